@@ -1,0 +1,1 @@
+"""One pure pipeline from catalog and choices to the Spec."""

@@ -1,0 +1,1 @@
+"""Catalog files to frozen models; the only room that knows YAML."""

@@ -1,0 +1,1 @@
+"""The shape of everything a workshop edits."""

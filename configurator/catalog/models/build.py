@@ -1,0 +1,96 @@
+"""What is known of one build: the customer, the donor, the choices, the survey, what was measured."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from configurator.catalog.models.component import Slot
+from configurator.catalog.models.data import Data, Identifier, Label, Money
+
+PersonText = Annotated[str, StringConstraints(max_length=200, strip_whitespace=True)]
+"""A name or a line that a person typed; never trusted as markup."""
+
+LongPersonText = Annotated[str, StringConstraints(max_length=2000, strip_whitespace=True)]
+
+BuildReference = Annotated[str, StringConstraints(pattern=r"^B-[0-9]{4,6}$")]
+
+
+class Customer(Data):
+    """Whom the build is for."""
+
+    name: Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
+    contact: PersonText = ""
+
+
+class Donor(Data):
+    """The vehicle as it came in; weights replace the catalog's when it was weighed."""
+
+    description: LongPersonText = ""
+    identity_mark: PersonText = ""
+    front_axle_kg: float | None = Field(default=None, gt=100, lt=4000)
+    rear_axle_kg: float | None = Field(default=None, gt=100, lt=4000)
+    weighed_on: date | None = None
+
+
+class SurveyLine(Data):
+    """The verdict on one part of the donor, where it differs from keeping it as it is."""
+
+    part: Identifier
+    verdict: Literal["keep", "repair", "replace"]
+    hours: Annotated[Decimal, Field(ge=0, le=2000, decimal_places=1)] | None = None
+    parts_gbp: Money | None = None
+    provisional_gbp: Money = Field(default="0.00", validate_default=True)
+    """A provisional sum, settled when the hidden is seen; without VAT."""
+    origin: PersonText = ""
+    note: LongPersonText = ""
+
+
+class Discount(Data):
+    """A discount [GBP with VAT], always with its reason."""
+
+    amount_gbp: Money
+    reason: Annotated[str, StringConstraints(min_length=3, max_length=200, strip_whitespace=True)]
+
+
+class MeasuredRecord(Data):
+    """One test or measurement on the finished vehicle."""
+
+    id: Identifier
+    label: Label
+    value: PersonText
+    limit: PersonText = ""
+    instrument: PersonText = ""
+    measured_on: date
+    by: PersonText
+
+
+class AsBuilt(Data):
+    """What was measured and fitted."""
+
+    front_axle_kg: float | None = Field(default=None, gt=100, lt=5000)
+    rear_axle_kg: float | None = Field(default=None, gt=100, lt=5000)
+    pack_capacity_kwh: float | None = Field(default=None, gt=1, lt=200)
+    serial_numbers: dict[Slot, PersonText] = {}
+    records: tuple[MeasuredRecord, ...] = ()
+
+
+class BuildInput(Data):
+    """Everything that the pure pipeline needs besides the catalog."""
+
+    reference: BuildReference
+    customer: Customer
+    vehicle: Identifier
+    priced_on: date
+    choices: dict[Identifier, Identifier] = {}
+    """Group → option, as the customer chose."""
+    house_choices_for_the_rest: bool = False
+    """Fill every open group with the nearest possible to the workshop's house choices."""
+    donor: Donor = Donor()
+    survey: tuple[SurveyLine, ...] = ()
+    discount: Discount | None = None
+    as_built: AsBuilt | None = None
+    notes: LongPersonText = ""

@@ -1,0 +1,107 @@
+"""Rules, limits and rules of law: what must hold, said so that a customer may read it."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal
+
+from pydantic import Field, model_validator
+
+from configurator.catalog.models.data import Data, Identifier, Label, Sentence, Source
+
+FactName = Literal[
+    "price_gbp",
+    "kerb_mass_kg",
+    "kerb_front_axle_kg",
+    "kerb_rear_axle_kg",
+    "laden_mass_kg",
+    "laden_front_axle_kg",
+    "laden_rear_axle_kg",
+    "front_axle_margin_kg",
+    "rear_axle_margin_kg",
+    "payload_kg",
+    "rear_share_change_points",
+    "seats",
+    "range_low_km",
+    "range_mid_km",
+    "range_high_km",
+    "consumption_wh_per_km",
+    "charging_hours",
+    "hill_restart_percent",
+    "cruise_power_margin_kw",
+    "top_speed_km_h",
+    "usable_energy_kwh",
+    "pack_voltage_over_v",
+    "pack_voltage_under_v",
+    "charger_voltage_over_v",
+    "charger_voltage_under_v",
+    "low_voltage_margin_w",
+    "tyre_speed_margin_km_h",
+    "workshop_hours",
+    "handover_weeks",
+]
+"""Every quantity the tool computes. DEVELOPERS.md says what each means."""
+
+Severity = Literal["blocks", "warns", "notes"]
+
+
+class Rule(Data):
+    """When … then … because.
+
+    `when` holds if, for every group named, the choice is one of the options listed; then for every
+    group in `then` the choice must be one of those listed, and for every group in `then_not` none.
+    """
+
+    id: Identifier
+    vehicles: tuple[Identifier, ...] | None = None
+    when: dict[Identifier, tuple[Identifier, ...]] = Field(min_length=1)
+    then: dict[Identifier, tuple[Identifier, ...]] = {}
+    then_not: dict[Identifier, tuple[Identifier, ...]] = {}
+    because: Sentence
+    source: Sentence | Source
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Rule:
+        if not self.then and not self.then_not:
+            msg = 'a rule needs "then" or "then_not"'
+            raise ValueError(msg)
+        return self
+
+
+class Limit(Data):
+    """A computed fact must stay within a bound."""
+
+    id: Identifier
+    label: Label
+    limit: FactName
+    case: Identifier | None = None
+    """The driving case or charging source, for facts that have one."""
+    vehicles: tuple[Identifier, ...] | None = None
+    at_most: float | str | None = None
+    """A number, or `vehicle.<name>` for a number of the vehicle."""
+    at_least: float | str | None = None
+    severity: Literal["blocks", "warns"] = "blocks"
+    near_percent: float = Field(ge=0, le=50, default=0)
+    """Within this share of the bound a kept limit is noted as near."""
+    because: Sentence
+    source: Sentence | Source
+
+    @model_validator(mode="after")
+    def _has_one_bound(self) -> Limit:
+        if (self.at_most is None) == (self.at_least is None):
+            msg = 'a limit needs exactly one of "at_most" and "at_least"'
+            raise ValueError(msg)
+        return self
+
+
+class CountryRule(Data):
+    """Advice from a rule of law, dated; it informs, the authority decides."""
+
+    id: Identifier
+    country: Label
+    title: Label
+    advice: Sentence
+    authority: Label
+    valid_from: date
+    valid_until: date | None = None
+    source: Sentence | Source

@@ -1,0 +1,120 @@
+"""The workshop: who it is, its rates, VAT, stages, parts of the talk, driving cases, survey."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from configurator.catalog.models.data import Data, Identifier, Label, Money, Sentence, Source
+
+
+class Trade(Data):
+    """A trade of the workshop with its hourly rate [GBP/h], without VAT."""
+
+    id: Identifier
+    label: Label
+    rate_gbp_per_hour: Money
+
+
+class TalkPart(Data):
+    """A part of the consultation; three or four groups each."""
+
+    id: Identifier
+    label: Label
+    introduction: Sentence
+
+
+class Vat(Data):
+    """Value-added tax from a day on."""
+
+    percent: Decimal = Field(ge=0, le=40, decimal_places=2)
+    valid_from: date
+    source: Sentence | Source
+
+
+class Role(Data):
+    """A hat somebody wears in the workshop."""
+
+    id: Literal["consultant", "engineer", "manager", "second-person"]
+    label: Label
+
+
+class Workshop(Data):
+    """Who builds, at what rates, with what capacity."""
+
+    name: Label
+    place: Label
+    strapline: Sentence
+    contact: Sentence
+    emergency_contact: Sentence
+    is_invented: bool
+    """Marks every screen and page as a demonstration."""
+    country: Label
+    currency: Literal["GBP"]
+    vat: tuple[Vat, ...] = Field(min_length=1)
+    trades: tuple[Trade, ...] = Field(min_length=1)
+    talk: tuple[TalkPart, ...] = Field(min_length=1)
+    roles: tuple[Role, ...] = Field(min_length=1)
+    hours_per_week: Decimal = Field(gt=0, le=1000, decimal_places=1)
+    """Working hours a week that go into one build."""
+    queue_weeks: int = Field(ge=0, le=200)
+    """Weeks from order until the build may start."""
+    hours_allowance_percent: float = Field(ge=0, le=100)
+    """How much longer the work may take, for the later end of the finish."""
+    quotation_valid_days: int = Field(gt=0, le=365)
+    headline_cases: tuple[Identifier, ...] = Field(min_length=1, max_length=3)
+    """The driving cases that the summary shows."""
+    overnight_source: Identifier
+    """The charging source that the summary shows."""
+    terms: tuple[Sentence, ...]
+    exclusions: tuple[Sentence, ...]
+    source: Sentence | Source
+
+
+class Stage(Data):
+    """A stage of the build, in order, with the share of the price due when it is reached."""
+
+    id: Identifier
+    label: Label
+    due_percent: Decimal = Field(ge=0, le=100, decimal_places=2)
+
+
+class DrivingCase(Data):
+    """A way of driving for which a range is told."""
+
+    id: Identifier
+    label: Label
+    cycle: Identifier | None = None
+    """A standard cycle, or none for a steady speed."""
+    steady_km_h: float | None = Field(default=None, gt=5, le=150)
+    temperature_c: float = Field(ge=-30, le=45)
+    cabin_c: float = Field(ge=5, le=28, default=20)
+    altitude_m: float = Field(ge=-100, le=3000, default=0)
+    load: Literal["driver", "laden"] = "driver"
+    battery: Literal["new", "aged"] = "new"
+
+
+class SurveyPart(Data):
+    """A panel or part that the survey looks at, with the workshop's usual figures."""
+
+    id: Identifier
+    label: Label
+    area: Literal["body", "chassis", "running-gear", "brakes", "interior", "electrical"]
+    trade: Identifier
+    stage: Identifier
+    repair_hours: Annotated[Decimal, Field(ge=0, le=500, decimal_places=1)]
+    repair_parts_gbp: Money
+    replace_hours: Annotated[Decimal, Field(ge=0, le=500, decimal_places=1)]
+    replace_parts_gbp: Money
+    origin_must_be_known: bool = False
+    """Brake, steering and restraint parts of unknown origin block the handover."""
+
+
+class SurveyTemplate(Data):
+    """The parts of one vehicle that are surveyed."""
+
+    id: Identifier
+    parts: tuple[SurveyPart, ...] = Field(min_length=1)

@@ -1,0 +1,1 @@
+"""PDF documents from a Spec; the only room that knows ReportLab."""

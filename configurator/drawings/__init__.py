@@ -1,0 +1,1 @@
+"""Our own drawings as plain shapes: the vehicle, weights against limits, ranges."""

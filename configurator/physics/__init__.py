@@ -1,0 +1,1 @@
+"""Pure computation of masses, road load, range, charging and performance."""

@@ -1,0 +1,1 @@
+"""Pure computation of prices, VAT, stage payments and the plan."""

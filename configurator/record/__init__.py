@@ -1,0 +1,1 @@
+"""The record of builds; the only room that knows SQL."""

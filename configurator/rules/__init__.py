@@ -1,0 +1,1 @@
+"""Pure constraint reasoning: what is still possible, why not, and the extremes."""

@@ -1,0 +1,96 @@
+"""The question put to the engine, free of any workshop word: groups, implications, limits.
+
+Every number is a whole number in a unit of the caller's choosing, so that an answer is exact.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Domain:
+    """A group of which exactly one option is taken."""
+
+    id: str
+    options: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Implication:
+    """If every group in `when` takes one of its options, each group in `then` takes one of its.
+
+    A group in `then` with no option left means: never.
+    """
+
+    id: str
+    when: Mapping[str, frozenset[str]]
+    then: Mapping[str, frozenset[str]]
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A whole-number sum: `constant` plus the weight of each option taken (0 when absent)."""
+
+    constant: int
+    weights: Mapping[tuple[str, str], int]
+
+    def of(self, choices: Mapping[str, str]) -> int:
+        """Sum it for complete choices.
+
+        Examples
+        --------
+        >>> Quantity(10, {("roof", "steel"): 5}).of({"roof": "steel", "floor": "cork"})
+        15
+        """
+        return self.constant + sum(self.weights.get(pair, 0) for pair in choices.items())
+
+
+@dataclass(frozen=True)
+class QuantityLimit:
+    """A quantity must not exceed a bound that may depend on what some groups take.
+
+    `classes` gives, for each group the bound depends on, the class of each of its options; `bounds`
+    maps a combination of classes, in that order, to the greatest sum allowed, or to None where any
+    sum is allowed. A combination that is not listed is forbidden outright. Without classes the one
+    key is the empty tuple. Several limits may share an id; all of them hold.
+    """
+
+    id: str
+    quantity: Quantity
+    classes: tuple[tuple[str, Mapping[str, int]], ...]
+    bounds: Mapping[tuple[int, ...], int | None]
+
+    def keeps(self, choices: Mapping[str, str]) -> bool:
+        """Tell whether complete choices keep the limit.
+
+        Examples
+        --------
+        >>> limit = QuantityLimit("mass", Quantity(10, {("roof", "steel"): 5}), (), {(): 12})
+        >>> limit.keeps({"roof": "steel"}), limit.keeps({"roof": "canvas"})
+        (False, True)
+        """
+        key = tuple(classes[choices[group]] for group, classes in self.classes)
+        if key not in self.bounds:
+            return False
+        bound = self.bounds[key]
+        return bound is None or self.quantity.of(choices) <= bound
+
+
+@dataclass(frozen=True)
+class Problem:
+    """All builds of one vehicle that are allowed."""
+
+    domains: tuple[Domain, ...]
+    implications: tuple[Implication, ...]
+    limits: tuple[QuantityLimit, ...]
+
+
+@dataclass(frozen=True)
+class Conflict:
+    """A minimal set of picks, implications and limits that cannot hold together."""
+
+    picks: tuple[tuple[str, str], ...]
+    implications: tuple[str, ...]
+    limits: tuple[str, ...]
