@@ -79,12 +79,42 @@ class QuantityLimit:
 
 
 @dataclass(frozen=True)
+class ConditionalLimit:
+    """Where every group in `when` takes one of its options, a quantity must not exceed a bound.
+
+    An empty `when` means always. `at_most=None` forbids the combination outright. Several may share
+    an id with each other and with a `QuantityLimit`; together they are one limit, and all hold.
+    """
+
+    id: str
+    when: Mapping[str, frozenset[str]]
+    quantity: Quantity
+    at_most: int | None
+
+    def keeps(self, choices: Mapping[str, str]) -> bool:
+        """Tell whether complete choices keep the limit.
+
+        Examples
+        --------
+        >>> heavy = Quantity(10, {("pack", "large"): 5})
+        >>> limit = ConditionalLimit("range", {"roof": frozenset({"tall"})}, heavy, 12)
+        >>> limit.keeps({"roof": "tall", "pack": "large"}), limit.keeps({"roof": "low", "pack": "large"})
+        (False, True)
+        """
+        if any(choices[group] not in options for group, options in self.when.items()):
+            return True
+        return self.at_most is not None and self.quantity.of(choices) <= self.at_most
+
+
+@dataclass(frozen=True)
 class Problem:
     """All builds of one vehicle that are allowed."""
 
     domains: tuple[Domain, ...]
     implications: tuple[Implication, ...]
     limits: tuple[QuantityLimit, ...]
+    conditional_limits: tuple[ConditionalLimit, ...] = ()
+    """Limits whose bound depends on a region of choices; the same as `limits`, written sparsely."""
 
 
 @dataclass(frozen=True)
