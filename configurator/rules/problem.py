@@ -98,8 +98,10 @@ class ConditionalLimit:
         --------
         >>> heavy = Quantity(10, {("pack", "large"): 5})
         >>> limit = ConditionalLimit("range", {"roof": frozenset({"tall"})}, heavy, 12)
-        >>> limit.keeps({"roof": "tall", "pack": "large"}), limit.keeps({"roof": "low", "pack": "large"})
-        (False, True)
+        >>> limit.keeps({"roof": "tall", "pack": "large"})
+        False
+        >>> limit.keeps({"roof": "low", "pack": "large"})
+        True
         """
         if any(choices[group] not in options for group, options in self.when.items()):
             return True
