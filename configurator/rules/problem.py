@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Protocol
 
 
 @dataclass(frozen=True)
@@ -108,6 +109,24 @@ class ConditionalLimit:
         return self.at_most is not None and self.quantity.of(choices) <= self.at_most
 
 
+class LazyLimit(Protocol):
+    """A limit on a quantity that is not a sum, told only for choices that somebody asks about.
+
+    The engine solves without it, asks about the answer, adds what it is told and solves again until
+    the answer keeps the limit or there is none. What is told must hold in every allowed build, so
+    the engine's answers stay exact both ways.
+    """
+
+    @property
+    def id(self) -> str:
+        """Shared with other limits that are one with it."""
+        ...
+
+    def broken_by(self, choices: Mapping[str, str]) -> ConditionalLimit | None:
+        """Tell a limit that complete choices break and every allowed build keeps, or None."""
+        ...
+
+
 @dataclass(frozen=True)
 class Problem:
     """All builds of one vehicle that are allowed."""
@@ -117,6 +136,7 @@ class Problem:
     limits: tuple[QuantityLimit, ...]
     conditional_limits: tuple[ConditionalLimit, ...] = ()
     """Limits whose bound depends on a region of choices; the same as `limits`, written sparsely."""
+    lazy_limits: tuple[LazyLimit, ...] = ()
 
 
 @dataclass(frozen=True)
