@@ -1,0 +1,144 @@
+"""Which options are still possible, each exactly, with as few questions as can be."""
+
+from __future__ import annotations
+
+from configurator.rules.extremes import any_build
+from configurator.rules.options import ALWAYS, OptionBits, bits_of
+from configurator.rules.propagation import Rules, narrowed
+from configurator.rules.search import light_ranks
+from configurator.rules.witnesses import Neighbours, WitnessPool
+
+_CONTEXTS_KEPT = 300
+_WITNESSES_VARIED = 12
+
+
+class DeadOptions:
+    """Options known to be impossible under some picks, and so under any more picks."""
+
+    def __init__(self) -> None:
+        self._under: dict[int, int] = {}
+
+    def add(self, picked: int, dead: int) -> None:
+        """Remember options, of groups without a pick, that picks rule out."""
+        self._under[picked] = self._under.pop(picked, 0) | dead
+        if len(self._under) > _CONTEXTS_KEPT:
+            del self._under[next(iter(self._under))]
+
+    def given(self, picked: int) -> int:
+        """Give every option known to be out; for a picked group, with its own pick lifted."""
+        dead = 0
+        for fewer, out in self._under.items():
+            if fewer & picked == fewer:
+                dead |= out
+        return dead
+
+
+class Availability:
+    """Answers for one problem, keeping what earlier answers have shown."""
+
+    def __init__(self, rules: Rules, names: OptionBits) -> None:
+        self._rules = rules
+        self._names = names
+        self._neighbours = Neighbours(rules, names)
+        self._root = narrowed(rules, names.everything)
+        self._pool = WitnessPool()
+        self._dead = DeadOptions()
+
+    def domain(self, picked: int) -> int:
+        """Give what is left, narrowed, when these options are picked; 0 for nothing."""
+        domain = self._names.within(self._root, picked)
+        return narrowed(self._rules, domain, lost=self._root ^ domain)
+
+    def build_with(self, picked: int) -> int:
+        """Give some build that has all the picked options, or 0 when there is none."""
+        build = self._pool.with_all(picked)
+        if not build and not self._dead.given(picked) & picked:
+            build = any_build(self._rules, self.domain(picked))
+            if build:
+                self._pool.add(build)
+        return build
+
+    def known_build(self, picked: int) -> int:
+        """Give a build already found that has all the picked options, or 0."""
+        return self._pool.with_all(picked)
+
+    def alive(self, picked: int) -> int:
+        """Give the options that some build has together with the picks of all other groups."""
+        sweep = _Sweep(self._names, picked, self._dead.given(picked))
+        compatible = [build for build in self._pool if sweep.see(build)]
+        build = self.build_with(picked)
+        if build:
+            sweep.see(build)
+            compatible.append(build)
+        else:
+            self._rule_out(sweep, picked, sweep.unknown & ~sweep.picked_groups)
+        for known in compatible[: -_WITNESSES_VARIED - 1 : -1]:
+            self._vary(sweep, known)
+        self._settle(sweep, picked, ~sweep.picked_groups)
+        for bit in bits_of(picked):
+            self._settle(sweep, picked ^ bit, sweep.mask_of(bit))
+        return sweep.alive
+
+    def _settle(self, sweep: _Sweep, context: int, options: int) -> None:
+        """Answer what is still unknown among some options, given the picks of a context."""
+        if not sweep.unknown & options:
+            return
+        domain = self.domain(context)
+        self._rule_out(sweep, context, sweep.unknown & options & ~domain)
+        if not domain:
+            return
+        ranks = light_ranks(self._rules, domain)
+        for option in bits_of(sweep.unknown & options):
+            if not sweep.unknown & option:
+                continue
+            lost = domain & sweep.mask_of(option) ^ option
+            build = any_build(self._rules, narrowed(self._rules, domain ^ lost, lost=lost), ranks)
+            if build:
+                sweep.see(build)
+                self._pool.add(build)
+                self._vary(sweep, build)
+            else:
+                self._rule_out(sweep, context, option)
+
+    def _vary(self, sweep: _Sweep, build: int) -> None:
+        """Try each unknown option in a known build."""
+        if not sweep.unknown:
+            return
+        witness = self._neighbours.witness(build)
+        for option in bits_of(sweep.unknown):
+            changed = self._neighbours.changed(witness, option)
+            if changed and sweep.see(changed):
+                self._pool.add(changed)
+
+    def _rule_out(self, sweep: _Sweep, context: int, options: int) -> None:
+        sweep.unknown &= ~options
+        self._dead.add(context, options)
+
+
+class _Sweep:
+    """What one question has shown so far: options that are possible, and options unsettled."""
+
+    def __init__(self, names: OptionBits, picked: int, dead: int) -> None:
+        self._names = names
+        self._picked = picked
+        self.picked_groups = sum(self.mask_of(bit) for bit in bits_of(picked))
+        self.alive = 0
+        self.unknown = names.everything & ~ALWAYS & ~dead
+
+    def mask_of(self, option: int) -> int:
+        """Give the mask of an option's group."""
+        return self._names.group_masks[self._names.position_of[option]]
+
+    def see(self, build: int) -> int:
+        """Credit a build's options; give those that were news.
+
+        A build with all the picks counts for every group; one that lacks a single pick counts
+        for that pick's group.
+        """
+        missing = self._picked & ~build
+        if missing & (missing - 1):
+            return 0
+        news = self.unknown & (build & self.mask_of(missing) if missing else build)
+        self.alive |= news
+        self.unknown ^= news
+        return news

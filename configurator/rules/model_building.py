@@ -1,0 +1,116 @@
+"""What is left of a problem within a domain, written for the CP-SAT solver."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from configurator.rules.clauses import Clause
+from configurator.rules.limits import Limit
+from configurator.rules.options import ALWAYS, bits_of
+from configurator.rules.propagation import Rules
+from configurator.rules.sums import Sum
+
+
+@dataclass(frozen=True)
+class SolverModel:
+    """A model, the variable of each option that is still open, and the options that are not."""
+
+    model: cp_model.CpModel
+    variables: Mapping[int, cp_model.IntVar]
+    settled: int
+
+
+def solver_model(rules: Rules, domain: int) -> SolverModel:
+    """Write what the rules still demand within a narrowed domain.
+
+    Rules that nothing left can break are not written.
+    """
+    model = cp_model.CpModel()
+    variables: dict[int, cp_model.IntVar] = {}
+    settled = ALWAYS
+    for mask in rules.group_masks:
+        part = domain & mask
+        if part & (part - 1):
+            literals = {bit: model.new_bool_var("") for bit in bits_of(part)}
+            model.add_exactly_one(literals.values())
+            variables |= literals
+        else:
+            settled |= part
+    written = SolverModel(model, variables, settled)
+    for clause in rules.clauses:
+        _write_clause(written, clause, domain)
+    for limit in rules.limits:
+        _write_limit(written, limit, domain)
+    return written
+
+
+def weighted(written: SolverModel, total: Sum) -> cp_model.LinearExpr:
+    """Write the part of a sum that is still open."""
+    pairs = [
+        (variable, total.weights[bit])
+        for bit, variable in written.variables.items()
+        if total.weights.get(bit, 0)
+    ]
+    return cp_model.LinearExpr.weighted_sum(
+        [variable for variable, _ in pairs], [weight for _, weight in pairs]
+    )
+
+
+def _write_clause(written: SolverModel, clause: Clause, domain: int) -> None:
+    ways_out = []
+    for group_mask, meant in clause.factors:
+        if not domain & meant:
+            return
+        outside = domain & group_mask & ~meant
+        ways_out += [written.variables[bit] for bit in bits_of(outside)]
+    written.model.add_bool_or(ways_out)
+
+
+def _write_limit(written: SolverModel, limit: Limit, domain: int) -> None:
+    rows = limit.rows(domain)
+    most = limit.total.greatest(domain)
+    open_masks = [mask for mask in limit.class_masks if (domain & mask).bit_count() > 1]
+    fixed = limit.total.constant + sum(
+        limit.total.weights.get(bit, 0) for bit in bits_of(written.settled)
+    )
+    left = list(bits_of(rows))
+    bounds = [min(limit.bound(row), most) for row in left]
+    if not open_masks or len(left) == 1:
+        if bounds[0] < most:
+            written.model.add(weighted(written, limit.total) <= bounds[0] - fixed)
+        _keep_rows_selectable(written, limit, domain, rows, open_masks)
+        return
+    row_literals = {row: written.model.new_bool_var("") for row in left}
+    written.model.add_exactly_one(row_literals.values())
+    for mask in open_masks:
+        _tie_rows_to_options(written, limit, domain & mask, row_literals)
+    if bounds[-1] < most:
+        allowance = cp_model.LinearExpr.weighted_sum(
+            list(row_literals.values()), [bound - fixed for bound in bounds]
+        )
+        written.model.add(weighted(written, limit.total) <= allowance)
+
+
+def _keep_rows_selectable(
+    written: SolverModel, limit: Limit, domain: int, rows: int, open_masks: list[int]
+) -> None:
+    """Forbid options of class groups that do not select the single row left."""
+    for mask in open_masks:
+        for bit in bits_of(domain & mask):
+            if not rows & limit.rows_of[bit]:
+                written.model.add(written.variables[bit] == 0)
+
+
+def _tie_rows_to_options(
+    written: SolverModel, limit: Limit, part: int, row_literals: dict[int, cp_model.IntVar]
+) -> None:
+    """Select only rows of the class that the group takes."""
+    options_of_rows: dict[int, list[cp_model.IntVar]] = {}
+    for bit in bits_of(part):
+        options_of_rows.setdefault(limit.rows_of[bit], []).append(written.variables[bit])
+    for rows, options in options_of_rows.items():
+        selected = [literal for row, literal in row_literals.items() if rows & row]
+        written.model.add(sum(selected) == sum(options))

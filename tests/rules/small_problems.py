@@ -1,0 +1,137 @@
+"""Random small problems, and every question answered by looking at all builds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import product
+
+from hypothesis import HealthCheck, settings
+from hypothesis import strategies as st
+
+from configurator.rules.problem import Domain, Implication, Problem, Quantity, QuantityLimit
+
+steady = settings(
+    max_examples=60,
+    derandomize=True,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+
+
+def all_builds(problem: Problem) -> list[dict[str, str]]:
+    """List every build that keeps every rule, straight from the words of the contract."""
+    groups = [domain.id for domain in problem.domains]
+    every = product(*(domain.options for domain in problem.domains))
+    return [
+        build
+        for options in every
+        if keeps(problem, build := dict(zip(groups, options, strict=True)))
+    ]
+
+
+def keeps(problem: Problem, build: Mapping[str, str]) -> bool:
+    """Tell whether a complete build keeps every rule."""
+    for implication in problem.implications:
+        if all(build[group] in options for group, options in implication.when.items()) and not all(
+            build[group] in options for group, options in implication.then.items()
+        ):
+            return False
+    return all(limit.keeps(build) for limit in problem.limits)
+
+
+def has(build: Mapping[str, str], picks: Mapping[str, str]) -> bool:
+    """Tell whether a build has all the picks."""
+    return all(build[group] == option for group, option in picks.items())
+
+
+def without(picks: Mapping[str, str], group: str) -> dict[str, str]:
+    """Lift the pick of one group."""
+    return {each: option for each, option in picks.items() if each != group}
+
+
+@st.composite
+def domains(draw: st.DrawFn) -> tuple[Domain, ...]:
+    sizes = draw(st.lists(st.integers(2, 4), min_size=3, max_size=5))
+    return tuple(
+        Domain(f"g{at}", tuple(f"o{number}" for number in range(size)))
+        for at, size in enumerate(sizes)
+    )
+
+
+def subsets(domain: Domain, *, least: int = 1) -> st.SearchStrategy[frozenset[str]]:
+    return st.frozensets(
+        st.sampled_from(domain.options), min_size=least, max_size=len(domain.options) - 1
+    )
+
+
+@st.composite
+def implications(draw: st.DrawFn, groups: tuple[Domain, ...], name: str) -> Implication:
+    """Draw an exclusion, an only-with, a three-way rule, or a "never"."""
+    kind = draw(st.sampled_from(["excludes", "only-with", "three-way", "never"]))
+    involved = draw(st.permutations(groups))
+    when = {involved[0].id: draw(subsets(involved[0]))}
+    if kind == "three-way":
+        when[involved[1].id] = draw(subsets(involved[1]))
+    then = {involved[-1].id: draw(subsets(involved[-1]))}
+    if kind == "never":
+        when[involved[1].id] = draw(subsets(involved[1]))
+        then = {involved[-1].id: frozenset()}
+    if kind == "only-with" and draw(st.booleans()):
+        then[involved[-2].id] = draw(subsets(involved[-2]))
+    return Implication(name, when, then)
+
+
+@st.composite
+def quantities(draw: st.DrawFn, groups: tuple[Domain, ...]) -> Quantity:
+    """Draw a sum with weights of either sign; some pairs are absent."""
+    scale = draw(st.sampled_from([1, 7, 10**9]))
+    weights = {
+        (domain.id, option): draw(st.integers(-3, 9)) * scale
+        for domain in groups
+        for option in domain.options
+        if draw(st.integers(0, 3))
+    }
+    return Quantity(draw(st.integers(-5, 5)) * scale, weights)
+
+
+@st.composite
+def limits(draw: st.DrawFn, groups: tuple[Domain, ...], name: str) -> QuantityLimit:
+    """Draw a limit with or without a table; rows may be missing or unbounded."""
+    quantity = draw(quantities(groups))
+    scale = max([1, *(abs(weight) for weight in quantity.weights.values())]) // 3 + 1
+    depends_on = draw(st.permutations(groups))[: draw(st.integers(0, 3))]
+    classes = tuple(
+        (domain.id, {option: draw(st.integers(0, 2)) for option in domain.options})
+        for domain in depends_on
+    )
+    bound = st.one_of(st.none(), st.integers(0, 12).map(lambda number: number * scale))
+    bounds = {
+        key: draw(bound)
+        for key in product(*(sorted(set(numbers.values())) for _, numbers in classes))
+        if not classes or draw(st.integers(0, 5))
+    }
+    return QuantityLimit(name, quantity, classes, bounds)
+
+
+@st.composite
+def problems(draw: st.DrawFn) -> Problem:
+    groups = draw(domains())
+    rules = tuple(draw(implications(groups, f"rule-{at}")) for at in range(draw(st.integers(0, 5))))
+    names = draw(st.lists(st.sampled_from(["mass", "axle", "range"]), max_size=3))
+    return Problem(groups, rules, tuple(draw(limits(groups, name)) for name in names))
+
+
+@st.composite
+def picks_of(draw: st.DrawFn, problem: Problem) -> dict[str, str]:
+    """Draw picks for some groups; they may be impossible."""
+    return {
+        domain.id: draw(st.sampled_from(domain.options))
+        for domain in draw(st.permutations(problem.domains))
+        if draw(st.booleans())
+    }
+
+
+@st.composite
+def problems_and_picks(draw: st.DrawFn) -> tuple[Problem, dict[str, str]]:
+    problem = draw(problems())
+    return problem, draw(picks_of(problem))
