@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from configurator.drawings.shapes import Paint, Point, Points, Polyline
+from configurator.drawings.shapes import Paint, Point, Points, Polygon, Polyline
 
 
 def kept_left_of(points: Sequence[Point], start: Point, end: Point) -> Points:
@@ -144,6 +144,46 @@ def height_at(points: Sequence[Point], x: float) -> float | None:
         if min(ax, bx) <= x <= max(ax, bx):
             found.append(max(ay, by) if ax == bx else ay + (by - ay) * (x - ax) / (bx - ax))
     return max(found, default=None)
+
+
+def level_crossings(points: Sequence[Point], height: float) -> tuple[float, ...]:
+    """Find where an outline crosses a level line, from left to right.
+
+    Examples
+    --------
+    >>> level_crossings(((0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0)), 1.0)
+    (0.0, 2.0)
+    """
+    found = []
+    for index, here in enumerate(points):
+        before = points[index - 1]
+        low, high = before[1] - height, here[1] - height
+        if (low < 0) != (high < 0):
+            found.append(_between(before, here, low / (low - high))[0])
+    return tuple(sorted(found))
+
+
+def is_inside(points: Sequence[Point], point: Point) -> bool:
+    """Tell whether a point lies inside an outline, by the even-odd rule.
+
+    Examples
+    --------
+    >>> is_inside(((0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0)), (1.0, 1.0))
+    True
+    """
+    x, y = point
+    return sum(crossing > x for crossing in level_crossings(points, y)) % 2 == 1
+
+
+def area(points: Sequence[Point], paint: Paint) -> tuple[Polygon, ...]:
+    """Make a polygon of what a cut has left; nothing when nothing is left.
+
+    Examples
+    --------
+    >>> area(((0.0, 0.0), (1.0, 0.0)), Paint(fill="#000000"))
+    ()
+    """
+    return (Polygon(tuple(points), paint),) if len(points) >= 3 else ()
 
 
 def _side(point: Point, start: Point, end: Point) -> float:

@@ -1,0 +1,1 @@
+"""The parts of the side view, each drawn from the vehicle's outline and the chosen look."""
