@@ -1,0 +1,1 @@
+"""Speed tables of the standard driving cycles, one sample a second."""

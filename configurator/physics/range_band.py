@@ -1,0 +1,186 @@
+"""The range as a band, from the stated doubt about each input."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from configurator.errors import Fault, MeasurementError
+from configurator.physics.measurement import POSITIVE, require
+from configurator.physics.road_load import cell_energy, wh_per_km
+from configurator.physics.road_vehicle import RoadVehicle, Trip
+from configurator.physics.trip_arrays import Floats
+from configurator.physics.vehicle_columns import VehicleColumns, vehicle_columns
+from configurator.physics.whole_number_search import Rows, Wholes, greatest_whole
+
+Edge = Literal["low", "mid", "high"]
+
+Z_OF_P90 = 1.2815515655446004
+"""Standard deviations from the median to the tenth and ninetieth percentile of a normal law."""
+
+DOUBTS = (
+    "mass",
+    "drag area",
+    "rolling resistance",
+    "drive efficiency",
+    "auxiliaries",
+    "heat loss",
+    "usable energy",
+)
+"""The uncertain inputs, in the order of `variance_shares`."""
+
+
+@dataclass(frozen=True)
+class RangeBand:
+    """Nine in ten likely get beyond `low_km`, half beyond `mid_km`, one in ten beyond `high_km`."""
+
+    low_km: float
+    mid_km: float
+    high_km: float
+    consumption_wh_per_km: float
+    """At the cells."""
+
+
+def range_bands(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[RangeBand, ...]:
+    """Compute the range as a band.
+
+    Parameters
+    ----------
+    vehicles : sequence of RoadVehicle, shape (n,)
+        The vehicles with the standard deviations of their inputs.
+    trip : Trip
+        What all of them drive.
+
+    Returns
+    -------
+    tuple of RangeBand, shape (n,)
+        Tenth, fiftieth and ninetieth percentile of the range [km].
+
+    Raises
+    ------
+    MeasurementError
+        If an input is impossible.
+
+    Source
+    ------
+    First-order propagation of independent doubts in the logarithm of the range (GUM, JCGM 100,
+    clause 5.1.2), with exact derivatives.
+    """
+    edges = _edges(vehicle_columns(vehicles, trip), trip)
+    return tuple(RangeBand(*row) for row in np.column_stack(list(edges.values())).tolist())
+
+
+def variance_shares(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[Mapping[str, float], ...]:
+    """Say how much of the band's width comes from each doubt.
+
+    Parameters
+    ----------
+    vehicles : sequence of RoadVehicle, shape (n,)
+        The vehicles with the standard deviations of their inputs.
+    trip : Trip
+        What all of them drive.
+
+    Returns
+    -------
+    tuple of mapping, shape (n,)
+        Input, as in `DOUBTS` → its share of the variance of log(range); they sum to 1, or are all
+        0 when nothing is in doubt.
+
+    Raises
+    ------
+    MeasurementError
+        If an input is impossible.
+
+    Source
+    ------
+    As `range_bands`.
+    """
+    columns = vehicle_columns(vehicles, trip)
+    _, variances = _consumption_and_variances(columns, trip)
+    total = variances.sum(axis=1, keepdims=True)
+    shares = np.divide(variances, total, out=np.zeros_like(variances), where=total > 0)
+    return tuple(dict(zip(DOUBTS, row, strict=True)) for row in shares.tolist())
+
+
+def greatest_mass_g(
+    vehicles: Sequence[RoadVehicle],
+    trip: Trip,
+    least_km: float,
+    *,
+    edge: Edge,
+    lightest_g: int,
+    heaviest_g: int,
+) -> tuple[int | None, ...]:
+    """Find the greatest mass at which the range is still enough, to the gram.
+
+    Parameters
+    ----------
+    vehicles : sequence of RoadVehicle, shape (n,)
+        The vehicles; their own masses are not used, all else is.
+    trip : Trip
+        What all of them drive.
+    least_km : float
+        Range asked for [km], > 0.
+    edge : {"low", "mid", "high"}
+        The edge of the band that must reach it.
+    lightest_g, heaviest_g : int
+        Masses to look between [g], > 0.
+
+    Returns
+    -------
+    tuple of int or None, shape (n,)
+        Greatest whole-gram mass within the bounds with the edge at `least_km` or beyond; None
+        where even the lightest falls short. It counts on an edge that falls steadily with mass,
+        which DEVELOPERS.md bounds; were it not to, the mass found still has enough range and the
+        next gram has not.
+
+    Raises
+    ------
+    MeasurementError
+        If an input is impossible.
+
+    Source
+    ------
+    `whole_number_search.greatest_whole`.
+    """
+    require(
+        "greatest mass", {"least_km": (least_km, POSITIVE), "lightest_g": (lightest_g, POSITIVE)}
+    )
+    if lightest_g > heaviest_g:
+        what = f"the lightest, {lightest_g} g, is above the heaviest, {heaviest_g} g"
+        raise MeasurementError([Fault("M018", "greatest mass", what, "Swap them.")])
+    columns = vehicle_columns(vehicles, trip)
+
+    def spare_km(rows: Rows, grams: Wholes) -> Floats:
+        loaded = columns.rows(rows).with_mass(grams / 1000)
+        return _edges(loaded, trip)[edge] - least_km
+
+    found = greatest_whole(spare_km, len(vehicles), lightest_g, heaviest_g)
+    return tuple(None if grams < lightest_g else grams for grams in found.tolist())
+
+
+def _edges(columns: VehicleColumns, trip: Trip) -> dict[str, Floats]:
+    """Edges of the band [km] and the consumption [Wh/km], shape (n,) each."""
+    consumption, variances = _consumption_and_variances(columns, trip)
+    mid_km = columns.usable_energy_wh[:, 0] / consumption
+    factor = np.exp(Z_OF_P90 * np.sqrt(variances.sum(axis=1)))
+    return {
+        "low": mid_km / factor,
+        "mid": mid_km,
+        "high": mid_km * factor,
+        "consumption": consumption,
+    }
+
+
+def _consumption_and_variances(columns: VehicleColumns, trip: Trip) -> tuple[Floats, Floats]:
+    """Consumption [Wh/km], shape (n,); variance of log(range) by doubt, shape (n, 7)."""
+    energy = cell_energy(columns, trip)
+    consumption = wh_per_km(energy.joules, trip)
+    joules = energy.joules[:, np.newaxis]
+    by_mass = energy.joules_per_kg[:, np.newaxis] * columns.mass_sigma_kg / joules
+    by_share = energy.joules_per_share * columns.sigma_shares[:, :-1] / joules
+    by_energy = columns.sigma_shares[:, -1:]
+    return consumption, np.hstack([by_mass, by_share, by_energy]) ** 2
