@@ -1,0 +1,155 @@
+"""Open the record and run each change as one transaction that is on disk when it returns."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
+from sqlalchemy.orm import Session
+from sqlalchemy.pool import ConnectionPoolEntry
+
+from configurator.errors import Fault, RecordError
+from configurator.record.faults import said_plainly
+from configurator.record.migrate import bring_up_to_date
+
+RECORD_FILE = "record.sqlite"
+BUSY_SECONDS = 15.0
+
+
+@dataclass(frozen=True)
+class Record:
+    """An open record of builds; may be shared between threads."""
+
+    engine: Engine
+    where: str
+    """How faults name it: its file, or its address without the password."""
+
+
+def open_record(data_folder: Path, url: str | None = None) -> Record:
+    """Open the record, make it where there is none, and bring its tables up to date.
+
+    Parameters
+    ----------
+    data_folder : Path
+        Holds `record.sqlite`; made when it is missing.
+    url : str, optional
+        Another database's SQLAlchemy URL, instead of the file in the data folder.
+
+    Returns
+    -------
+    Record
+        Ready to read and write.
+
+    Raises
+    ------
+    RecordError
+        If the folder cannot be written, or what is there is not a record of this version.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     record = open_record(Path(folder))
+    ...     Path(record.where).name
+    ...     record.engine.dispose()
+    'record.sqlite'
+    """
+    address = make_url(url) if url else _file_address(data_folder)
+    where = address.database if address.drivername == "sqlite" else str(address)
+    record = Record(_engine(address), str(where))
+    try:
+        with said_plainly(record.where):
+            _keep_readers_and_writers_apart(record.engine)
+            with record.engine.execution_options(writes=True).begin() as connection:
+                bring_up_to_date(connection, record.where)
+    except RecordError:
+        record.engine.dispose()
+        raise
+    return record
+
+
+@contextmanager
+def reading(record: Record) -> Iterator[Session]:
+    """Give a session that sees one moment of the record."""
+    with said_plainly(record.where), Session(record.engine) as session, session.begin():
+        yield session
+
+
+@contextmanager
+def writing(record: Record) -> Iterator[Session]:
+    """Give a session whose changes are all on disk afterwards, or none of them."""
+    engine = record.engine.execution_options(writes=True)
+    with said_plainly(record.where), Session(engine) as session, session.begin():
+        yield session
+
+
+def _file_address(data_folder: Path) -> URL:
+    try:
+        data_folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise RecordError(
+            [
+                Fault(
+                    "R001",
+                    str(data_folder),
+                    f"the data folder cannot be made ({error.strerror or error})",
+                    "Name a folder that may be written with --data.",
+                )
+            ]
+        ) from error
+    return URL.create("sqlite", database=str(data_folder.resolve() / RECORD_FILE))
+
+
+def _engine(address: URL) -> Engine:
+    engine = create_engine(
+        address,
+        json_serializer=partial(json.dumps, ensure_ascii=False, sort_keys=True),
+        connect_args={"timeout": BUSY_SECONDS} if address.get_backend_name() == "sqlite" else {},
+    )
+    if engine.dialect.name == "sqlite":
+        event.listen(engine, "connect", _set_up_sqlite)
+        event.listen(engine, "begin", _begin_sqlite)
+    return engine
+
+
+def _set_up_sqlite(connection: Any, _entry: ConnectionPoolEntry) -> None:
+    # The driver would begin transactions late, after the first read; we begin them ourselves.
+    connection.isolation_level = None
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+
+
+def _begin_sqlite(connection: Connection) -> None:
+    # A writer takes its turn at the start: read, check and write then happen as one.
+    writes = connection.get_execution_options().get("writes", False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+
+def _keep_readers_and_writers_apart(engine: Engine) -> None:
+    if engine.dialect.name != "sqlite":
+        return
+    # SQLite does not wait for its turn when it changes the journal mode; two first starts may meet.
+    deadline = time.monotonic() + BUSY_SECONDS
+    while not _write_ahead(engine, is_last_try=time.monotonic() > deadline):
+        time.sleep(0.05)
+
+
+def _write_ahead(engine: Engine, *, is_last_try: bool) -> bool:
+    raw = engine.raw_connection()
+    try:
+        raw.cursor().execute("PRAGMA journal_mode = WAL")
+    except sqlite3.OperationalError as error:
+        if is_last_try or not error.sqlite_errorname.startswith("SQLITE_BUSY"):
+            raise
+        return False
+    finally:
+        raw.close()
+    return True

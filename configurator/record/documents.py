@@ -1,0 +1,74 @@
+"""Which documents were made, from which spec."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlalchemy import select
+
+from configurator.errors import RecordError
+from configurator.record.database import Record, reading, writing
+from configurator.record.faults import missing_build
+from configurator.record.tables import BuildRow, DocumentRow
+
+
+@dataclass(frozen=True)
+class DocumentEntry:
+    """One document that was made."""
+
+    kind: str
+    name: str
+    """File name in the build's folder."""
+    sha256: str
+    spec_sha256: str
+    made_at: datetime
+
+
+def add_document(record: Record, reference: str, entry: DocumentEntry) -> DocumentEntry:
+    """Note a document; the same name with the same content is noted once.
+
+    Returns
+    -------
+    DocumentEntry
+        The one noted first, when it was noted before.
+
+    Raises
+    ------
+    RecordError
+        If the record has no such build, or it cannot be saved.
+    """
+    with writing(record) as session:
+        build_id = session.scalar(select(BuildRow.id).where(BuildRow.reference == reference))
+        if build_id is None:
+            raise RecordError([missing_build(reference, record.where)])
+        known = session.scalar(select(DocumentRow).filter_by(build_id=build_id, name=entry.name))
+        if known is not None and known.sha256 == entry.sha256:
+            return _entry(known)
+        session.add(
+            DocumentRow(
+                build_id=build_id,
+                kind=entry.kind,
+                name=entry.name,
+                sha256=entry.sha256,
+                spec_sha256=entry.spec_sha256,
+                made_at=entry.made_at,
+            )
+        )
+    return entry
+
+
+def list_entries(record: Record, reference: str) -> tuple[DocumentEntry, ...]:
+    """Read the documents of a build, the last made first."""
+    with reading(record) as session:
+        rows = session.scalars(
+            select(DocumentRow)
+            .join(BuildRow, BuildRow.id == DocumentRow.build_id)
+            .where(BuildRow.reference == reference)
+            .order_by(DocumentRow.made_at.desc(), DocumentRow.id.desc())
+        )
+        return tuple(_entry(row) for row in rows)
+
+
+def _entry(row: DocumentRow) -> DocumentEntry:
+    return DocumentEntry(row.kind, row.name, row.sha256, row.spec_sha256, row.made_at)

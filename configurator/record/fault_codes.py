@@ -1,0 +1,19 @@
+"""Codes of the faults that the record tells, with what each means."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+FAULT_CODES: Mapping[str, str] = {
+    "R001": "The data folder cannot be made or written",
+    "R002": "The record is not a database of this tool",
+    "R003": "The record was written by a newer version of the tool",
+    "R004": "The record stayed busy for too long",
+    "R005": "The disk is full or failing",
+    "R006": "The record may only be read",
+    "R007": "Somebody else changed the draft meanwhile",
+    "R008": "The record has no such build",
+    "R009": "A stored draft does not read as a build",
+    "R010": "The database refused for another reason",
+    "R011": "No build reference is left",
+}

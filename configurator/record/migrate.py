@@ -1,0 +1,68 @@
+"""Bring a database to the tables of this version, or refuse one that is not ours."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from alembic import command
+from alembic.config import Config
+from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
+from sqlalchemy import Connection, inspect
+
+from configurator.errors import Fault, RecordError
+
+
+def bring_up_to_date(connection: Connection, where: str) -> None:
+    """Run the migrations that a database still lacks, inside the caller's transaction.
+
+    Parameters
+    ----------
+    connection : Connection
+        In a writing transaction, so that two starts never migrate at once.
+    where : str
+        The record, as a person knows it.
+
+    Raises
+    ------
+    RecordError
+        If the database belongs to something else or to a newer version.
+    """
+    config = _configuration(connection)
+    script = ScriptDirectory.from_config(config)
+    found = MigrationContext.configure(connection).get_current_heads()
+    if not found and inspect(connection).get_table_names():
+        raise RecordError([_foreign(where)])
+    known = {revision.revision for revision in script.walk_revisions()}
+    if unknown := sorted(set(found) - known):
+        raise RecordError([_newer(where, unknown)])
+    if set(found) != set(script.get_heads()):
+        command.upgrade(config, "head")
+
+
+def _configuration(connection: Connection) -> Config:
+    config = Config()
+    folder = Path(__file__).parent / "migrations"
+    config.set_main_option("script_location", str(folder).replace("%", "%%"))
+    config.set_main_option("path_separator", "os")
+    config.attributes["connection"] = connection
+    return config
+
+
+def _foreign(where: str) -> Fault:
+    return Fault(
+        "R002",
+        where,
+        "the database has tables of something else; the tool will not add its own to them",
+        "Move the file elsewhere, or name another folder with --data.",
+    )
+
+
+def _newer(where: str, unknown: list[str]) -> Fault:
+    return Fault(
+        "R003",
+        where,
+        f"the record was written by a newer version of the tool (revision {', '.join(unknown)}); "
+        "this version could damage it and leaves it alone",
+        "Open it with the newer version, or name another folder with --data.",
+    )

@@ -1,0 +1,1 @@
+"""How the record's tables came to be, step by step."""

@@ -1,0 +1,116 @@
+"""The tables of the record, in types that SQLite and PostgreSQL both have."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import (
+    JSON,
+    DateTime,
+    Dialect,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    String,
+    UniqueConstraint,
+)
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+from sqlalchemy.types import TypeDecorator
+
+NAMING = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class UtcInstant(TypeDecorator[datetime]):
+    """An aware instant, kept in UTC; SQLite itself knows no time zones."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        """Turn an aware instant to UTC before it is stored."""
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            msg = f"instant {value.isoformat()} has no time zone; pass an aware UTC datetime"
+            raise ValueError(msg)
+        return value.astimezone(UTC)
+
+    def process_result_value(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        """Mark a stored instant as UTC."""
+        if value is None or value.tzinfo is not None:
+            return value and value.astimezone(UTC)
+        return value.replace(tzinfo=UTC)
+
+
+class Table(DeclarativeBase):
+    """What SQLAlchemy gathers the tables under."""
+
+    metadata = MetaData(naming_convention=NAMING)
+
+
+class BuildRow(Table):
+    """A build, once for all, with its reference."""
+
+    __tablename__ = "builds"
+
+    id: Mapped[int] = mapped_column(Integer, primary_key=True)
+    number: Mapped[int] = mapped_column(Integer, unique=True)
+    reference: Mapped[str] = mapped_column(String(8), unique=True)
+    origin: Mapped[str | None] = mapped_column(String(200), unique=True)
+    """Identifies what a build was read from, so that it is read only once."""
+    started_at: Mapped[datetime] = mapped_column(UtcInstant)
+
+
+class DraftRow(Table):
+    """What is known of a build now; `revision` counts its changes."""
+
+    __tablename__ = "drafts"
+
+    build_id: Mapped[int] = mapped_column(
+        ForeignKey("builds.id"), primary_key=True, autoincrement=False
+    )
+    revision: Mapped[int] = mapped_column(Integer)
+    content: Mapped[dict[str, Any]] = mapped_column(JSON)
+    saved_at: Mapped[datetime] = mapped_column(UtcInstant)
+
+
+class ChangeRow(Table):
+    """One change of a draft; rows are only ever added."""
+
+    __tablename__ = "changes"
+    __table_args__ = (UniqueConstraint("build_id", "revision"),)
+
+    id: Mapped[int] = mapped_column(Integer, primary_key=True)
+    build_id: Mapped[int] = mapped_column(ForeignKey("builds.id"))
+    revision: Mapped[int] = mapped_column(Integer)
+    """The revision that the change led to."""
+    kind: Mapped[str] = mapped_column(String(40))
+    steps: Mapped[list[dict[str, Any]]] = mapped_column(JSON)
+    undoes: Mapped[int | None] = mapped_column(Integer)
+    """The revision whose change this one took back."""
+    made_at: Mapped[datetime] = mapped_column(UtcInstant)
+
+
+class DocumentRow(Table):
+    """One document that was made; rows are only ever added."""
+
+    __tablename__ = "documents"
+    __table_args__ = (
+        UniqueConstraint("build_id", "name"),
+        Index("ix_documents_build_id_kind_spec_sha256", "build_id", "kind", "spec_sha256"),
+    )
+
+    id: Mapped[int] = mapped_column(Integer, primary_key=True)
+    build_id: Mapped[int] = mapped_column(ForeignKey("builds.id"))
+    kind: Mapped[str] = mapped_column(String(40))
+    name: Mapped[str] = mapped_column(String(120))
+    sha256: Mapped[str] = mapped_column(String(64))
+    spec_sha256: Mapped[str] = mapped_column(String(64))
+    made_at: Mapped[datetime] = mapped_column(UtcInstant)
