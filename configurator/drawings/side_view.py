@@ -117,8 +117,9 @@ def look_in_words(look: VehicleLook) -> str:
 def _ground_shadow(form: Silhouette) -> Iterator[Shape]:
     middle = ((form.front_x + form.rear_x) / 2, 0.0)
     half = (form.rear_x - form.front_x) / 2
-    for share, height in ((1.06, 0.085), (1.0, 0.068), (0.94, 0.05), (0.87, 0.034)):
-        yield ellipse(middle, (half * share, height), Paint(fill="#1b2226", opacity=0.11))
+    for step in range(10):
+        radii = (half * (1.07 - 0.022 * step), 0.085 - 0.006 * step)
+        yield ellipse(middle, radii, Paint(fill="#1b2226", opacity=0.05))
 
 
 def _usual_box(form: Silhouette) -> Box:

@@ -26,7 +26,7 @@ OPEN_COLOUR = "#e6e7e3"
 OPEN_HATCH = "#c2c7c6"
 OPEN_LINE = "#6b7378"
 UNDERSIDE = "#24282b"
-SHADE_STEPS = 9
+SHADE_STEPS = 20
 ARCH_OVER_WHEEL = 1.2
 """Radius of the wheel arch over that of the wheel."""
 
@@ -56,13 +56,13 @@ def seam_colour(look: VehicleLook) -> str:
 def underside(form: Silhouette) -> tuple[Shape, ...]:
     """Draw what is seen below and behind the body: chassis and wheel housings."""
     dark = Paint(fill=UNDERSIDE)
-    inset = 0.1 * (form.rear_x - form.front_x)
+    inset = 0.08 * (form.rear_x - form.front_x)
     left, right = form.front_x + inset, form.rear_x - inset
     low, high = form.sill_z - 0.07, form.sill_z + 0.12
     hull = convex_hull(form.body)
     housings = (kept_inside(hull, _housing(form, axle_x)) for axle_x in form.axles_x)
     return (
-        Polygon(((left, low), (left, high), (right, high), (right, low)), dark),
+        Polygon(((left, high), (right, high), (right - 0.1, low), (left + 0.1, low)), dark),
         *(shape for housing in housings for shape in area(housing, dark)),
     )
 
@@ -77,6 +77,7 @@ def painted_body(outline: Outline, form: Silhouette, look: VehicleLook) -> tuple
         *_load_bed(outline, look),
         *_waist_line(form, look),
         *(Polyline(tuple(door), seam) for door in outline.doors if len(door) > 1),
+        *(shape for door in outline.doors for shape in _handle(door, form)),
         *_edge(outline, look),
     )
 
@@ -91,13 +92,13 @@ def _shade(form: Silhouette, look: VehicleLook) -> Iterator[Shape]:
         lines = Paint(stroke=OPEN_HATCH, stroke_width=0.008)
         yield from hatch(form.body, 0.16, lines)
         return
-    deep = Paint(fill="#0c1016", opacity=0.034)
+    deep = Paint(fill="#0c1016", opacity=0.0115)
     for step in range(SHADE_STEPS):
         height = form.waist_z - (form.waist_z - form.sill_z) * step / SHADE_STEPS
         yield from area(kept_below(form.body, height), deep)
-    light = Paint(fill="#ffffff", opacity=0.04)
-    for step in range(4):
-        height = form.waist_z + (form.crown_z - form.waist_z) * (0.3 + 0.2 * step)
+    light = Paint(fill="#ffffff", opacity=0.016)
+    for step in range(10):
+        height = form.waist_z + (form.crown_z - form.waist_z) * (0.2 + 0.08 * step)
         yield from area(kept_above(form.body, height), light)
 
 
@@ -138,6 +139,21 @@ def _load_bed(outline: Outline, look: VehicleLook) -> Iterator[Shape]:
             inset = min(0.08, (end - start) / 4)
             yield Polyline(((start + inset, z), (end - inset, z)), seam)
     yield Polyline((*side, side[0]), seam)
+
+
+def _handle(door: Points, form: Silhouette) -> Iterator[Shape]:
+    """Draw a handle where a hand looks for it: just below the waist, at the rear of a door."""
+    if len(door) < 3:
+        return
+    left, right = (edge(x for x, _ in door) for edge in (min, max))
+    low, high = (edge(z for _, z in door) for edge in (min, max))
+    z = min(form.waist_z, high) - 0.085
+    if right - left < 0.5 or z < low + 0.2:
+        return
+    for width, colour in ((0.04, "#5b6469"), (0.024, "#eceff0")):
+        yield Polyline(
+            ((right - 0.2, z), (right - 0.08, z)), Paint(stroke=colour, stroke_width=width)
+        )
 
 
 def _edge(outline: Outline, look: VehicleLook) -> Iterator[Shape]:

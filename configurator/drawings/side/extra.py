@@ -62,11 +62,15 @@ def _spare_wheel(_: Outline, form: Silhouette) -> Iterator[Shape]:
     levels = (low + 0.08, centre, high - 0.08)
     rear = max((x for z in levels for x in level_crossings(form.body, z)), default=form.rear_x)
     cover = (
-        (rear + 0.01, low),
-        (rear + 0.16, low + 0.05),
-        (rear + 0.18, centre),
-        (rear + 0.16, high - 0.05),
-        (rear + 0.01, high),
+        (rear, low),
+        (rear + 0.09, low),
+        (rear + 0.15, low + 0.03),
+        (rear + 0.18, low + 0.1),
+        (rear + 0.19, centre),
+        (rear + 0.18, high - 0.1),
+        (rear + 0.15, high - 0.03),
+        (rear + 0.09, high),
+        (rear, high),
     )
     yield smooth_curve(
         cover, Paint(fill="#2b2f32", stroke="#15181a", stroke_width=0.012), closed=True

@@ -51,7 +51,7 @@ def _folding(form: Silhouette, look: VehicleLook) -> Iterator[Shape]:
         cover, base = form.roof, form.top
     else:
         yield from _fixed(form, look)
-        cover = _lifted(_part_of(form.roof, 0.14, 0.9), 0.055)
+        cover = _lifted(_part_of(form.roof, 0.14, 0.9), 0.08)
         base = (*cover, *reversed(_part_of(form.roof, 0.14, 0.9)))
     seam = Paint(stroke=CANVAS_SEAM, stroke_width=0.018)
     yield Polygon(base, Paint(fill=CANVAS, stroke=CANVAS_SEAM, stroke_width=0.018))
@@ -61,7 +61,7 @@ def _folding(form: Silhouette, look: VehicleLook) -> Iterator[Shape]:
 
 def _ribs(cover: Points, base: Points, form: Silhouette) -> Iterator[Shape]:
     """Draw the bows under the canvas: a fold from the roof line down, fading where glass begins."""
-    depth = 0.3 * (form.crown_z - form.waist_z) if form.is_tall_top else 0.055
+    depth = 0.3 * (form.crown_z - form.waist_z) if form.is_tall_top else 0.075
     low = min(z for _, z in base)
     fold = Paint(stroke=CANVAS_SEAM, stroke_width=0.012, opacity=0.8)
     for share in (0.16, 0.3, 0.44, 0.58, 0.72, 0.86):

@@ -66,13 +66,13 @@ def silhouette_of(vehicle: Vehicle, wheel_radius_m: float = USUAL_WHEEL_RADIUS_M
     """
     body = smooth_points(vehicle.outline.body, closed=True)
     roof = smooth_points(sorted(vehicle.outline.roof), closed=False)
-    top, gap = _top_area(body, roof)
+    top, is_tall = _top_area(body, roof, vehicle)
     sill_z, body_top_z = min(z for _, z in body), max(z for _, z in body)
     return Silhouette(
         body=body,
         roof=roof,
         top=top,
-        is_tall_top=gap > TALL_TOP_M,
+        is_tall_top=is_tall,
         front_x=min(x for x, _ in body),
         rear_x=max(x for x, _ in body),
         sill_z=sill_z,
@@ -97,18 +97,25 @@ def height_on_line(line: Points, x: float) -> float:
     return line[-1][1] if x >= line[-1][0] else line[0][1]
 
 
-def _top_area(body: Points, roof: Points) -> tuple[Points, float]:
+def _top_area(body: Points, roof: Points, vehicle: Vehicle) -> tuple[Points, bool]:
     start, end = roof[0][0], roof[-1][0]
+    base = _base_under(body, roof, start, end)
+    gap = max(height_on_line(roof, x) - z for x, z in base)
+    if gap <= TALL_TOP_M:
+        return (*roof, *base), False
+    glass_x = (x for window in vehicle.outline.windows for x, _ in window)
+    windscreen_x = max(min((start, *glass_x)), min(x for x, _ in body))
+    return (*roof, *_base_under(body, roof, windscreen_x, end)), True
+
+
+def _base_under(body: Points, roof: Points, start: float, end: float) -> Points:
+    """Follow the top of the body under the roof, from the rear forward."""
     base: list[Point] = []
-    gap = 0.0
     for step in range(ROOF_SAMPLES + 1):
         x = end + (start - end) * step / ROOF_SAMPLES
-        roof_z = height_on_line(roof, x)
-        body_z = height_at(body, x)
-        base_z = roof_z if body_z is None else min(body_z, roof_z)
-        gap = max(gap, roof_z - base_z)
-        base.append((x, base_z))
-    return (*roof, *base), gap
+        roof_z, body_z = height_on_line(roof, x), height_at(body, x)
+        base.append((x, roof_z if body_z is None else min(body_z, roof_z)))
+    return tuple(base)
 
 
 def _waist_z(vehicle: Vehicle, sill_z: float, body_top_z: float) -> float:
