@@ -41,13 +41,17 @@ class Availability:
         self._names = names
         self._neighbours = Neighbours(rules, names)
         self._root = narrowed(rules, names.everything)
+        self._examined = len(rules.every)
         self._pool = WitnessPool()
         self._dead = DeadOptions()
 
     def domain(self, picked: int) -> int:
         """Give what is left, narrowed, when these options are picked; 0 for nothing."""
+        if self._examined < len(self._rules.every):
+            self._root = narrowed(self._rules, self._root, examined=self._examined)
+            self._examined = len(self._rules.every)
         domain = self._names.within(self._root, picked)
-        return narrowed(self._rules, domain, lost=self._root ^ domain)
+        return narrowed(self._rules, domain, self._root ^ domain, self._examined)
 
     def build_with(self, picked: int) -> int:
         """Give some build that has all the picked options, or 0 when there is none."""
@@ -87,12 +91,14 @@ class Availability:
         self._rule_out(sweep, context, sweep.unknown & options & ~domain)
         if not domain:
             return
+        examined = len(self._rules.every)
         ranks = light_ranks(self._rules, domain)
         for option in bits_of(sweep.unknown & options):
             if not sweep.unknown & option:
                 continue
             lost = domain & sweep.mask_of(option) ^ option
-            build = any_build(self._rules, narrowed(self._rules, domain ^ lost, lost=lost), ranks)
+            asked = narrowed(self._rules, domain ^ lost, lost, examined)
+            build = any_build(self._rules, asked, ranks)
             if build:
                 sweep.see(build)
                 self._pool.add(build)
@@ -107,7 +113,8 @@ class Availability:
         witness = self._neighbours.witness(build)
         for option in bits_of(sweep.unknown):
             changed = self._neighbours.changed(witness, option)
-            if changed and sweep.see(changed):
+            if changed and sweep.would_tell(changed) and not self._rules.refuse(changed):
+                sweep.see(changed)
                 self._pool.add(changed)
 
     def _rule_out(self, sweep: _Sweep, context: int, options: int) -> None:
@@ -135,10 +142,14 @@ class _Sweep:
         A build with all the picks counts for every group; one that lacks a single pick counts
         for that pick's group.
         """
-        missing = self._picked & ~build
-        if missing & (missing - 1):
-            return 0
-        news = self.unknown & (build & self.mask_of(missing) if missing else build)
+        news = self.would_tell(build)
         self.alive |= news
         self.unknown ^= news
         return news
+
+    def would_tell(self, build: int) -> int:
+        """Give the options still unknown that a build settles if no rule refuses it."""
+        missing = self._picked & ~build
+        if missing & (missing - 1):
+            return 0
+        return self.unknown & (build & self.mask_of(missing) if missing else build)

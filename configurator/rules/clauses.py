@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from configurator.rules.options import Member, OptionBits
 from configurator.rules.problem import Implication
 
 
-@dataclass(frozen=True)
 class Clause:
     """Not every one of these groups may take one of its options in `factors`.
 
@@ -17,8 +15,12 @@ class Clause:
     means that no build is allowed.
     """
 
-    member: Member
-    factors: tuple[tuple[int, int], ...]
+    __slots__ = ("factors", "member", "watched")
+
+    def __init__(self, member: Member, factors: tuple[tuple[int, int], ...]) -> None:
+        self.member = member
+        self.factors = factors
+        self.watched = sum(mask for mask, _ in factors)
 
     def allows(self, build: int) -> bool:
         """Tell whether a complete build keeps the clause."""

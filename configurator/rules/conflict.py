@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import TypeVar
+from collections.abc import Callable
 
 from configurator.rules.extremes import any_build
 from configurator.rules.options import Member, OptionBits, bits_of
 from configurator.rules.problem import Conflict
 from configurator.rules.propagation import Rules, narrowed
 from configurator.rules.search import light_ranks, search
-
-_Part = TypeVar("_Part")
+from configurator.rules.solving import solved
 
 
 def minimal_conflict(
@@ -47,59 +45,40 @@ def minimal_conflict(
 def _fewest_picks(
     rules: Rules, names: OptionBits, picked: int, known_build: Callable[[int], int]
 ) -> int:
-    def impossible_at_once(bits: Sequence[int]) -> bool:
-        return not narrowed(rules, names.within(names.everything, sum(bits)))
-
-    def impossible(bits: Sequence[int]) -> bool:
-        if known_build(sum(bits)):
-            return False
-        return not any_build(rules, narrowed(rules, names.within(names.everything, sum(bits))))
-
-    bits = list(bits_of(picked))
-    if impossible_at_once(bits):
-        bits = _without_needless(bits, impossible_at_once)
-    return sum(_without_needless(bits, impossible))
+    for bit in bits_of(picked):
+        rest = picked ^ bit
+        if known_build(rest):
+            continue
+        if not any_build(rules, narrowed(rules, names.within(names.everything, rest))):
+            picked = rest
+    return picked
 
 
 def _fewest_rules(rules: Rules, names: OptionBits, picked: int) -> list[Member]:
+    """Drop the rules one after the other, those that the last refutation did not use unasked.
+
+    The order is fixed, so the outcome does not depend on which refutations are found.
+    """
     start = names.within(names.everything, picked)
-
-    def impossible_at_once(members: Sequence[Member]) -> bool:
-        return not narrowed(rules.of_members(set(members)), start)
-
-    def impossible(members: Sequence[Member]) -> bool:
-        some = rules.of_members(set(members))
-        return not any_build(some, narrowed(some, start))
-
-    members = _members_used(rules, start)
-    if impossible_at_once(members):
-        members = _without_needless(members, impossible_at_once)
-    return _without_needless(members, impossible)
+    kept = rules.members
+    used = _used_in_refuting(rules, start) or set(kept)
+    for member in list(kept):
+        if member in used:
+            fewer = _used_in_refuting(rules.of_members(set(kept) - {member}), start)
+            if fewer is None:
+                continue
+            used = fewer
+        kept.remove(member)
+    return kept
 
 
-def _members_used(rules: Rules, start: int) -> list[Member]:
-    """Give the rules that a refutation used; all of them when the solver has to refute."""
+def _used_in_refuting(rules: Rules, start: int) -> set[Member] | None:
+    """Give rules that leave no build, or None when there is a build."""
     used: set[Member] = set()
     domain = narrowed(rules, start, touched=used)
-    if domain and not search(rules, domain, light_ranks(rules, domain), touched=used).settled:
-        return rules.members
-    return [member for member in rules.members if member in used]
-
-
-def _without_needless(
-    parts: Sequence[_Part], impossible: Callable[[Sequence[_Part]], bool]
-) -> list[_Part]:
-    """Drop each part whose absence leaves the rest impossible, halves before single parts."""
-    kept = list(parts)
-    step = max(len(kept) // 2, 1)
-    while True:
-        at = len(kept)
-        while at > 0:
-            start = max(at - step, 0)
-            rest = kept[:start] + kept[at:]
-            if impossible(rest):
-                kept = rest
-            at = start
-        if step == 1:
-            return kept
-        step //= 2
+    if not domain:
+        return used
+    found = search(rules, domain, light_ranks(rules, domain), touched=used)
+    if found.settled:
+        return None if found.build else used
+    return None if solved(rules, domain) else set(rules.members)

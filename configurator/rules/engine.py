@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from threading import RLock
 from types import MappingProxyType
 
 from configurator.rules.availability import Availability
 from configurator.rules.changes import departures
-from configurator.rules.clauses import clauses_of
+from configurator.rules.compiling import compiled_rules
 from configurator.rules.conflict import minimal_conflict
 from configurator.rules.extremes import least_build, least_build_in_turn
-from configurator.rules.limits import limit_of
 from configurator.rules.options import option_bits
 from configurator.rules.problem import Conflict, Problem, Quantity
-from configurator.rules.propagation import Rules, narrowed
+from configurator.rules.propagation import narrowed
 from configurator.rules.sums import Sum, sum_of
 
 _NO_RESTRICTION: Mapping[str, frozenset[str]] = MappingProxyType({})
@@ -24,7 +23,9 @@ class Engine:
     """Answers questions about one problem; several threads may ask at once.
 
     Every answer is exact and depends on the question alone: neither on the order of picks nor on
-    what was asked before. An id that the problem does not have raises ValueError.
+    what was asked before. Where several builds answer equally well, the one with the earliest
+    options is given, group by group in the order of the problem. An id that the problem does not
+    have raises ValueError.
 
     Parameters
     ----------
@@ -58,11 +59,7 @@ class Engine:
 
     def __init__(self, problem: Problem) -> None:
         self._names = option_bits(problem.domains)
-        self._rules = Rules(
-            self._names.group_masks,
-            clauses_of(problem.implications, self._names),
-            [limit_of(limit, self._names) for limit in problem.limits],
-        )
+        self._rules = compiled_rules(problem, self._names)
         self._availability = Availability(self._rules, self._names)
         self._lock = RLock()
 
@@ -191,6 +188,40 @@ class Engine:
         """Find the exact greatest of a quantity; see `minimise`."""
         return self._extreme(quantity, picks, allowed, greatest=True)
 
+    def least_greatest(
+        self, quantities: Sequence[Quantity], picks: Mapping[str, str]
+    ) -> tuple[int, dict[str, str]] | None:
+        """Find the least that the greatest of several quantities can be.
+
+        Parameters
+        ----------
+        quantities : sequence of Quantity
+            At least one.
+        picks : mapping of str to str
+            The option taken, by group.
+
+        Returns
+        -------
+        tuple of int and dict of str to str, or None
+            The value and a build that has it, or None when the picks are impossible.
+
+        Raises
+        ------
+        ValueError
+            If there is no quantity.
+        """
+        if not quantities:
+            message = "quantities: there are none; the greatest of nothing has no value. Give one."
+            raise ValueError(message)
+        picked = self._names.pick_mask(picks)
+        totals = [sum_of(quantity, self._names) for quantity in quantities]
+        with self._lock:
+            build = least_build(self._rules, totals, self._availability.domain(picked))
+        if not build:
+            return None
+        choices = self._names.choices(build)
+        return max(quantity.of(choices) for quantity in quantities), choices
+
     def completion(
         self, picks: Mapping[str, str], preferred: Mapping[str, str], cost: Quantity
     ) -> dict[str, str] | None:
@@ -233,7 +264,7 @@ class Engine:
             for group, options in allowed.items():
                 lost |= names.group_masks[names.position(group)] & ~names.mask(group, options)
             domain = self._restricted(domain, lost)
-            build = least_build(self._rules, total, domain)
+            build = least_build(self._rules, [total], domain)
         if not build:
             return None
         choices = names.choices(build)

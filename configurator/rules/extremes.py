@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from configurator.rules.limits import Limit
+from configurator.rules.limits import Limit, limit_without_table
+from configurator.rules.options import bits_of
 from configurator.rules.propagation import Rules, is_complete, narrowed
-from configurator.rules.search import light_ranks, next_try, search
+from configurator.rules.search import branches, light_ranks, search
 from configurator.rules.solving import solved, solved_at_least
 from configurator.rules.sums import Sum
 
@@ -23,57 +24,106 @@ def any_build(rules: Rules, domain: int, ranks: Mapping[int, int] | None = None)
     return found.build if found.settled else solved(rules, domain)
 
 
-def least_build(rules: Rules, total: Sum, domain: int) -> int:
-    """Give a build within a narrowed domain with the least sum, or 0 when there is none.
+def least_build(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
+    """Give a build with the least greatest of some sums, or 0 when the domain holds none.
 
-    Branch and bound: each build found lowers the cap that the next must keep. The solver
-    finishes what takes too long.
+    Among equals it is the one with the earliest options, group by group in the order of the
+    problem, so that the answer does not depend on how it was found.
     """
-    if not domain:
+    best = _some_least_build(rules, totals, domain)
+    if not best:
         return 0
-    ranks = _ranks_towards(rules, total, domain)
-    cap = at_most(total, total.greatest(domain))
-    capped = rules.with_limit(cap)
-    best = 0
-    stack = [(domain, 0)]
-    for _ in range(_NODES_BEFORE_SOLVER):
-        if not stack:
-            return best
-        part_domain = _within_cap(capped, cap, *stack.pop())
-        if not part_domain:
-            continue
-        if is_complete(rules, part_domain):
-            best = part_domain
-            cap.bounds[0] = total.least(best) - 1
-            continue
-        part, option = next_try(rules, part_domain, ranks)
-        stack.append((part_domain ^ option, option))
-        stack.append((part_domain & ~part | option, part ^ option))
-    domain = narrowed(capped, domain)
-    return (solved_at_least(capped, total, domain) if domain else 0) or best
+    at_best = rules.with_limits(_caps(totals, _greatest(totals, best)))
+    return _first_build(at_best, narrowed(at_best, domain), best)
 
 
 def least_build_in_turn(rules: Rules, first: Sum, second: Sum, domain: int) -> int:
     """Give a build with the least first sum and, among those, the least second sum; 0 if none."""
-    best = least_build(rules, first, domain)
+    best = _some_least_build(rules, [first], domain)
     if not best:
         return 0
-    rules = rules.with_limit(at_most(first, first.least(best)))
-    return least_build(rules, second, narrowed(rules, domain))
+    at_best = rules.with_limits(_caps([first], first.least(best)))
+    return least_build(at_best, [second], narrowed(at_best, domain))
 
 
-def at_most(total: Sum, bound: int) -> Limit:
-    """Make a limit without classes."""
-    return Limit(("limit", ""), total, [bound], (), {})
+def _some_least_build(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
+    """Branch and bound: each build found lowers the cap that the next must keep.
+
+    The solver finishes what takes too long.
+    """
+    if not domain:
+        return 0
+    ranks = _ranks_towards(rules, totals, domain)
+    caps = _caps(totals, max(total.greatest(domain) for total in totals))
+    capped = rules.with_limits(caps)
+    best = 0
+    stack = [(domain, 0, 0)]
+    for _ in range(_NODES_BEFORE_SOLVER):
+        if not stack:
+            return best
+        part_domain = _within(capped, caps, *stack.pop())
+        if not part_domain:
+            continue
+        if not is_complete(rules, part_domain):
+            stack += branches(capped, part_domain, ranks)
+        elif not capped.refuse(part_domain):
+            best = part_domain
+            for cap in caps:
+                cap.bounds[0] = _greatest(totals, best) - 1
+    return solved_at_least(capped, totals, narrowed(capped, domain)) or best
 
 
-def _within_cap(capped: Rules, cap: Limit, domain: int, lost: int) -> int:
-    shrunk = cap.narrowed(domain)
-    return narrowed(capped, shrunk, lost=lost | (domain ^ shrunk)) if shrunk else 0
+def _within(capped: Rules, caps: Sequence[Limit], domain: int, lost: int, examined: int) -> int:
+    """Narrow a domain that was narrowed when the caps were higher."""
+    for cap in caps:
+        shrunk = cap.narrowed(domain)
+        if not shrunk:
+            return 0
+        lost |= domain ^ shrunk
+        domain = shrunk
+    return narrowed(capped, domain, lost, examined)
 
 
-def _ranks_towards(rules: Rules, total: Sum, domain: int) -> dict[int, int]:
-    """Rank by the sum itself, equals by how little of the limits they use."""
+def _first_build(rules: Rules, domain: int, build: int) -> int:
+    """Give the build with the earliest options, starting from one that is known."""
+    for mask in rules.group_masks:
+        for bit in bits_of(domain & mask):
+            examined = len(rules.every)
+            taken = domain & ~mask | bit
+            if not bit & build:
+                if not bit & domain:
+                    continue
+                better = _build_with(rules, domain, taken, build ^ (build & mask) | bit)
+                if not better:
+                    domain = narrowed(rules, domain ^ bit, bit, examined)
+                    continue
+                build = better
+            domain = narrowed(rules, taken, domain ^ taken, examined)
+            break
+    return build
+
+
+def _build_with(rules: Rules, domain: int, taken: int, near: int) -> int:
+    """Give a build with an option taken: one near to a known build if that will do."""
+    if near & ~domain == 0 and rules.allow(near):
+        return near
+    trial = narrowed(rules, taken, domain ^ taken, len(rules.every))
+    return any_build(rules, trial, {bit: int(not bit & near) for bit in bits_of(trial)})
+
+
+def _caps(totals: Sequence[Sum], bound: int) -> list[Limit]:
+    return [limit_without_table(("limit", ""), total, bound) for total in totals]
+
+
+def _greatest(totals: Sequence[Sum], build: int) -> int:
+    return max(total.least(build) for total in totals)
+
+
+def _ranks_towards(rules: Rules, totals: Sequence[Sum], domain: int) -> dict[int, int]:
+    """Rank by the sums themselves, equals by how little of the limits they use."""
     light = light_ranks(rules, domain)
     step = max(light.values()) + 1
-    return {bit: total.weights.get(bit, 0) * step + use for bit, use in light.items()}
+    return {
+        bit: sum(total.weights.get(bit, 0) for total in totals) * step + use
+        for bit, use in light.items()
+    }

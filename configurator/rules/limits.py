@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from configurator.rules.options import Member, OptionBits, bits_of
 from configurator.rules.problem import QuantityLimit
-from configurator.rules.sums import Sum, sum_of
+from configurator.rules.sums import Sum
 
 
 class Limit:
@@ -15,7 +15,16 @@ class Limit:
     Rows are bits in order of falling bound, so the lowest bit left is the most generous row.
     """
 
-    __slots__ = ("bounds", "class_masks", "every_row", "member", "rows_of", "rows_seen", "total")
+    __slots__ = (
+        "bounds",
+        "class_masks",
+        "every_row",
+        "member",
+        "rows_of",
+        "rows_seen",
+        "total",
+        "watched",
+    )
 
     def __init__(
         self,
@@ -32,6 +41,9 @@ class Limit:
         self.rows_of = rows_of
         self.rows_seen: dict[int, int] = {}
         self.every_row = (1 << len(bounds)) - 1
+        self.watched = 0
+        for mask in (*total.masks, *class_masks):
+            self.watched |= mask
 
     def rows(self, domain: int) -> int:
         """Give the rows that some choice of the class groups still selects."""
@@ -108,15 +120,19 @@ class Limit:
         return domain
 
 
-def limit_of(limit: QuantityLimit, names: OptionBits) -> Limit:
-    """Compile a limit; rows that no option selects are dropped.
+def limit_without_table(member: Member, total: Sum, bound: int) -> Limit:
+    """Make a limit with the same bound for every build."""
+    return Limit(member, total, [bound], (), {})
+
+
+def limit_of(limit: QuantityLimit, total: Sum, names: OptionBits) -> Limit:
+    """Compile a limit on a compiled sum.
 
     Raises
     ------
     ValueError
         If its classes or bounds do not fit the groups.
     """
-    total = sum_of(limit.quantity, names)
     class_masks = tuple(names.group_masks[names.position(group)] for group, _ in limit.classes)
     _check_table(limit, names)
     most = total.greatest(names.everything)

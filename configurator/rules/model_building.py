@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
 from configurator.rules.clauses import Clause
+from configurator.rules.conditions import Condition
 from configurator.rules.limits import Limit
 from configurator.rules.options import ALWAYS, bits_of
 from configurator.rules.propagation import Rules
@@ -40,11 +41,27 @@ def solver_model(rules: Rules, domain: int) -> SolverModel:
         else:
             settled |= part
     written = SolverModel(model, variables, settled)
-    for clause in rules.clauses:
-        _write_clause(written, clause, domain)
-    for limit in rules.limits:
-        _write_limit(written, limit, domain)
+    for rule in rules.every:
+        if isinstance(rule, Clause):
+            _write_clause(written, rule, domain)
+        elif isinstance(rule, Condition):
+            _write_condition(written, rule, domain)
+        else:
+            _write_limit(written, rule, domain)
     return written
+
+
+def write_least(written: SolverModel, totals: Sequence[Sum], domain: int) -> None:
+    """Ask for the least greatest of some sums."""
+    if len(totals) == 1:
+        written.model.minimize(weighted(written, totals[0]))
+        return
+    least = min(total.least(domain) for total in totals)
+    most = max(total.greatest(domain) for total in totals)
+    greatest = written.model.new_int_var(least, most, "")
+    for total in totals:
+        written.model.add(weighted(written, total) + _fixed(written, total) <= greatest)
+    written.model.minimize(greatest)
 
 
 def weighted(written: SolverModel, total: Sum) -> cp_model.LinearExpr:
@@ -59,23 +76,48 @@ def weighted(written: SolverModel, total: Sum) -> cp_model.LinearExpr:
     )
 
 
-def _write_clause(written: SolverModel, clause: Clause, domain: int) -> None:
+def _ways_out(
+    written: SolverModel, factors: Sequence[tuple[int, int]], domain: int
+) -> list[cp_model.IntVar] | None:
+    """Give the options of which any one avoids a condition, or None when it cannot be met."""
     ways_out = []
-    for group_mask, meant in clause.factors:
+    for group_mask, meant in factors:
         if not domain & meant:
-            return
+            return None
         outside = domain & group_mask & ~meant
         ways_out += [written.variables[bit] for bit in bits_of(outside)]
-    written.model.add_bool_or(ways_out)
+    return ways_out
+
+
+def _write_clause(written: SolverModel, clause: Clause, domain: int) -> None:
+    ways_out = _ways_out(written, clause.factors, domain)
+    if ways_out is not None:
+        written.model.add_bool_or(ways_out)
+
+
+def _write_condition(written: SolverModel, condition: Condition, domain: int) -> None:
+    """Lift the bound to what can never be exceeded when any way out is taken.
+
+    The linear relaxation sees more of this form than of an enforced constraint.
+    """
+    ways_out = _ways_out(written, condition.factors, domain)
+    most = condition.total.greatest(domain)
+    if ways_out is None or most <= condition.bound:
+        return
+    lift = cp_model.LinearExpr.weighted_sum(ways_out, [most - condition.bound] * len(ways_out))
+    open_sum = weighted(written, condition.total)
+    written.model.add(open_sum <= lift + condition.bound - _fixed(written, condition.total))
+
+
+def _fixed(written: SolverModel, total: Sum) -> int:
+    return total.constant + sum(total.weights.get(bit, 0) for bit in bits_of(written.settled))
 
 
 def _write_limit(written: SolverModel, limit: Limit, domain: int) -> None:
     rows = limit.rows(domain)
     most = limit.total.greatest(domain)
     open_masks = [mask for mask in limit.class_masks if (domain & mask).bit_count() > 1]
-    fixed = limit.total.constant + sum(
-        limit.total.weights.get(bit, 0) for bit in bits_of(written.settled)
-    )
+    fixed = _fixed(written, limit.total)
     left = list(bits_of(rows))
     bounds = [min(limit.bound(row), most) for row in left]
     if not open_masks or len(left) == 1:

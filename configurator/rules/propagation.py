@@ -2,63 +2,99 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 
-from configurator.rules.clauses import Clause
+from configurator.rules.lazy import Lazy, Rule
 from configurator.rules.limits import Limit
 from configurator.rules.options import ALWAYS, Member
 
 
 class Rules:
-    """Clauses and limits, indexed by the options whose loss may matter to them."""
+    """Rules indexed by the groups that matter to them; lazy limits add to them when asked.
 
-    __slots__ = ("clauses", "group_masks", "limits", "watchers")
+    What a lazy limit told is added to the rules this selection was made from, too.
+    """
+
+    __slots__ = ("_origin", "_turns_of", "every", "group_masks", "lazies")
 
     def __init__(
         self,
         group_masks: tuple[int, ...],
-        clauses: Collection[Clause],
-        limits: Collection[Limit],
+        every: Sequence[Rule],
+        lazies: Sequence[Lazy],
+        origin: Rules | None = None,
     ) -> None:
         self.group_masks = group_masks
-        self.clauses = tuple(clauses)
-        self.limits = tuple(limits)
-        self.watchers: list[tuple[int, int, Clause | Limit]] = []
-        rules: tuple[Clause | Limit, ...] = (*self.clauses, *self.limits)
-        for at, rule in enumerate(rules):
-            self.watchers.append((1 << at, _watched(rule), rule))
-
-    @property
-    def everyone(self) -> int:
-        """The mask of all rules, for a first examination."""
-        return (1 << len(self.watchers)) - 1
+        self.every: list[Rule] = []
+        self.lazies = tuple(lazies)
+        self._origin = origin
+        self._turns_of = [0] * len(group_masks)
+        for rule in every:
+            self._add(rule)
 
     @property
     def members(self) -> list[Member]:
         """The ids of all rules, each once, in the order of the problem."""
-        return list(dict.fromkeys(rule.member for _, _, rule in self.watchers))
+        return list(dict.fromkeys(rule.member for rule in (*self.every, *self.lazies)))
 
-    def with_limit(self, limit: Limit) -> Rules:
-        """Give the same rules and one limit more."""
-        return Rules(self.group_masks, self.clauses, (*self.limits, limit))
+    def with_limits(self, limits: Sequence[Limit]) -> Rules:
+        """Give the same rules and some limits more."""
+        return Rules(self.group_masks, [*self.every, *limits], self.lazies, self)
 
     def of_members(self, members: Collection[Member]) -> Rules:
         """Give only the rules with these ids."""
         return Rules(
             self.group_masks,
-            [clause for clause in self.clauses if clause.member in members],
-            [limit for limit in self.limits if limit.member in members],
+            [rule for rule in self.every if rule.member in members],
+            [lazy for lazy in self.lazies if lazy.member in members],
+            self,
         )
 
     def allow(self, build: int) -> bool:
         """Tell whether a complete build keeps every rule."""
-        return all(clause.allows(build) for clause in self.clauses) and all(
-            limit.allows(build) for limit in self.limits
-        )
+        return all(rule.allows(build) for rule in self.every) and not self.refuse(build)
+
+    def refuse(self, build: int, touched: set[Member] | None = None) -> bool:
+        """Tell whether a lazy limit rules a complete build out, and learn what it tells."""
+        refused = False
+        for lazy in self.lazies:
+            rule = lazy.rule_against(build)
+            if rule is not None:
+                refused = True
+                self._learn(rule)
+                if touched is not None:
+                    touched.add(lazy.member)
+        return refused
+
+    def concerned(self, lost: int) -> int:
+        """Give the turns of the rules that the loss of some options may matter to."""
+        turns = 0
+        for mask, of_group in zip(self.group_masks, self._turns_of, strict=True):
+            if mask & lost:
+                turns |= of_group
+        return turns
+
+    def _learn(self, rule: Rule) -> None:
+        selection: Rules | None = self
+        while selection is not None:
+            if not any(rule is known for known in selection.every):
+                selection._add(rule)
+            selection = selection._origin
+
+    def _add(self, rule: Rule) -> None:
+        turn = 1 << len(self.every)
+        self.every.append(rule)
+        for position, mask in enumerate(self.group_masks):
+            if mask & rule.watched:
+                self._turns_of[position] |= turn
 
 
 def narrowed(
-    rules: Rules, domain: int, lost: int | None = None, touched: set[Member] | None = None
+    rules: Rules,
+    domain: int,
+    lost: int = 0,
+    examined: int = 0,
+    touched: set[Member] | None = None,
 ) -> int:
     """Remove options until no single rule removes any more.
 
@@ -68,8 +104,10 @@ def narrowed(
         What must hold.
     domain : int
         The options still possible, at least one in each group; or 0.
-    lost : int, optional
-        The options lost since the domain was last narrowed; every rule is examined when absent.
+    lost : int
+        The options lost since the domain was last narrowed.
+    examined : int
+        How many of the rules it was last narrowed by; the later ones are new to it.
     touched : set of Member, optional
         Receives the ids of the rules that removed anything.
 
@@ -77,27 +115,25 @@ def narrowed(
     -------
     int
         The smaller domain, or 0 when a contradiction was found. A domain with a single option in
-        each group that comes back is a build that keeps every rule.
+        each group that comes back is a build that keeps every rule but perhaps a lazy limit.
     """
     if not domain:
         return 0
-    watchers = rules.watchers
-    pending = rules.everyone if lost is None else 0
-    if lost:
-        pending = _concerned(watchers, lost)
+    every = rules.every
+    pending = rules.concerned(lost) | ((1 << len(every)) - (1 << examined))
     while pending:
         turn = pending & -pending
         pending ^= turn
-        rule = watchers[turn.bit_length() - 1][2]
+        rule = every[turn.bit_length() - 1]
         smaller = rule.narrowed(domain)
         if smaller == domain:
             continue
         if touched is not None:
             touched.add(rule.member)
-        if not smaller or not _each_group_has_one(rules.group_masks, smaller):
+        if not smaller or not all(smaller & mask for mask in rules.group_masks):
             return 0
         # A rule may find more to remove after its own removal, so it is asked again too.
-        pending |= _concerned(watchers, domain ^ smaller)
+        pending |= rules.concerned(domain ^ smaller)
         domain = smaller
     return domain
 
@@ -105,20 +141,3 @@ def narrowed(
 def is_complete(rules: Rules, domain: int) -> bool:
     """Tell whether each group has a single option left."""
     return (domain & ~ALWAYS).bit_count() == len(rules.group_masks)
-
-
-def _watched(rule: Clause | Limit) -> int:
-    if isinstance(rule, Clause):
-        return sum(mask for mask, _ in rule.factors)
-    watched = 0
-    for mask in (*rule.total.masks, *rule.class_masks):
-        watched |= mask
-    return watched
-
-
-def _concerned(watchers: list[tuple[int, int, Clause | Limit]], lost: int) -> int:
-    return sum(turn for turn, watched, _ in watchers if watched & lost)
-
-
-def _each_group_has_one(masks: tuple[int, ...], domain: int) -> bool:
-    return all(domain & mask for mask in masks)

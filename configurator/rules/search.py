@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from configurator.rules.conditions import Condition
 from configurator.rules.limits import Limit
 from configurator.rules.options import Member, bits_of
 from configurator.rules.propagation import Rules, is_complete, narrowed
@@ -42,29 +43,57 @@ def search(
     touched : set of Member, optional
         Receives the ids of the rules that removed anything.
     """
-    stack = [domain] if domain else []
+    stack = [(domain, 0, len(rules.every))]
     while stack:
-        domain = stack.pop()
+        domain, lost, examined = stack.pop()
+        domain = narrowed(rules, domain, lost, examined, touched)
+        if not domain:
+            continue
         if is_complete(rules, domain):
+            if rules.refuse(domain, touched):
+                continue
             return Found(domain, settled=True)
         nodes -= 1
         if nodes < 0:
             return Found(0, settled=False)
-        part, option = next_try(rules, domain, ranks)
-        without = narrowed(rules, domain ^ option, lost=option, touched=touched)
-        if without:
-            stack.append(without)
-        only = narrowed(rules, domain & ~part | option, lost=part ^ option, touched=touched)
-        if only:
-            stack.append(only)
+        stack += branches(rules, domain, ranks)
     return Found(0, settled=True)
+
+
+def branches(
+    rules: Rules, domain: int, ranks: Mapping[int, int]
+) -> tuple[tuple[int, int, int], tuple[int, int, int]]:
+    """Split a domain at the best option of the open group with the fewest options.
+
+    Returns
+    -------
+    tuple of two tuples of int
+        Without the option and, to be tried first, with it alone: the domain, what it lost, and
+        how many rules it was narrowed by.
+    """
+    part = fewest = 0
+    for mask in rules.group_masks:
+        open_part = domain & mask
+        if open_part & (open_part - 1):
+            size = open_part.bit_count()
+            if not part or size < fewest:
+                part, fewest = open_part, size
+    option = min(bits_of(part), key=lambda bit: (ranks[bit], bit))
+    examined = len(rules.every)
+    return (
+        (domain ^ option, option, examined),
+        (domain & ~part | option, part ^ option, examined),
+    )
 
 
 def light_ranks(rules: Rules, domain: int) -> dict[int, int]:
     """Rank each option by how much of what the limits still leave it would use up."""
     ranks = dict.fromkeys(bits_of(domain), 0)
-    for limit in rules.limits:
-        _add_use(limit, domain, ranks)
+    for rule in rules.every:
+        if isinstance(rule, Limit):
+            _add_use(rule, domain, ranks)
+        elif isinstance(rule, Condition) and all(domain & meant for _, meant in rule.factors):
+            _add_use(rule.inner, domain, ranks)
     return ranks
 
 
@@ -84,16 +113,3 @@ def _add_use(limit: Limit, domain: int, ranks: dict[int, int]) -> None:
             left = rows & limit.rows_of[bit]
             if left:
                 ranks[bit] += 1000 * (bound - limit.bound(left)) // slack
-
-
-def next_try(rules: Rules, domain: int, ranks: Mapping[int, int]) -> tuple[int, int]:
-    """Choose among the open groups the one with fewest options, and its best-ranked option."""
-    fewest = 0
-    chosen = 0
-    for mask in rules.group_masks:
-        part = domain & mask
-        if part & (part - 1):
-            size = part.bit_count()
-            if not chosen or size < fewest:
-                chosen, fewest = part, size
-    return chosen, min(bits_of(chosen), key=lambda bit: (ranks[bit], bit))

@@ -2,24 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ortools.sat.python import cp_model
 
-from configurator.rules.model_building import SolverModel, solver_model, weighted
-from configurator.rules.propagation import Rules
+from configurator.rules.model_building import SolverModel, solver_model, write_least
+from configurator.rules.propagation import Rules, narrowed
 from configurator.rules.sums import Sum
 
 
 def solved(rules: Rules, domain: int) -> int:
     """Give a build within a narrowed domain, or 0 when there is none."""
-    written = solver_model(rules, domain)
-    return _build(written, optimise=False)
+    return _solved(rules, (), domain)
 
 
-def solved_at_least(rules: Rules, total: Sum, domain: int) -> int:
-    """Give a build within a narrowed domain with the least sum, or 0 when there is none."""
-    written = solver_model(rules, domain)
-    written.model.minimize(weighted(written, total))
-    return _build(written, optimise=True)
+def solved_at_least(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
+    """Give a build with the least greatest of some sums, or 0 when there is none."""
+    return _solved(rules, totals, domain)
+
+
+def _solved(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
+    while domain:
+        examined = len(rules.every)
+        written = solver_model(rules, domain)
+        if totals:
+            write_least(written, totals, domain)
+        build = _build(written, optimise=bool(totals))
+        if not build or not rules.refuse(build):
+            return build
+        domain = narrowed(rules, domain, examined=examined)
+    return 0
 
 
 def _build(written: SolverModel, *, optimise: bool) -> int:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from configurator.rules.clauses import Clause
+from configurator.rules.conditions import Condition
 from configurator.rules.limits import Limit
 from configurator.rules.options import OptionBits, bits_of
 from configurator.rules.propagation import Rules
@@ -24,51 +26,69 @@ class Neighbours:
     """Checks builds that differ from a witness in one option, without summing afresh."""
 
     def __init__(self, rules: Rules, names: OptionBits) -> None:
-        self._limits = rules.limits
-        self._mask_of: dict[int, int] = {}
-        self._clauses_of: dict[int, list[tuple[int, ...]]] = {}
-        self._limits_of: dict[int, list[tuple[int, Limit, bool]]] = {}
-        for mask in names.group_masks:
-            concerned = [
-                (at, limit, mask in limit.class_masks)
-                for at, limit in enumerate(rules.limits)
-                if mask in limit.class_masks or mask in limit.total.masks
-            ]
-            for bit in bits_of(mask):
-                self._mask_of[bit] = mask
-                self._limits_of[bit] = concerned
-                self._clauses_of[bit] = [
-                    tuple(meant for _, meant in clause.factors if not meant & bit)
-                    for clause in rules.clauses
-                    if any(meant & bit for _, meant in clause.factors)
-                ]
+        self._rules = rules
+        self._names = names
+        self._indexed = 0
+        self._limits: list[Limit] = []
+        self._mask_of = {bit: mask for mask in names.group_masks for bit in bits_of(mask)}
+        self._broken_by: dict[int, list[tuple[int, ...]]] = {bit: [] for bit in self._mask_of}
+        self._checked: dict[int, list[Limit | Condition]] = {bit: [] for bit in self._mask_of}
+        self._weighed: dict[int, list[tuple[int, dict[int, int]]]] = {
+            bit: [] for bit in self._mask_of
+        }
 
     def witness(self, build: int) -> Witness:
         """Add to a build that keeps every rule what its limits leave."""
-        return Witness(
-            build,
-            tuple(
-                limit.bound(limit.rows(build)) - limit.total.least(build) for limit in self._limits
-            ),
+        self._index_new_rules()
+        slacks = (
+            limit.bound(limit.rows(build)) - limit.total.least(build) for limit in self._limits
         )
+        return Witness(build, tuple(slacks))
 
     def changed(self, witness: Witness, option: int) -> int:
-        """Give the witness's build with one option changed, or 0 when that breaks a rule."""
-        mask = self._mask_of[option]
-        old = witness.build & mask
+        """Give the witness's build with one option changed, or 0 when that breaks a rule.
+
+        Lazy limits are not asked.
+        """
+        old = witness.build & self._mask_of[option]
         build = witness.build ^ old | option
-        for others in self._clauses_of[option]:
+        for others in self._broken_by[option]:
             if all(build & meant for meant in others):
                 return 0
-        for at, limit, selects_row in self._limits_of[option]:
-            if selects_row:
-                if not limit.allows(build):
-                    return 0
-            else:
-                weights = limit.total.weights
-                if weights[option] - weights[old] > witness.slacks[at]:
-                    return 0
+        for at, weights in self._weighed[option]:
+            if weights[option] - weights[old] > witness.slacks[at]:
+                return 0
+        for rule in self._checked[option]:
+            if not rule.allows(build):
+                return 0
         return build
+
+    def _index_new_rules(self) -> None:
+        for rule in self._rules.every[self._indexed :]:
+            if isinstance(rule, Clause):
+                self._index_clause(rule)
+            else:
+                self._index_limit(rule)
+        self._indexed = len(self._rules.every)
+
+    def _index_clause(self, clause: Clause) -> None:
+        for _, meant in clause.factors:
+            for bit in bits_of(meant):
+                others = tuple(mask for _, mask in clause.factors if not mask & bit)
+                self._broken_by[bit].append(others)
+
+    def _index_limit(self, rule: Limit | Condition) -> None:
+        for mask in self._names.group_masks:
+            if not mask & rule.watched:
+                continue
+            if isinstance(rule, Limit) and mask not in rule.class_masks:
+                for bit in bits_of(mask):
+                    self._weighed[bit].append((len(self._limits), rule.total.weights))
+            else:
+                for bit in bits_of(mask):
+                    self._checked[bit].append(rule)
+        if isinstance(rule, Limit):
+            self._limits.append(rule)
 
 
 class WitnessPool:

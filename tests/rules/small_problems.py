@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from itertools import product
+from math import isqrt
 
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
-from configurator.rules.problem import Domain, Implication, Problem, Quantity, QuantityLimit
+from configurator.rules.problem import (
+    ConditionalLimit,
+    Domain,
+    Implication,
+    LazyLimit,
+    Problem,
+    Quantity,
+    QuantityLimit,
+)
 
 steady = settings(
     max_examples=60,
@@ -36,7 +46,9 @@ def keeps(problem: Problem, build: Mapping[str, str]) -> bool:
             build[group] in options for group, options in implication.then.items()
         ):
             return False
-    return all(limit.keeps(build) for limit in problem.limits)
+    if any(limit.broken_by(build) for limit in problem.lazy_limits):
+        return False
+    return all(limit.keeps(build) for limit in (*problem.limits, *problem.conditional_limits))
 
 
 def has(build: Mapping[str, str], picks: Mapping[str, str]) -> bool:
@@ -114,11 +126,74 @@ def limits(draw: st.DrawFn, groups: tuple[Domain, ...], name: str) -> QuantityLi
 
 
 @st.composite
+def conditional_limits(draw: st.DrawFn, groups: tuple[Domain, ...], name: str) -> ConditionalLimit:
+    """Draw a limit for a region of choices; None forbids the region."""
+    quantity = draw(quantities(groups))
+    scale = max([1, *(abs(weight) for weight in quantity.weights.values())]) // 3 + 1
+    involved = draw(st.permutations(groups))[: draw(st.integers(0, 3))]
+    when = {domain.id: draw(subsets(domain)) for domain in involved}
+    bound = st.integers(0, 12).map(lambda number: number * scale)
+    at_most = draw(st.one_of(st.none(), bound, bound)) if when else draw(bound)
+    return ConditionalLimit(name, when, quantity, at_most)
+
+
+@dataclass(frozen=True)
+class SpreadLimit:
+    """A limit that is no sum: the weights of two groups may not differ by more than a bound.
+
+    It tells no more than that the very options asked about do not go together.
+    """
+
+    id: str
+    groups: tuple[str, str]
+    weights: dict[tuple[str, str], int]
+    at_most: int
+
+    def broken_by(self, choices: Mapping[str, str]) -> ConditionalLimit | None:
+        first, second = (self.weights[group, choices[group]] for group in self.groups)
+        if abs(first - second) <= self.at_most:
+            return None
+        when = {group: frozenset({choices[group]}) for group in self.groups}
+        return ConditionalLimit("as told", when, Quantity(0, {}), None)
+
+
+@dataclass(frozen=True)
+class RootLimit:
+    """A limit on the whole part of the root of a sum; it tells the greatest sum allowed."""
+
+    id: str
+    quantity: Quantity
+    at_most: int
+
+    def broken_by(self, choices: Mapping[str, str]) -> ConditionalLimit | None:
+        if isqrt(max(self.quantity.of(choices), 0)) <= self.at_most:
+            return None
+        return ConditionalLimit(self.id, {}, self.quantity, (self.at_most + 1) ** 2 - 1)
+
+
+@st.composite
+def lazy_limits(draw: st.DrawFn, groups: tuple[Domain, ...], name: str) -> LazyLimit:
+    if draw(st.booleans()):
+        return RootLimit(name, draw(quantities(groups)), draw(st.integers(1, 4)))
+    pair = draw(st.permutations(groups))[:2]
+    weights = {
+        (domain.id, option): draw(st.integers(0, 6)) for domain in pair for option in domain.options
+    }
+    return SpreadLimit(name, (pair[0].id, pair[1].id), weights, draw(st.integers(1, 4)))
+
+
+@st.composite
 def problems(draw: st.DrawFn) -> Problem:
     groups = draw(domains())
     rules = tuple(draw(implications(groups, f"rule-{at}")) for at in range(draw(st.integers(0, 5))))
-    names = draw(st.lists(st.sampled_from(["mass", "axle", "range"]), max_size=3))
-    return Problem(groups, rules, tuple(draw(limits(groups, name)) for name in names))
+    names = st.lists(st.sampled_from(["mass", "axle", "range"]), max_size=2)
+    return Problem(
+        groups,
+        rules,
+        tuple(draw(limits(groups, name)) for name in draw(names)),
+        tuple(draw(conditional_limits(groups, name)) for name in draw(names)),
+        tuple(draw(lazy_limits(groups, name)) for name in draw(names)),
+    )
 
 
 @st.composite

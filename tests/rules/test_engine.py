@@ -18,6 +18,7 @@ from tests.rules.small_problems import (
     all_builds,
     has,
     implications,
+    lazy_limits,
     limits,
     picks_of,
     problems,
@@ -75,6 +76,7 @@ def test_a_warm_engine_answers_like_a_cold_one_whatever_the_order_of_picks(data)
         cold = Engine(problem)
         assert cold.availability(picks) == warm.availability(backwards)
         assert cold.minimise(cost, picks) == warm.minimise(cost, backwards)
+        assert cold.least_greatest([cost], picks) == warm.least_greatest([cost], backwards)
         assert cold.completion({}, picks, cost) == warm.completion({}, backwards, cost)
         if not warm.is_possible(picks):
             assert Engine(problem).conflict(picks) == warm.conflict(backwards)
@@ -102,6 +104,8 @@ def test_adding_a_rule_never_makes_more_options_available(data):
         problem.domains,
         (*problem.implications, data.draw(implications(problem.domains, "one-more"))),
         (*problem.limits, data.draw(limits(problem.domains, "one-more"))),
+        problem.conditional_limits,
+        (*problem.lazy_limits, data.draw(lazy_limits(problem.domains, "one-more"))),
     )
     before = Engine(problem).availability(picks)
     for group, options in Engine(more).availability(picks).items():
@@ -116,6 +120,8 @@ def only(problem, found, *, leave_out=None):
         problem.domains,
         tuple(rule for rule in problem.implications if rule.id in implications_left),
         tuple(limit for limit in problem.limits if limit.id in limits_left),
+        tuple(limit for limit in problem.conditional_limits if limit.id in limits_left),
+        tuple(limit for limit in problem.lazy_limits if limit.id in limits_left),
     )
 
 
@@ -174,6 +180,37 @@ def test_the_smallest_change_alters_the_fewest_picks_and_then_costs_least(data):
     assert ranked[0][1] == min(costs)
 
 
+def earliest(problem, builds, wanted):
+    """The first of the builds wanted, by the order of groups and their options."""
+    return min(
+        (build for build in builds if wanted(build)),
+        key=lambda build: [domain.options.index(build[domain.id]) for domain in problem.domains],
+    )
+
+
+@given(st.data())
+@steady
+def test_the_least_greatest_is_that_of_all_builds(data):
+    problem, picks = data.draw(problems_and_picks())
+    several = data.draw(st.lists(quantities(problem.domains), min_size=1, max_size=3))
+    builds = [build for build in all_builds(problem) if has(build, picks)]
+    found = Engine(problem).least_greatest(several, picks)
+    if not builds:
+        assert found is None
+        return
+
+    def greatest(build):
+        return max(quantity.of(build) for quantity in several)
+
+    best = min(map(greatest, builds))
+    assert (best, earliest(problem, builds, lambda build: greatest(build) == best)) == found
+
+
+def test_the_greatest_of_no_quantities_is_refused():
+    with pytest.raises(ValueError, match="there are none"):
+        Engine(ROOF_AND_FLOOR).least_greatest([], {})
+
+
 @given(st.data())
 @steady
 def test_the_extremes_of_a_quantity_are_those_of_all_builds(data):
@@ -181,11 +218,12 @@ def test_the_extremes_of_a_quantity_are_those_of_all_builds(data):
     quantity = data.draw(quantities(problem.domains))
     restricted = data.draw(st.lists(st.sampled_from(problem.domains), max_size=2, unique=True))
     allowed = {domain.id: data.draw(subsets(domain, least=0)) for domain in restricted}
-    sums = [
-        quantity.of(build)
+    builds = [
+        build
         for build in all_builds(problem)
         if has(build, picks) and all(build[group] in some for group, some in allowed.items())
     ]
+    sums = [quantity.of(build) for build in builds]
     engine = Engine(problem)
     least = engine.minimise(quantity, picks, allowed)
     greatest = engine.maximise(quantity, picks, allowed)
@@ -195,10 +233,7 @@ def test_the_extremes_of_a_quantity_are_those_of_all_builds(data):
         return
     for best, (value, build) in ((min(sums), least), (max(sums), greatest)):
         assert best == value
-        assert value == quantity.of(build)
-        assert has(build, picks)
-        assert all(build[group] in some for group, some in allowed.items())
-        assert build in all_builds(problem)
+        assert earliest(problem, builds, lambda each, best=best: quantity.of(each) == best) == build
 
 
 @given(st.data())
@@ -219,9 +254,8 @@ def test_a_completion_keeps_most_preferred_options_and_then_costs_least(data):
     if not merits:
         assert found is None
         return
-    assert has(found, picks)
-    assert found in all_builds(problem)
-    assert min(merits) == merit(found)
+    builds = [build for build in all_builds(problem) if has(build, picks)]
+    assert earliest(problem, builds, lambda build: merit(build) == min(merits)) == found
 
 
 @given(st.data())
