@@ -1,4 +1,4 @@
-"""Add builds, read their drafts, and save changes without losing anybody's."""
+"""Read the drafts of builds, and save changes without losing anybody's."""
 
 from __future__ import annotations
 
@@ -9,18 +9,14 @@ from typing import Any
 
 from pydantic import ValidationError
 from sqlalchemy import select, update
-from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from configurator.catalog.models.build import BuildInput
 from configurator.errors import Fault, RecordError, StaleDraftError
-from configurator.record.changes import Change, Step, change_row, changes_after
+from configurator.record.changes import Change, change_row, changes_after
 from configurator.record.database import Record, reading, writing
 from configurator.record.faults import missing_build
-from configurator.record.references import next_number, reference_of
 from configurator.record.tables import BuildRow, DraftRow
-
-TRIES_FOR_A_REFERENCE = 20
 
 
 @dataclass(frozen=True)
@@ -46,50 +42,6 @@ class StoredDraft:
             raise RecordError(
                 _unreadable(self.reference, detail) for detail in error.errors()
             ) from error
-
-
-def add_build(
-    record: Record,
-    build: BuildInput,
-    *,
-    now: datetime,
-    wants_own_reference: bool = False,
-    origin: str | None = None,
-) -> StoredDraft | None:
-    """Put a new build in the record under a reference of its own.
-
-    Parameters
-    ----------
-    record : Record
-        The open record.
-    build : BuildInput
-        Its reference is replaced by the one allotted.
-    now : datetime
-        Aware, UTC.
-    wants_own_reference : bool
-        Keep the build's own reference while nobody has it.
-    origin : str, optional
-        What the build was read from.
-
-    Returns
-    -------
-    StoredDraft or None
-        None when a build of that origin is there already; nothing is changed then.
-
-    Raises
-    ------
-    RecordError
-        If it cannot be saved.
-    """
-    wished = build.reference if wants_own_reference else None
-    for _ in range(TRIES_FOR_A_REFERENCE - 1):
-        try:
-            return _try_to_add(record, build, wished, origin, now)
-        except RecordError as error:
-            # On a server database two people may be allotted the same number; one tries again.
-            if not isinstance(error.__cause__, IntegrityError):
-                raise
-    return _try_to_add(record, build, wished, origin, now)
 
 
 def find_draft(record: Record, reference: str) -> StoredDraft:
@@ -177,24 +129,6 @@ def stale(
             )
         ]
     )
-
-
-def _try_to_add(
-    record: Record, build: BuildInput, wished: str | None, origin: str | None, now: datetime
-) -> StoredDraft | None:
-    with writing(record) as session:
-        if origin is not None and session.scalar(select(BuildRow).filter_by(origin=origin)):
-            return None
-        number = next_number(session, wished, record.where)
-        reference = reference_of(number)
-        content = build.model_copy(update={"reference": reference}).model_dump(mode="json")
-        row = BuildRow(number=number, reference=reference, origin=origin, started_at=now)
-        session.add(row)
-        session.flush()
-        session.add(DraftRow(build_id=row.id, revision=1, content=content, saved_at=now))
-        steps = (Step("reference", None, None, reference),)
-        session.add(change_row(row.id, Change(1, "started", steps, None, now)))
-    return StoredDraft(reference, content, 1, now)
 
 
 def _draft_in(session: Session, reference: str, where: str) -> StoredDraft:

@@ -1,0 +1,165 @@
+"""The list of builds, a new enquiry, and the draft of one build."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from configurator.catalog.models.build import BuildInput, Customer, Donor
+from configurator.catalog.models.catalog import Catalog
+from configurator.errors import ChoiceError, Fault, RecordError
+from configurator.record.drafts import StoredDraft, find_draft, list_drafts
+from configurator.record.new_builds import add_build
+from configurator.workflow.offered import check_vehicle, lost_choices
+from configurator.workflow.premises import Premises
+
+
+@dataclass(frozen=True)
+class Draft:
+    """What is known of a build now; `revision` goes along with every change."""
+
+    build: BuildInput
+    revision: int
+    saved_at: datetime
+
+
+@dataclass(frozen=True)
+class BuildRow:
+    """A build in the list."""
+
+    reference: str
+    customer_name: str
+    vehicle_id: str
+    vehicle_label: str
+    state: str
+    """In plain words: Enquiry, In talk, All chosen, Measured, or what is wrong with it."""
+    open_groups: int
+    updated_at: datetime
+
+
+def list_builds(premises: Premises, search: str = "") -> tuple[BuildRow, ...]:
+    """List the builds, the last changed first.
+
+    Parameters
+    ----------
+    premises : Premises
+        Where the record is.
+    search : str
+        Every word of it must occur in the reference, the customer's name or the vehicle.
+
+    Returns
+    -------
+    tuple of BuildRow
+        Also builds that cannot be worked on, with the reason as their state.
+
+    Raises
+    ------
+    RecordError
+        If the record cannot be read.
+    """
+    rows = (_row(premises.catalog, stored) for stored in list_drafts(premises.record))
+    words = search.casefold().split()
+    return tuple(row for row in rows if all(word in _searched(row) for word in words))
+
+
+def start_enquiry(
+    premises: Premises,
+    *,
+    customer: Customer,
+    vehicle_id: str,
+    donor: Donor,
+    notes: str,
+    now: datetime,
+) -> str:
+    """Put a new build in the record.
+
+    Returns
+    -------
+    str
+        The reference it was given.
+
+    Raises
+    ------
+    ChoiceError
+        If the vehicle is not in the catalog, or the notes are too long.
+    RecordError
+        If it cannot be saved.
+    """
+    check_vehicle(premises.catalog, vehicle_id)
+    try:
+        build = BuildInput(
+            reference="B-0000",
+            customer=customer,
+            vehicle=vehicle_id,
+            priced_on=now.date(),
+            donor=donor,
+            notes=notes,
+        )
+    except ValidationError as error:
+        raise ChoiceError(_unfit(detail) for detail in error.errors()) from error
+    return add_build(premises.record, build, now=now).reference
+
+
+def read_draft(premises: Premises, reference: str) -> Draft:
+    """Read the draft of a build as it is on disk now.
+
+    Raises
+    ------
+    RecordError
+        If the record has no such build, or its draft cannot be read.
+    """
+    return draft_of(find_draft(premises.record, reference))
+
+
+def draft_of(stored: StoredDraft) -> Draft:
+    """Read a stored draft."""
+    return Draft(stored.build(), stored.revision, stored.saved_at)
+
+
+def _row(catalog: Catalog, stored: StoredDraft) -> BuildRow:
+    try:
+        build = stored.build()
+    except RecordError:
+        return BuildRow(stored.reference, "", "", "", "Cannot be read", 0, stored.saved_at)
+    vehicle = catalog.vehicle_by_id.get(build.vehicle)
+    return BuildRow(
+        reference=stored.reference,
+        customer_name=build.customer.name,
+        vehicle_id=build.vehicle,
+        vehicle_label=vehicle.label if vehicle else build.vehicle,
+        state=_state(catalog, build),
+        open_groups=_open_groups(catalog, build),
+        updated_at=stored.saved_at,
+    )
+
+
+def _state(catalog: Catalog, build: BuildInput) -> str:
+    if build.vehicle not in catalog.vehicle_by_id:
+        return "Vehicle not in the catalog"
+    if lost_choices(catalog, build):
+        return "Choice not in the catalog"
+    if build.as_built is not None:
+        return "Measured"
+    if not build.choices and not build.house_choices_for_the_rest:
+        return "Enquiry"
+    return "In talk" if _open_groups(catalog, build) else "All chosen"
+
+
+def _open_groups(catalog: Catalog, build: BuildInput) -> int:
+    if build.vehicle not in catalog.vehicle_by_id or build.house_choices_for_the_rest:
+        return 0
+    groups = catalog.groups_for(build.vehicle)
+    return sum(group.id not in build.choices for group in groups)
+
+
+def _searched(row: BuildRow) -> str:
+    return f"{row.reference} {row.customer_name} {row.vehicle_label}".casefold()
+
+
+def _unfit(detail: ErrorDetails) -> Fault:
+    place = ".".join(str(part) for part in detail["loc"])
+    what = f"the enquiry cannot be kept: {detail['msg']}"
+    return Fault("P008", f"Enquiry, {place}", what, "Correct it and save again.")

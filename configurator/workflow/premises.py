@@ -1,0 +1,49 @@
+"""The one place that wires the real parts together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from configurator.build_spec.engines import Engines
+from configurator.catalog.load import load_catalog
+from configurator.catalog.models.catalog import Catalog
+from configurator.record.database import Record, open_record
+from configurator.workflow.assessment_cache import AssessmentCache
+
+
+@dataclass(frozen=True)
+class Premises:
+    """What every step of the work needs; one for a process, shared between threads."""
+
+    catalog: Catalog
+    record: Record
+    data_folder: Path
+    engines: Engines
+    catalog_folder: Path
+    assessments: AssessmentCache = field(default_factory=AssessmentCache)
+
+
+def open_premises(catalog_folder: Path, data_folder: Path) -> Premises:
+    """Read the catalog and open the record.
+
+    Parameters
+    ----------
+    catalog_folder, data_folder : Path
+        What the workshop edits; where the tool writes.
+
+    Returns
+    -------
+    Premises
+        Ready to work with.
+
+    Raises
+    ------
+    CatalogError
+        With every fault of the catalog.
+    RecordError
+        If the data folder cannot be written or holds something else.
+    """
+    catalog = load_catalog(catalog_folder)
+    record = open_record(data_folder)
+    return Premises(catalog, record, data_folder.resolve(), Engines(), catalog_folder.resolve())
