@@ -1,0 +1,118 @@
+"""Numbers, amounts, days and spans as people read them."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+_MINUS = "−"
+
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+"""Named here because the date formats of Python follow the language of the machine."""
+
+
+def number(value: float | Decimal, decimals: int = 0) -> str:
+    """Write a number with thousands separated and a true minus sign.
+
+    Examples
+    --------
+    >>> number(-1234.5, 1)
+    '−1,234.5'
+    >>> number(-0.2)
+    '0'
+    """
+    text = f"{value:,.{decimals}f}"
+    is_zero = not text.strip("-0.,")
+    return text.lstrip("-") if is_zero else text.replace("-", _MINUS)
+
+
+def span(low: float | Decimal, high: float | Decimal, decimals: int = 0, unit: str = "") -> str:
+    """Write a from–to, or a single number when both ends print alike.
+
+    Examples
+    --------
+    >>> span(118.2, 141.9, unit="km"), span(7.0, 7.04, 1, "h")
+    ('118–142 km', '7.0 h')
+    >>> span(-3.0, 2.0, unit="kg")
+    '−3 to 2 kg'
+    """
+    lower, upper = number(low, decimals), number(high, decimals)
+    joint = " to " if _MINUS in lower + upper else "–"
+    text = lower if lower == upper else f"{lower}{joint}{upper}"
+    return f"{text} {unit}".rstrip()
+
+
+def pounds(amount_gbp: Decimal) -> str:
+    """Write an amount [GBP] to the penny.
+
+    Examples
+    --------
+    >>> pounds(Decimal("-1250.00"))
+    '−£1,250.00'
+    """
+    sign = _MINUS if amount_gbp < 0 else ""
+    return f"{sign}£{abs(amount_gbp):,.2f}"
+
+
+def pounds_span(low_gbp: Decimal, high_gbp: Decimal) -> str:
+    """Write an amount or a from–to [GBP] to the penny.
+
+    Examples
+    --------
+    >>> pounds_span(Decimal("10.00"), Decimal("12.50"))
+    '£10.00 to £12.50'
+    """
+    if low_gbp == high_gbp:
+        return pounds(low_gbp)
+    return f"{pounds(low_gbp)} to {pounds(high_gbp)}"
+
+
+def day(when: date) -> str:
+    """Write a day.
+
+    Examples
+    --------
+    >>> day(date(2026, 3, 7))
+    '7 March 2026'
+    """
+    return f"{when.day} {_MONTHS[when.month - 1]} {when.year}"
+
+
+def days_span(first: date, last: date) -> str:
+    """Write a day or a from–to of days.
+
+    Examples
+    --------
+    >>> days_span(date(2026, 3, 7), date(2026, 5, 2))
+    '7 March 2026 to 2 May 2026'
+    """
+    return day(first) if first == last else f"{day(first)} to {day(last)}"
+
+
+def duration(hours: float) -> str:
+    """Write a time in hours and minutes.
+
+    Examples
+    --------
+    >>> duration(6.262), duration(0.7)
+    ('6 h 16 min', '42 min')
+    """
+    whole, minutes = divmod(round(hours * 60), 60)
+    if whole == 0:
+        return f"{minutes} min"
+    return f"{whole} h {minutes:02d} min"
+
+
+def duration_span(low_hours: float, high_hours: float) -> str:
+    """Write a time or a from–to of times.
+
+    Examples
+    --------
+    >>> duration_span(6.0, 6.5)
+    '6 h 00 min to 6 h 30 min'
+    """
+    low, high = duration(low_hours), duration(high_hours)
+    return low if low == high else f"{low} to {high}"

@@ -1,0 +1,133 @@
+"""What stands at the head and foot of every page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from configurator.build_spec.spec import Spec
+from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK, WHITE
+from configurator.documents.glyphs import line_width, runs, shortened
+from configurator.documents.numbered_canvas import NumberedCanvas
+from configurator.documents.styles import PAGE_HEIGHT, PAGE_WIDTH, SIDE_MARGIN, TEXT_WIDTH
+from configurator.documents.typeface import BODY, BOLD
+
+DEMONSTRATION: Final = "Demonstration: an invented workshop and vehicles"
+
+HEAD_LINE_Y: Final = PAGE_HEIGHT - 54
+FOOT_LINE_Y: Final = 50.0
+TEXT_TOP_Y: Final = HEAD_LINE_Y - 10
+TEXT_BOTTOM_Y: Final = FOOT_LINE_Y + 8
+TEXT_HEIGHT: Final = TEXT_TOP_Y - TEXT_BOTTOM_Y
+
+_RIGHT = PAGE_WIDTH - SIDE_MARGIN
+_HASH_LENGTH = 12
+
+
+@dataclass(frozen=True)
+class FrameWords:
+    """The words of a page's head and foot."""
+
+    workshop: str
+    document: str
+    reference: str
+    hash_prefix: str
+    mark: str
+    """Printed at the head of each page, such as that it is a draft; may be empty."""
+    is_demonstration: bool
+    loose_sheet: str
+    """The name of a sheet that may be taken out, on the pages of that sheet."""
+
+
+def frame_words(spec: Spec, document: str, mark: str = "", loose_sheet: str = "") -> FrameWords:
+    """Gather the words of head and foot from a spec."""
+    return FrameWords(
+        workshop=spec.workshop.name,
+        document=document,
+        reference=spec.build.reference,
+        hash_prefix=spec.sha256()[:_HASH_LENGTH],
+        mark=mark,
+        is_demonstration=spec.workshop.is_invented,
+        loose_sheet=loose_sheet,
+    )
+
+
+def draw_frame(canvas: NumberedCanvas, frame: FrameWords) -> None:
+    """Draw head and foot of a page."""
+    canvas.saveState()
+    _draw_head(canvas, frame)
+    _draw_foot(canvas, frame)
+    canvas.restoreState()
+
+
+def draw_loose_sheet_band(canvas: NumberedCanvas, frame: FrameWords) -> None:
+    """Draw the band that tells the sheet from the pages around it, with a count of its own."""
+    first = canvas.page_of.setdefault(_first_key(frame), canvas.getPageNumber())
+    number = canvas.getPageNumber() - first + 1
+    canvas.page_of[_last_key(frame)] = canvas.getPageNumber()
+    canvas.saveState()
+    canvas.setFillColor(INK)
+    canvas.rect(0, TEXT_TOP_Y - 20, PAGE_WIDTH, 24, stroke=0, fill=1)
+    _line(canvas, frame.loose_sheet, BOLD, 11.5, WHITE, TEXT_TOP_Y - 12.5, TEXT_WIDTH - 120)
+    canvas.draw_late(
+        _RIGHT,
+        TEXT_TOP_Y - 12.5,
+        lambda: f"sheet page {number} of {canvas.page_of[_last_key(frame)] - first + 1}",
+        BOLD, 10, WHITE,
+    )  # fmt: skip
+    canvas.restoreState()
+
+
+def _first_key(frame: FrameWords) -> str:
+    return f"first page: {frame.loose_sheet}"
+
+
+def _last_key(frame: FrameWords) -> str:
+    return f"last page: {frame.loose_sheet}"
+
+
+def _draw_head(canvas: NumberedCanvas, frame: FrameWords) -> None:
+    right = f"{frame.document} · {frame.reference}"
+    room = TEXT_WIDTH - line_width(right, BODY, 9) - 16
+    _line(canvas, frame.workshop, BOLD, 9, INK, HEAD_LINE_Y + 6, room)
+    _line_right(canvas, right, BODY, 9, INK, HEAD_LINE_Y + 6)
+    if frame.mark:
+        _line(canvas, frame.mark, BOLD, 8.6, COPPER, HEAD_LINE_Y + 20, TEXT_WIDTH)
+    canvas.setStrokeColor(INK)
+    canvas.setLineWidth(0.8)
+    canvas.line(SIDE_MARGIN, HEAD_LINE_Y, _RIGHT, HEAD_LINE_Y)
+
+
+def _draw_foot(canvas: NumberedCanvas, frame: FrameWords) -> None:
+    canvas.setStrokeColor(LINE)
+    canvas.setLineWidth(0.6)
+    canvas.line(SIDE_MARGIN, FOOT_LINE_Y, _RIGHT, FOOT_LINE_Y)
+    left = f"Spec {frame.hash_prefix}"
+    if frame.is_demonstration:
+        left = f"{left}   ·   {DEMONSTRATION}"
+    _line(canvas, left, BODY, 8, QUIET_INK, FOOT_LINE_Y - 12, TEXT_WIDTH - 90)
+    number = canvas.getPageNumber()
+    last = canvas.page_of
+    last["last page"] = number
+    canvas.draw_late(
+        _RIGHT, FOOT_LINE_Y - 12, lambda: f"Page {number} of {last['last page']}", BODY, 8, INK
+    )
+
+
+def _line(
+    canvas: NumberedCanvas, text: str, font: str, size: float, colour: str, y: float, room: float
+) -> None:
+    canvas.setFillColor(colour)
+    x = SIDE_MARGIN
+    for run in runs(shortened(text, font, size, room), font):
+        canvas.setFont(run.font, size)
+        canvas.drawString(x, y, run.text)
+        x += canvas.stringWidth(run.text, run.font, size)
+
+
+def _line_right(
+    canvas: NumberedCanvas, text: str, font: str, size: float, colour: str, y: float
+) -> None:
+    canvas.setFillColor(colour)
+    canvas.setFont(font, size)
+    canvas.drawRightString(_RIGHT, y, text)

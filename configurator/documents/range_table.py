@@ -1,0 +1,82 @@
+"""Ranges as bands: figures, conditions, and a bar that shows where each band lies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.platypus import Flowable, Paragraph, Table
+
+from configurator.build_spec.spec import RangeLine
+from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK
+from configurator.documents.figures import span
+from configurator.documents.glyphs import markup
+from configurator.documents.paragraphs import small
+from configurator.documents.styles import CELL
+from configurator.documents.tables import headed_table
+
+BAND_WORDS = (
+    "Computed. Nine drives in ten are likely to reach the low end of a band, one in ten the high "
+    "end. Driving style, wind, hills, load and the age of the battery move you within it."
+)
+OPEN_WORDS = (
+    "While choices are open, the low end is the least and the high end the greatest over every "
+    "complete vehicle that can still come of them."
+)
+
+
+class BandBar(Flowable):
+    """A bar from low to high on a scale from nought, with a stroke at the middle."""
+
+    def __init__(self, line: RangeLine, greatest_km: float) -> None:
+        super().__init__()
+        self.line = line
+        self.greatest_km = greatest_km
+        self.height = 10.0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002  ReportLab
+        """Take the width there is."""
+        self.width = width
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw scale, bar and middle."""
+        canvas, line = self.canv, self.line
+        scale = self.width / self.greatest_km
+        canvas.setStrokeColor(LINE)
+        canvas.setLineWidth(0.8)
+        canvas.line(0, 4, self.width, 4)
+        canvas.setFillColor(COPPER)
+        length = max((line.high_km - line.low_km) * scale, 1.0)
+        canvas.rect(line.low_km * scale, 1.2, length, 5.6, stroke=0, fill=1)
+        canvas.setStrokeColor(INK)
+        canvas.setLineWidth(1.1)
+        for middle in {line.mid_low_km, line.mid_high_km}:
+            canvas.line(middle * scale, 0, middle * scale, 8)
+
+
+def range_blocks(lines: Sequence[RangeLine], *, is_complete: bool) -> list[Flowable]:
+    """Show every driving case with its band, or say that none is known."""
+    if not lines:
+        return [small("No range is computed: no battery or no motor is chosen yet.")]
+    return [_table(lines), small(BAND_WORDS if is_complete else f"{BAND_WORDS} {OPEN_WORDS}")]
+
+
+def _table(lines: Sequence[RangeLine]) -> Table:
+    greatest = max(max(line.high_km for line in lines), 1.0)
+    rows = [
+        (
+            _conditions(line),
+            span(line.low_km, line.high_km, unit="km"),
+            BandBar(line, greatest),
+            span(line.mid_low_km, line.mid_high_km, unit="km"),
+            span(line.consumption_low_wh_per_km, line.consumption_high_wh_per_km),
+        )
+        for line in lines
+    ]
+    head = ("Driving, with its conditions", "Range band", "", "Middle", "Wh/km")
+    return headed_table(head, rows, (0.37, 0.16, 0.2, 0.14, 0.13), figures=(1, 3, 4), strong=(1,))
+
+
+def _conditions(line: RangeLine) -> Flowable:
+    quiet = f'<font size="8" color="{QUIET_INK}">{markup(line.conditions)}</font>'
+    return Paragraph(f"{markup(line.label)}<br/>{quiet}", CELL)

@@ -1,0 +1,64 @@
+"""The whole spec sheet, from its parts."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable
+
+from configurator.build_spec.spec import Spec
+from configurator.documents.charging_table import charging_blocks
+from configurator.documents.finding_blocks import finding_blocks
+from configurator.documents.headings import joined, sheet_heading
+from configurator.documents.page_frame import frame_words
+from configurator.documents.paged_document import pdf_bytes
+from configurator.documents.range_table import range_blocks
+from configurator.documents.spec_sheet.choices import choice_blocks, open_group_blocks
+from configurator.documents.spec_sheet.closing import closing_blocks
+from configurator.documents.spec_sheet.opening import opening_blocks
+from configurator.documents.spec_sheet.plan import plan_blocks
+from configurator.documents.spec_sheet.price import price_blocks
+from configurator.documents.weight_tables import axle_blocks
+
+TITLE = "Spec sheet"
+
+
+def spec_sheet_pdf(spec: Spec) -> bytes:
+    """Write the spec sheet of a build, with choices open or closed.
+
+    Parameters
+    ----------
+    spec : Spec
+        Of any build.
+
+    Returns
+    -------
+    bytes
+        A PDF; the same spec gives the same bytes.
+
+    Raises
+    ------
+    DocumentError
+        D003 when something has no room on a page.
+    """
+    return pdf_bytes(joined(_story(spec)), frame_words(spec, TITLE))
+
+
+def _story(spec: Spec) -> list[Flowable]:
+    return [
+        *opening_blocks(spec),
+        sheet_heading("What is chosen", "choices"),
+        *choice_blocks(spec),
+        *open_group_blocks(spec),
+        sheet_heading("Price", "price"),
+        *price_blocks(spec.price),
+        sheet_heading("Weights and axle loads", "weights"),
+        *axle_blocks(spec.weights),
+        sheet_heading("Range", "range"),
+        *range_blocks(spec.ranges, is_complete=spec.is_complete),
+        sheet_heading("Charging", "charging"),
+        *charging_blocks(spec.charging),
+        sheet_heading("Plan", "plan"),
+        *plan_blocks(spec.plan),
+        sheet_heading("What the checks found", "findings"),
+        *finding_blocks(spec.findings),
+        *closing_blocks(spec),
+    ]

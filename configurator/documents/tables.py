@@ -1,0 +1,141 @@
+"""Tables in the documents' look: heads repeated over pages, rows divided when they must be."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from reportlab.platypus import Flowable, Table
+from reportlab.platypus.tables import TableStyle
+
+from configurator.documents.colours import INK, LINE, TINT
+from configurator.documents.paragraphs import cell
+from configurator.documents.styles import (
+    CELL,
+    CELL_STRONG,
+    COLUMN_HEAD,
+    FIGURE,
+    FIGURE_HEAD,
+    FIGURE_STRONG,
+    TEXT_WIDTH,
+)
+from configurator.documents.typeface import BODY
+
+Content = str | Flowable
+
+_PLAIN = [
+    ("FONTNAME", (0, 0), (-1, -1), BODY),
+    ("VALIGN", (0, 0), (-1, -1), "TOP"),
+    ("LEFTPADDING", (0, 0), (-1, -1), 5),
+    ("RIGHTPADDING", (0, 0), (-1, -1), 5),
+    ("TOPPADDING", (0, 0), (-1, -1), 2.6),
+    ("BOTTOMPADDING", (0, 0), (-1, -1), 3.2),
+]
+_RULED = [
+    ("LINEBELOW", (0, 0), (-1, -1), 0.5, LINE),
+    ("LINEABOVE", (0, 0), (-1, 0), 0.5, LINE),
+]
+_HEADED = [
+    ("BACKGROUND", (0, 0), (-1, 0), TINT),
+    ("LINEBELOW", (0, 0), (-1, 0), 0.9, INK),
+]
+_TOTAL = [("LINEABOVE", (0, -1), (-1, -1), 0.9, INK), ("LINEBELOW", (0, -1), (-1, -1), 0.9, INK)]
+
+
+def headed_table(
+    head: Sequence[str],
+    rows: Sequence[Sequence[Content]],
+    shares: Sequence[float],
+    *,
+    figures: Collection[int] = (),
+    strong: Collection[int] = (),
+    has_total: bool = False,
+    width: float = TEXT_WIDTH,
+) -> Table:
+    """Make a table with a head that repeats on each page.
+
+    Parameters
+    ----------
+    head : sequence of str, shape (k,)
+        A label for each column.
+    rows : sequence of sequence of str or Flowable, shape (n, k)
+        Plain text is escaped and wrapped.
+    shares : sequence of float, shape (k,)
+        Widths of the columns relative to each other.
+    figures : collection of int
+        Columns set flush right.
+    strong : collection of int
+        Columns set in bold.
+    has_total : bool
+        Whether the last row is a total.
+    width : float
+        Of the whole table [pt].
+
+    Returns
+    -------
+    Table
+        That may be divided over pages, if needed within a row.
+    """
+    last = len(rows) - 1 if has_total else -1
+    body = [
+        [_content(value, c in figures, c in strong or r == last) for c, value in enumerate(row)]
+        for r, row in enumerate(rows)
+    ]
+    top = [
+        cell(label, FIGURE_HEAD if c in figures else COLUMN_HEAD) for c, label in enumerate(head)
+    ]
+    style = [*_PLAIN, *_RULED, *_HEADED, *(_TOTAL if has_total else [])]
+    return _table([top, *body], shares, style, width, heads=1)
+
+
+def pairs_table(
+    rows: Sequence[tuple[str, Content]], *, share: float = 0.32, width: float = TEXT_WIDTH
+) -> Table:
+    """Make a table of labels with what belongs to each."""
+    body = [[cell(label, CELL_STRONG), _content(value, False, False)] for label, value in rows]  # noqa: FBT003  plain columns
+    return _table(body, (share, 1 - share), [*_PLAIN, *_RULED], width, heads=0)
+
+
+def fill_in_table(
+    head: Sequence[str], shares: Sequence[float], rows: int, *, width: float = TEXT_WIDTH
+) -> Table:
+    """Make a table of empty rows, high enough to write in."""
+    top = [cell(label, COLUMN_HEAD) for label in head]
+    blank = [[""] * len(head) for _ in range(rows)]
+    lines = [("GRID", (0, 0), (-1, -1), 0.5, LINE), *_HEADED]
+    heights = [None, *([24.0] * rows)]
+    return _table([top, *blank], shares, [*_PLAIN, *lines], width, heads=1, heights=heights)
+
+
+def _content(value: Content, is_figure: bool, is_strong: bool) -> Flowable:  # noqa: FBT001  two traits of a column
+    if isinstance(value, Flowable):
+        return value
+    styles = {
+        (False, False): CELL,
+        (False, True): CELL_STRONG,
+        (True, False): FIGURE,
+        (True, True): FIGURE_STRONG,
+    }
+    return cell(value, styles[is_figure, is_strong])
+
+
+def _table(
+    data: Sequence[Sequence[Content]],
+    shares: Sequence[float],
+    style: Sequence[tuple[object, ...]],
+    width: float,
+    *,
+    heads: int,
+    heights: Sequence[float | None] | None = None,
+) -> Table:
+    whole = sum(shares)
+    return Table(
+        data,
+        colWidths=[width * share / whole for share in shares],
+        rowHeights=heights,
+        style=TableStyle(style),
+        repeatRows=heads,
+        splitInRow=1,
+        spaceBefore=3,
+        spaceAfter=8,
+        hAlign="LEFT",
+    )

@@ -1,0 +1,89 @@
+"""Axle loads against their limits, and what was taken out and put in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.platypus import Flowable, Table
+
+from configurator.build_spec.spec import Axle, LedgerLine, Weights
+from configurator.documents.figures import number, span
+from configurator.documents.paragraphs import small
+from configurator.documents.tables import headed_table
+
+_LIMITED_BY = {
+    "axle": "the axle",
+    "tyre": "its tyres",
+    "wheel": "its wheels",
+    "open": "still open: tyres or wheels",
+}
+
+
+def axle_blocks(weights: Weights) -> list[Flowable]:
+    """Show both axles and the whole vehicle, computed beside measured."""
+    return [_axle_table(weights), small(_sureness(weights))]
+
+
+def ledger_table(lines: Sequence[LedgerLine]) -> Table:
+    """List what was taken out (negative) and put in, with its place."""
+    rows = [
+        (
+            line.what,
+            line.place_label,
+            f"{number(line.x_m, 2)} m",
+            f"{number(line.mass_kg, 1)} kg",
+            "always" if line.when == "kerb" else "when laden",
+        )
+        for line in lines
+    ]
+    head = ("What", "Place", "Behind front axle", "Mass, computed", "Counted")
+    return headed_table(head, rows, (0.3, 0.28, 0.15, 0.15, 0.12), figures=(2, 3))
+
+
+def _axle_table(weights: Weights) -> Table:
+    rows = [_axle_row(weights.front), _axle_row(weights.rear), _whole_row(weights)]
+    head = (
+        "", "Donor", "Kerb, computed", "Kerb, measured", "Laden, computed", "Limit", "Limited by",
+    )  # fmt: skip
+    shares = (0.15, 0.1, 0.15, 0.14, 0.16, 0.13, 0.17)
+    return headed_table(head, rows, shares, figures=(1, 2, 3, 4, 5), has_total=True)
+
+
+def _axle_row(axle: Axle) -> tuple[str, ...]:
+    return (
+        f"{axle.axle.capitalize()} axle",
+        f"{number(axle.donor_kg)} kg",
+        span(axle.kerb_low_kg, axle.kerb_high_kg, unit="kg"),
+        _measured(axle.measured_kg),
+        span(axle.laden_low_kg, axle.laden_high_kg, unit="kg"),
+        span(axle.limit_low_kg, axle.limit_high_kg, unit="kg"),
+        _LIMITED_BY[axle.limited_by],
+    )
+
+
+def _whole_row(weights: Weights) -> tuple[str, ...]:
+    return (
+        "Vehicle",
+        f"{number(weights.front.donor_kg + weights.rear.donor_kg)} kg",
+        span(weights.kerb_low_kg, weights.kerb_high_kg, unit="kg"),
+        _measured(weights.measured_kerb_kg),
+        span(weights.laden_low_kg, weights.laden_high_kg, unit="kg"),
+        f"{number(weights.gross_limit_kg)} kg",
+        "gross limit",
+    )
+
+
+def _measured(mass_kg: float | None) -> str:
+    return "not yet" if mass_kg is None else f"{number(mass_kg)} kg"
+
+
+def _sureness(weights: Weights) -> str:
+    share = span(weights.rear_share_low_percent, weights.rear_share_high_percent, 1)
+    donor = number(weights.rear_share_donor_percent, 1)
+    margin = number(2 * weights.kerb_sigma_kg)
+    return (
+        "Kerb: ready to drive, without driver. Laden: with the driver, everybody and everything "
+        f"counted. The computed kerb mass is likely to be within ± {margin} kg until the vehicle "
+        f"is weighed. Rear axle's share of the kerb mass: {share} % (donor {donor} %). Figures "
+        "are rounded to whole kilograms; the checks use them unrounded."
+    )
