@@ -9,8 +9,9 @@ from typing import Literal
 import numpy as np
 
 from configurator.errors import Fault, MeasurementError
+from configurator.physics.cell_energy import cell_energy
 from configurator.physics.measurement import POSITIVE, require
-from configurator.physics.road_load import cell_energy, wh_per_km
+from configurator.physics.road_load import wh_per_km
 from configurator.physics.road_vehicle import RoadVehicle, Trip
 from configurator.physics.trip_arrays import Floats
 from configurator.physics.vehicle_columns import VehicleColumns, vehicle_columns
@@ -67,7 +68,7 @@ def range_bands(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[RangeBand,
     Source
     ------
     First-order propagation of independent doubts in the logarithm of the range (GUM, JCGM 100,
-    clause 5.1.2), with exact derivatives.
+    clause 5.1.2), with the derivatives of `cell_energy`. A heater at its greatest keeps its doubt.
     """
     edges = _edges(vehicle_columns(vehicles, trip), trip)
     return tuple(RangeBand(*row) for row in np.column_stack(list(edges.values())).tolist())

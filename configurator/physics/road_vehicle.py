@@ -49,7 +49,7 @@ class RoadVehicle:
     nominal_voltage_v: float
     """Open-circuit voltage the losses are counted at [V], > 0."""
     peak_power_w: float
-    """Greatest power at the wheels, driving or braking electrically [W], > 0: the least of what
+    """Greatest power of the drive at the wheels, driving or braking [W], > 0: the least of what
     the motor and the pack can give, after the losses in between."""
     rotating_mass_factor: float = ROTATING_MASS_FACTOR
     """Mass to accelerate by mass to carry, > 0."""

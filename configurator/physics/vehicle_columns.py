@@ -48,6 +48,10 @@ _BOUNDS = {
 }
 _ROW = attrgetter(*_BOUNDS)
 
+_GREATEST_SHARE_OF_BATTERY = 0.75
+"""Of the power V² / 4 R at which a battery's voltage would halve; at this share it has sagged by a
+quarter, where inverters give up. Source: common practice, no source."""
+
 
 @dataclass(frozen=True)
 class VehicleColumns:
@@ -60,7 +64,12 @@ class VehicleColumns:
     per_drive_efficiency: Floats
     recovery: Floats
     """Share of the braking power at the wheels that reaches the terminals."""
-    peak_power_w: Floats
+    least_wheel_power_w: Floats
+    """Braking at the wheels beyond which no more is recovered [W], negative."""
+    cap_w: Floats
+    """Greatest power at the terminals, by the drive's peak or by the battery [W]."""
+    drive_cap_w: Floats
+    """The part of `cap_w` that the drive takes at its peak [W]; 0 where the battery sets it."""
     standing_power_w: Floats
     """Auxiliaries and heating at the terminals [W]."""
     moving_power_w: Floats
@@ -68,8 +77,7 @@ class VehicleColumns:
     auxiliary_power_w: Floats
     """At the terminals [W]."""
     heat_power_w: Floats
-    """Heating at the terminals that moves with the heat loss [W]; 0 when the heater is at its
-    greatest."""
+    """Heating at the terminals [W]."""
     loss_per_w: Floats
     """4 R / V² [1/W]."""
     usable_energy_wh: Floats
@@ -122,7 +130,13 @@ def vehicle_columns(vehicles: Sequence[RoadVehicle], trip: Trip) -> VehicleColum
     wished_w = c["cabin_heat_loss_w_per_k"] * max(trip.cabin_c - trip.temperature_c, 0.0)
     given_w = np.minimum(wished_w, c["heater_max_heat_w"])
     auxiliary_w = c["auxiliary_power_w"] / c["converter_efficiency"]
-    standing_w = auxiliary_w + given_w * per_cop
+    heat_w = given_w * per_cop
+    moving_w = auxiliary_w + heat_w + c["no_load_loss_w"]
+    loss_per_w = 4 * c["resistance_ohm"] / c["nominal_voltage_v"] ** 2
+    with np.errstate(divide="ignore"):
+        battery_cap_w = _GREATEST_SHARE_OF_BATTERY / loss_per_w
+        least_wheel_w = -c["peak_power_w"] / c["recovery_share"]
+    drive_cap_w = c["peak_power_w"] / c["drive_efficiency"]
     return VehicleColumns(
         mass_kg=c["mass_kg"],
         drag_area_m2=c["drag_area_m2"],
@@ -130,12 +144,14 @@ def vehicle_columns(vehicles: Sequence[RoadVehicle], trip: Trip) -> VehicleColum
         rotating_mass_factor=c["rotating_mass_factor"],
         per_drive_efficiency=1 / c["drive_efficiency"],
         recovery=c["recovery_share"] * c["recovery_efficiency"],
-        peak_power_w=c["peak_power_w"],
-        standing_power_w=standing_w,
-        moving_power_w=standing_w + c["no_load_loss_w"],
+        least_wheel_power_w=least_wheel_w,
+        cap_w=np.minimum(moving_w + drive_cap_w, battery_cap_w),
+        drive_cap_w=np.where(moving_w + drive_cap_w < battery_cap_w, drive_cap_w, 0.0),
+        standing_power_w=auxiliary_w + heat_w,
+        moving_power_w=moving_w,
         auxiliary_power_w=auxiliary_w,
-        heat_power_w=np.where(wished_w < c["heater_max_heat_w"], given_w * per_cop, 0.0),
-        loss_per_w=4 * c["resistance_ohm"] / c["nominal_voltage_v"] ** 2,
+        heat_power_w=heat_w,
+        loss_per_w=loss_per_w,
         usable_energy_wh=c["usable_energy_wh"],
         mass_sigma_kg=c["mass_sigma_kg"],
         sigma_shares=table[:, -6:] / 100,
