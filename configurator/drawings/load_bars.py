@@ -18,6 +18,7 @@ from configurator.drawings.shapes import (
     Polyline,
     Shape,
     Words,
+    words_width,
 )
 from configurator.drawings.text_lines import from_to, lines_within
 
@@ -158,7 +159,9 @@ def _limit(axle: AxleBar, scale: Scale, top: float) -> Iterator[Shape]:
         yield Polyline(((x, upper), (x, lower)), Paint(stroke=INK, stroke_width=2.0))
     by = f" ({axle.limited_by})" if axle.limited_by else ""
     text = f"limit {from_to(axle.limit_low_kg, axle.limit_high_kg, 'kg')}{by}"
-    yield Words((min(high + 3, scale.right + 40), top - 29), text, SIZE_PT - 0.5, QUIET_INK, "end")
+    size = SIZE_PT - 0.5
+    end = max(words_width(text, size), min(high + 3, scale.right + 40))
+    yield Words((end, top - 29), text, size, QUIET_INK, "end")
 
 
 def _slab(left: float, right: float, bottom: float) -> Points:

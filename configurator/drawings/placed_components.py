@@ -147,21 +147,31 @@ def _view(
 
 
 def callout_places(frame: Box, shown: Sequence[Point]) -> tuple[Point, ...]:
-    """Place each number in the row above or below the vehicle, whichever is nearer.
+    """Place each number in the row above or below the vehicle.
 
+    It is the nearer row, unless another symbol stands in the way there and none the other way.
     Numbers in one row never overlap; both rows keep the order of the symbols from left to right,
     so that the lines to them do not cross.
     """
-    middle = (frame.bottom + frame.top) / 2
+    upper = [_goes_up(frame, shown, number) for number in range(len(shown))]
     found: dict[int, Point] = {}
     rows = (
-        ([n for n, (_, y) in enumerate(shown) if y >= middle], frame.top + CALLOUT_DISTANCE_M),
-        ([n for n, (_, y) in enumerate(shown) if y < middle], frame.bottom - CALLOUT_DISTANCE_M),
+        ([n for n, up in enumerate(upper) if up], frame.top + CALLOUT_DISTANCE_M),
+        ([n for n, up in enumerate(upper) if not up], frame.bottom - CALLOUT_DISTANCE_M),
     )
     for numbers, height in rows:
         spread = spread_along([shown[number][0] for number in numbers], CALLOUT_GAP_M)
         found.update({number: (x, height) for number, x in zip(numbers, spread, strict=True)})
     return tuple(found[number] for number in range(len(shown)))
+
+
+def _goes_up(frame: Box, shown: Sequence[Point], number: int) -> bool:
+    x, y = shown[number]
+    column = [oy for n, (ox, oy) in enumerate(shown) if n != number and abs(ox - x) < SYMBOL_M]
+    above, below = any(oy > y for oy in column), any(oy < y for oy in column)
+    if above != below:
+        return below
+    return y >= (frame.bottom + frame.top) / 2
 
 
 def _leaders(frame: Box, shown: Sequence[Point]) -> Iterator[Shape]:
@@ -177,7 +187,7 @@ def _callouts(frame: Box, shown: Sequence[Point]) -> Iterator[Shape]:
 
 def _number_disc(centre: Point, radius: float, number: int) -> Iterator[Shape]:
     yield Circle(centre, radius, Paint(fill="#ffffff", stroke=INK, stroke_width=0.14 * radius))
-    size = 1.3 * radius
+    size = (1.3 if number < 10 else 1.08) * radius
     yield Words((centre[0], centre[1] - 0.36 * size), str(number), size, INK, "middle", bold=True)
 
 

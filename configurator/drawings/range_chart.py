@@ -36,7 +36,8 @@ GRID = "#d9dddb"
 class RangeBar:
     """The range in one driving case [km].
 
-    Nine in ten go beyond `low_km`, one in ten beyond `high_km`. The middle is a from–to that differs only while choices are open.
+    Nine in ten go beyond `low_km`, one in ten beyond `high_km`. The middle is
+    a from–to that differs only while choices are open.
     """
 
     label: str
@@ -67,7 +68,7 @@ def range_chart(bars: Sequence[RangeBar], *, width_pt: float = 360.0) -> Drawing
     scale = scale_for(greatest, 4.0, width_pt - 14.0)
     heights = [_row_height(bar, width_pt) for bar in bars]
     total = sum(heights) + SCALE_PT
-    shapes: list[Shape] = list(_grid(scale, total))
+    shapes: list[Shape] = list(_grid(scale, total - 1.0))
     top = total
     for bar, height in zip(bars, heights, strict=True):
         shapes.extend(_row(bar, scale, top, width_pt))
