@@ -27,7 +27,7 @@ _FOLDERS = {
     "country_rules/*.yaml": "country_rules",
     "texts/**/*.md": "texts",
 }
-_NEEDED_FOLDERS = ("vehicles/*.yaml", "groups/*.yaml", "survey/*.yaml")
+_NEEDED_FOLDERS = ("vehicles/*.yaml", "groups/*.yaml", "components/*.yaml", "survey/*.yaml")
 _DEMO_BUILDS = "demo_builds"
 _READ_ENDINGS = (".yaml", ".yml", ".md", ".markdown")
 
@@ -113,7 +113,7 @@ def _missing(listed: list[CatalogFile]) -> Iterator[Fault]:
 
 
 def _missing_fault(file: str) -> Fault:
-    what = "it is missing; a catalog cannot be computed with without it"
+    what = "it is missing; nothing can be computed without it"
     return Fault("C002", file, what, "Add it; the tool's own catalog shows how it looks.")
 
 

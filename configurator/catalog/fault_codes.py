@@ -62,7 +62,6 @@ FAULT_CODES: dict[str, str] = {
     "C073": "Dates or percentages from–to run backwards",
     "C074": "A supply with phases that do not fit it",
     "C075": "Weights or measures of a vehicle that contradict each other",
-    "C076": "Two options of one build may fit the same slot",
     "C077": "VAT is stated twice from the same day",
     "C080": "A placeholder that names something unknown",
     "C081": "A placeholder that is not closed",

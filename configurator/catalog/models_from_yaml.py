@@ -15,13 +15,14 @@ from configurator.catalog.model_faults import RawEntry, model_faults
 from configurator.errors import Fault
 
 Model = TypeVar("Model")
+Model_co = TypeVar("Model_co", covariant=True)
 
 
 @dataclass(frozen=True)
-class Entry(Generic[Model]):
+class Entry(Generic[Model_co]):
     """A model with the place in the files where it stands."""
 
-    value: Model
+    value: Model_co
     raw: RawEntry
 
     def where(self, *keys: str | int) -> str:

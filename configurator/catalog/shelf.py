@@ -14,14 +14,14 @@ from configurator.catalog.model_faults import RawEntry
 from configurator.catalog.models_from_yaml import Entry, entry_from_raw
 from configurator.errors import Fault
 
-Model = TypeVar("Model")
+Model_co = TypeVar("Model_co", covariant=True)
 
 
 @dataclass(frozen=True)
-class Shelf(Generic[Model]):
+class Shelf(Generic[Model_co]):
     """The entries of one kind that are whole, and all raw ones, to know the names of the broken."""
 
-    entries: tuple[Entry[Model], ...]
+    entries: tuple[Entry[Model_co], ...]
     raw: tuple[RawEntry, ...]
     is_certain: bool
     """Whether the names of all entries are known; not so when a file could not be read."""
@@ -33,11 +33,11 @@ class Shelf(Generic[Model]):
         return frozenset(text_at(raw.value, "id") or "" for raw in self.raw)
 
     @property
-    def values(self) -> tuple[Model, ...]:
+    def values(self) -> tuple[Model_co, ...]:
         """The models that are whole."""
         return tuple(entry.value for entry in self.entries)
 
-    def __iter__(self) -> Iterator[Entry[Model]]:
+    def __iter__(self) -> Iterator[Entry[Model_co]]:
         """Go through the entries that are whole."""
         return iter(self.entries)
 
@@ -61,9 +61,13 @@ def fill_shelf(documents: Sequence[Document], list_key: str | None, annotation: 
     """
     adapter: TypeAdapter[Any] = TypeAdapter(annotation)
     raw, faults = _raw_entries(documents, list_key)
-    is_certain = not faults and all(
-        isinstance(document.value, Mapping) and _has_no_lost_keys(document)
-        for document in documents
+    is_certain = (
+        bool(documents)
+        and not faults
+        and all(
+            isinstance(document.value, Mapping) and _has_no_lost_keys(document)
+            for document in documents
+        )
     )
     entries = []
     for raw_entry in raw:

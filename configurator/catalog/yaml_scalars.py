@@ -16,7 +16,7 @@ _CONTROL = re.compile(
 
 _SURPRISES: tuple[tuple[re.Pattern[str], str], ...] = (
     (
-        re.compile(r"yes|no|on|off|y|n", re.IGNORECASE),
+        re.compile(r"yes|no|on|off", re.IGNORECASE),
         "it may be read as true or false",
     ),
     (re.compile(r"[-+]?0[0-9_]+"), "some readers of YAML take a number with a leading 0 as octal"),
