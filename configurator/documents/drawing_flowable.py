@@ -22,7 +22,7 @@ from configurator.drawings.shapes import (
 )
 
 
-class DrawingFlowable(Flowable):
+class DrawingFlowable(Flowable):  # type: ignore[misc]  # ReportLab is untyped
     """A drawing as wide or as high as allowed, whichever is reached first."""
 
     def __init__(self, drawing: Drawing, *, width: float, height: float) -> None:
@@ -35,7 +35,7 @@ class DrawingFlowable(Flowable):
         self.indent = (width - box.width * self.scale) / 2
         self.spaceAfter = 6
 
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002  ReportLab
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
         """Tell the size [pt]."""
         return self.width, self.height
 

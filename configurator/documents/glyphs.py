@@ -38,11 +38,11 @@ class Run(NamedTuple):
 
 
 def printable(text: str) -> str:
-    """Replace what cannot be printed by a box and every control character by a space.
+    r"""Replace what cannot be printed by a box and every control character by a space.
 
     Examples
     --------
-    >>> printable("Zoë & 漢\\tÖ")
+    >>> printable("Zoë & 漢\tÖ")
     'Zoë & □ Ö'
     """
     return "".join(_printed(character) for character in unicodedata.normalize("NFC", text))

@@ -12,7 +12,7 @@ from configurator.documents.glyphs import markup, printable
 from configurator.documents.styles import MINOR, SECTION, SHEET_HEAD, SUBSECTION
 
 
-class Heading(Paragraph):
+class Heading(Paragraph):  # type: ignore[misc]  # ReportLab is untyped
     """A heading with a bookmark; with a level it is also listed in the outline."""
 
     def __init__(
@@ -32,7 +32,7 @@ class Heading(Paragraph):
         super().draw()
 
 
-class Headed(Flowable):
+class Headed(Flowable):  # type: ignore[misc]  # ReportLab is untyped
     """Headings with what follows them: divided only where the follower itself divides."""
 
     def __init__(self, headings: Sequence[Heading], follower: Flowable) -> None:

@@ -26,7 +26,7 @@ _WEB_SCHEMES = ("http://", "https://")
 
 
 def markdown_flowables(source: str, style: ParagraphStyle = TEXT) -> list[Flowable]:
-    """Turn Markdown into flowables.
+    r"""Turn Markdown into flowables.
 
     Parameters
     ----------
@@ -42,7 +42,7 @@ def markdown_flowables(source: str, style: ParagraphStyle = TEXT) -> list[Flowab
 
     Examples
     --------
-    >>> [type(flowable).__name__ for flowable in markdown_flowables("Wait.\\n\\n- one\\n- two")]
+    >>> [type(flowable).__name__ for flowable in markdown_flowables("Wait.\n\n- one\n- two")]
     ['Paragraph', 'Paragraph', 'Paragraph']
     """
     tree = SyntaxTreeNode(_reader().parse(source))
@@ -61,21 +61,22 @@ def _blocks(nodes: Sequence[SyntaxTreeNode], style: ParagraphStyle, depth: int) 
 def _block(node: SyntaxTreeNode, style: ParagraphStyle, depth: int) -> list[Flowable]:
     match node.type:
         case "paragraph":
-            return [Paragraph(_inline(node.children), style)]
+            block = [Paragraph(_inline(node.children), style)]
         case "heading":
-            return [minor_heading(_plain(node))]
+            block = [minor_heading(_plain(node))]
         case "bullet_list" | "ordered_list":
-            return _list(node, style, depth)
+            block = _list(node, style, depth)
         case "blockquote":
-            return _blocks(node.children, QUOTE, depth)
+            block = _blocks(node.children, QUOTE, depth)
         case "fence" | "code_block":
-            return [_code(node.content)]
+            block = [_code(node.content)]
         case "hr":
-            return [HRFlowable(width="100%", thickness=0.6, color=LINE, spaceAfter=6)]
+            block = [HRFlowable(width="100%", thickness=0.6, color=LINE, spaceAfter=6)]
         case "table":
-            return [_table(node)]
+            block = [_table(node)]
         case _:
-            return [Paragraph(markup(node.content), style)] if node.content.strip() else []
+            block = [Paragraph(markup(node.content), style)] if node.content.strip() else []
+    return block
 
 
 def _list(node: SyntaxTreeNode, style: ParagraphStyle, depth: int) -> list[Flowable]:
@@ -123,23 +124,24 @@ def _inline(nodes: Sequence[SyntaxTreeNode]) -> str:
 def _span(node: SyntaxTreeNode) -> str:
     match node.type:
         case "inline":
-            return _inline(node.children)
+            span = _inline(node.children)
         case "strong":
-            return f"<b>{_inline(node.children)}</b>"
+            span = f"<b>{_inline(node.children)}</b>"
         case "em":
-            return f"<i>{_inline(node.children)}</i>"
+            span = f"<i>{_inline(node.children)}</i>"
         case "code_inline":
-            return f'<font backColor="{TINT}">{markup(node.content)}</font>'
+            span = f'<font backColor="{TINT}">{markup(node.content)}</font>'
         case "softbreak":
-            return " "
+            span = " "
         case "hardbreak":
-            return "<br/>"
+            span = "<br/>"
         case "link":
-            return _link(node)
+            span = _link(node)
         case "image":
-            return f"[picture: {markup(_plain(node))}]"
+            span = f"[picture: {markup(_plain(node))}]"
         case _:
-            return markup(node.content)
+            span = markup(node.content)
+    return span
 
 
 def _link(node: SyntaxTreeNode) -> str:

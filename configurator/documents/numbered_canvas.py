@@ -11,28 +11,28 @@ from typing import Any
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFStream, PDFString
 from reportlab.pdfgen.canvas import Canvas
 
+from configurator.documents.styles import LineStyle
+
 FORM_WIDTH = 160.0
 
 
-class NumberedCanvas(Canvas):
+class NumberedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
     """A canvas with late text: drawn as a place now, with its words at the end."""
 
     def __init__(self, *arguments: Any, **settings: Any) -> None:
         super().__init__(*arguments, **settings)
         self.page_of: dict[str, int] = {}
-        self._late: dict[str, tuple[Callable[[], str], str, float, str]] = {}
+        self._late: dict[str, tuple[Callable[[], str], LineStyle]] = {}
 
     def mark_place(self, key: str) -> None:
         """Make this place a target of links, and remember its page."""
         self.page_of.setdefault(key, self.getPageNumber())
         self.bookmarkHorizontal(key, 0, 40)
 
-    def draw_late(
-        self, x: float, y: float, say: Callable[[], str], font: str, size: float, colour: str
-    ) -> None:
+    def draw_late(self, x: float, y: float, say: Callable[[], str], style: LineStyle) -> None:
         """Draw words ending at `x` that only `say` knows, once all pages are drawn."""
         name = f"late-{len(self._late)}"
-        self._late[name] = (say, font, size, colour)
+        self._late[name] = (say, style)
         self.saveState()
         self.translate(x, y)
         self.doForm(name)
@@ -57,10 +57,10 @@ class NumberedCanvas(Canvas):
         """Fill in the late words, then write the document."""
         if len(self._code):
             self.showPage()
-        for name, (say, font, size, colour) in self._late.items():
-            self.beginForm(name, -FORM_WIDTH, -0.3 * size, 0, size)
-            self.setFillColor(colour)
-            self.setFont(font, size)
+        for name, (say, style) in self._late.items():
+            self.beginForm(name, -FORM_WIDTH, -0.3 * style.size, 0, style.size)
+            self.setFillColor(style.colour)
+            self.setFont(style.font, style.size)
             self.drawRightString(0, 0, say())
             self.endForm()
         super().save()

@@ -9,19 +9,31 @@ from configurator.build_spec.spec import Spec
 from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK, WHITE
 from configurator.documents.glyphs import line_width, runs, shortened
 from configurator.documents.numbered_canvas import NumberedCanvas
-from configurator.documents.styles import PAGE_HEIGHT, PAGE_WIDTH, SIDE_MARGIN, TEXT_WIDTH
+from configurator.documents.styles import (
+    PAGE_HEIGHT,
+    PAGE_WIDTH,
+    SIDE_MARGIN,
+    TEXT_WIDTH,
+    LineStyle,
+)
 from configurator.documents.typeface import BODY, BOLD
 
 DEMONSTRATION: Final = "Demonstration: an invented workshop and vehicles"
 
-HEAD_LINE_Y: Final = PAGE_HEIGHT - 54
-FOOT_LINE_Y: Final = 50.0
+HEAD_LINE_Y: Final = PAGE_HEIGHT - 50
+FOOT_LINE_Y: Final = 42.0
 TEXT_TOP_Y: Final = HEAD_LINE_Y - 10
 TEXT_BOTTOM_Y: Final = FOOT_LINE_Y + 8
 TEXT_HEIGHT: Final = TEXT_TOP_Y - TEXT_BOTTOM_Y
 
 _RIGHT = PAGE_WIDTH - SIDE_MARGIN
 _HASH_LENGTH = 12
+
+_HEAD: Final = LineStyle(BODY, 9, INK)
+_HEAD_STRONG: Final = LineStyle(BOLD, 9, INK)
+_MARK: Final = LineStyle(BOLD, 8.6, COPPER)
+_FOOT: Final = LineStyle(BODY, 8, QUIET_INK)
+_BAND: Final = LineStyle(BOLD, 11, WHITE)
 
 
 @dataclass(frozen=True)
@@ -68,13 +80,13 @@ def draw_loose_sheet_band(canvas: NumberedCanvas, frame: FrameWords) -> None:
     canvas.saveState()
     canvas.setFillColor(INK)
     canvas.rect(0, TEXT_TOP_Y - 20, PAGE_WIDTH, 24, stroke=0, fill=1)
-    _line(canvas, frame.loose_sheet, BOLD, 11.5, WHITE, TEXT_TOP_Y - 12.5, TEXT_WIDTH - 120)
+    _line(canvas, frame.loose_sheet, _BAND, TEXT_TOP_Y - 12.5, TEXT_WIDTH - 120)
     canvas.draw_late(
         _RIGHT,
         TEXT_TOP_Y - 12.5,
         lambda: f"sheet page {number} of {canvas.page_of[_last_key(frame)] - first + 1}",
-        BOLD, 10, WHITE,
-    )  # fmt: skip
+        _BAND,
+    )
     canvas.restoreState()
 
 
@@ -88,11 +100,13 @@ def _last_key(frame: FrameWords) -> str:
 
 def _draw_head(canvas: NumberedCanvas, frame: FrameWords) -> None:
     right = f"{frame.document} · {frame.reference}"
-    room = TEXT_WIDTH - line_width(right, BODY, 9) - 16
-    _line(canvas, frame.workshop, BOLD, 9, INK, HEAD_LINE_Y + 6, room)
-    _line_right(canvas, right, BODY, 9, INK, HEAD_LINE_Y + 6)
+    room = TEXT_WIDTH - line_width(right, _HEAD.font, _HEAD.size) - 16
+    _line(canvas, frame.workshop, _HEAD_STRONG, HEAD_LINE_Y + 6, room)
+    canvas.setFillColor(_HEAD.colour)
+    canvas.setFont(_HEAD.font, _HEAD.size)
+    canvas.drawRightString(_RIGHT, HEAD_LINE_Y + 6, right)
     if frame.mark:
-        _line(canvas, frame.mark, BOLD, 8.6, COPPER, HEAD_LINE_Y + 20, TEXT_WIDTH)
+        _line(canvas, frame.mark, _MARK, HEAD_LINE_Y + 20, TEXT_WIDTH)
     canvas.setStrokeColor(INK)
     canvas.setLineWidth(0.8)
     canvas.line(SIDE_MARGIN, HEAD_LINE_Y, _RIGHT, HEAD_LINE_Y)
@@ -105,29 +119,19 @@ def _draw_foot(canvas: NumberedCanvas, frame: FrameWords) -> None:
     left = f"Spec {frame.hash_prefix}"
     if frame.is_demonstration:
         left = f"{left}   ·   {DEMONSTRATION}"
-    _line(canvas, left, BODY, 8, QUIET_INK, FOOT_LINE_Y - 12, TEXT_WIDTH - 90)
+    _line(canvas, left, _FOOT, FOOT_LINE_Y - 12, TEXT_WIDTH - 90)
     number = canvas.getPageNumber()
-    last = canvas.page_of
-    last["last page"] = number
+    pages = canvas.page_of
+    pages["last page"] = number
     canvas.draw_late(
-        _RIGHT, FOOT_LINE_Y - 12, lambda: f"Page {number} of {last['last page']}", BODY, 8, INK
+        _RIGHT, FOOT_LINE_Y - 12, lambda: f"Page {number} of {pages['last page']}", _FOOT
     )
 
 
-def _line(
-    canvas: NumberedCanvas, text: str, font: str, size: float, colour: str, y: float, room: float
-) -> None:
-    canvas.setFillColor(colour)
+def _line(canvas: NumberedCanvas, text: str, style: LineStyle, y: float, room: float) -> None:
+    canvas.setFillColor(style.colour)
     x = SIDE_MARGIN
-    for run in runs(shortened(text, font, size, room), font):
-        canvas.setFont(run.font, size)
+    for run in runs(shortened(text, style.font, style.size, room), style.font):
+        canvas.setFont(run.font, style.size)
         canvas.drawString(x, y, run.text)
-        x += canvas.stringWidth(run.text, run.font, size)
-
-
-def _line_right(
-    canvas: NumberedCanvas, text: str, font: str, size: float, colour: str, y: float
-) -> None:
-    canvas.setFillColor(colour)
-    canvas.setFont(font, size)
-    canvas.drawRightString(_RIGHT, y, text)
+        x += canvas.stringWidth(run.text, run.font, style.size)

@@ -24,7 +24,7 @@ OPEN_WORDS = (
 )
 
 
-class BandBar(Flowable):
+class BandBar(Flowable):  # type: ignore[misc]  # ReportLab is untyped
     """A bar from low to high on a scale from nought, with a stroke at the middle."""
 
     def __init__(self, line: RangeLine, greatest_km: float) -> None:
@@ -33,7 +33,7 @@ class BandBar(Flowable):
         self.greatest_km = greatest_km
         self.height = 10.0
 
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002  ReportLab
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
         """Take the width there is."""
         self.width = width
         return self.width, self.height
@@ -62,7 +62,7 @@ def range_blocks(lines: Sequence[RangeLine], *, is_complete: bool) -> list[Flowa
 
 
 def _table(lines: Sequence[RangeLine]) -> Table:
-    greatest = max(max(line.high_km for line in lines), 1.0)
+    greatest = max(1.0, *(line.high_km for line in lines))
     rows = [
         (
             _conditions(line),

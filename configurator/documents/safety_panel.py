@@ -26,7 +26,7 @@ _GREATEST_UNDIVIDED = 600.0
 """A panel higher than this [pt] may go over two pages; a lower one stays whole."""
 
 
-class WholeTable(Table):
+class WholeTable(Table):  # type: ignore[misc]  # ReportLab is untyped
     """A table that moves to the next page rather than be divided, unless it is very high."""
 
     def split(self, availWidth: float, availHeight: float) -> list[Flowable]:  # noqa: N803  ReportLab
@@ -37,7 +37,7 @@ class WholeTable(Table):
         return list(super().split(availWidth, availHeight))
 
 
-class SignalBand(Flowable):
+class SignalBand(Flowable):  # type: ignore[misc]  # ReportLab is untyped
     """The signal word in its colour, with a mark of our own: a triangle, or a ring for notice."""
 
     def __init__(self, signal: SignalWord) -> None:
@@ -45,7 +45,7 @@ class SignalBand(Flowable):
         self.signal = signal
         self.height = 15.0
 
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002  ReportLab
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
         """Take the width there is."""
         self.width = width
         return self.width, self.height

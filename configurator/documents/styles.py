@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
@@ -15,6 +15,14 @@ PAGE_HEIGHT: Final = 841.89
 SIDE_MARGIN: Final = 54.0
 TEXT_WIDTH: Final = PAGE_WIDTH - 2 * SIDE_MARGIN
 """Of an A4 page between its margins [pt]."""
+
+
+class LineStyle(NamedTuple):
+    """How a single line is drawn straight on the page."""
+
+    font: str
+    size: float
+    colour: str
 
 
 def _style(name: str, parent: ParagraphStyle | None = None, **changes: Any) -> ParagraphStyle:
@@ -31,7 +39,7 @@ SMALL: Final = _style("small", TEXT, fontSize=8.2, leading=10.8, textColor=QUIET
 QUOTE: Final = _style("quote", TEXT, fontName=ITALIC, leftIndent=14, textColor=QUIET_INK)
 CODE: Final = _style("code", TEXT, fontSize=8.8, leading=11.6, leftIndent=10, textColor=INK)
 
-CELL: Final = _style("cell", TEXT, fontSize=9, leading=11.6, spaceAfter=0)
+CELL: Final = _style("cell", TEXT, fontSize=8.8, leading=10.8, spaceAfter=0)
 CELL_STRONG: Final = _style("cell-strong", CELL, fontName=BOLD)
 CELL_QUIET: Final = _style("cell-quiet", CELL, fontSize=8.2, leading=10.6, textColor=QUIET_INK)
 FIGURE: Final = _style("figure", CELL, alignment=TA_RIGHT)
@@ -44,7 +52,7 @@ SECTION: Final = _style(
     "section", TEXT, fontName=HEADING, fontSize=17, leading=21, spaceBefore=20, spaceAfter=7
 )
 SHEET_HEAD: Final = _style(
-    "sheet-head", TEXT, fontName=HEADING, fontSize=13, leading=16.5, spaceBefore=12, spaceAfter=3
+    "sheet-head", TEXT, fontName=HEADING, fontSize=13, leading=16.5, spaceBefore=9, spaceAfter=2
 )
 SUBSECTION: Final = _style(
     "subsection", TEXT, fontName=BOLD, fontSize=11.4, leading=14.5, textColor=COPPER,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from typing import TypeAlias
 
 from reportlab.platypus import Flowable, Table
 from reportlab.platypus.tables import TableStyle
@@ -20,15 +21,15 @@ from configurator.documents.styles import (
 )
 from configurator.documents.typeface import BODY
 
-Content = str | Flowable
+Content: TypeAlias = str | Flowable
 
 _PLAIN = [
     ("FONTNAME", (0, 0), (-1, -1), BODY),
     ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ("LEFTPADDING", (0, 0), (-1, -1), 5),
     ("RIGHTPADDING", (0, 0), (-1, -1), 5),
-    ("TOPPADDING", (0, 0), (-1, -1), 2.6),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 3.2),
+    ("TOPPADDING", (0, 0), (-1, -1), 1.7),
+    ("BOTTOMPADDING", (0, 0), (-1, -1), 2.4),
 ]
 _RULED = [
     ("LINEBELOW", (0, 0), (-1, -1), 0.5, LINE),
@@ -91,7 +92,7 @@ def pairs_table(
     rows: Sequence[tuple[str, Content]], *, share: float = 0.32, width: float = TEXT_WIDTH
 ) -> Table:
     """Make a table of labels with what belongs to each."""
-    body = [[cell(label, CELL_STRONG), _content(value, False, False)] for label, value in rows]  # noqa: FBT003  plain columns
+    body = [[cell(label, CELL_STRONG), _content(value, False, False)] for label, value in rows]
     return _table(body, (share, 1 - share), [*_PLAIN, *_RULED], width, heads=0)
 
 
@@ -106,7 +107,7 @@ def fill_in_table(
     return _table([top, *blank], shares, [*_PLAIN, *lines], width, heads=1, heights=heights)
 
 
-def _content(value: Content, is_figure: bool, is_strong: bool) -> Flowable:  # noqa: FBT001  two traits of a column
+def _content(value: Content, is_figure: bool, is_strong: bool) -> Flowable:
     if isinstance(value, Flowable):
         return value
     styles = {
@@ -135,7 +136,7 @@ def _table(
         style=TableStyle(style),
         repeatRows=heads,
         splitInRow=1,
-        spaceBefore=3,
-        spaceAfter=8,
+        spaceBefore=2,
+        spaceAfter=6,
         hAlign="LEFT",
     )

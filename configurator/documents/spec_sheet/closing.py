@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, Table
+from reportlab.platypus import Flowable, KeepTogether, Table
 from reportlab.platypus.tables import TableStyle
 
 from configurator.build_spec.spec import Spec
 from configurator.documents.character_note import character_note
 from configurator.documents.colours import INK
-from configurator.documents.headings import sheet_heading
+from configurator.documents.headings import joined, sheet_heading
 from configurator.documents.paragraphs import bullets, cell, words
 from configurator.documents.safety_panel import WholeTable
 from configurator.documents.styles import CELL, CELL_QUIET, TEXT_WIDTH
@@ -34,21 +34,44 @@ SURENESS = (
 
 def closing_blocks(spec: Spec) -> list[Flowable]:
     """Close the sheet: sureness, exclusions, terms, cautions, receipt."""
-    return [
-        sheet_heading("How sure these figures are", "sureness"),
-        *bullets(SURENESS, CELL),
-        *_listed("What the price leaves out", "exclusions", spec.workshop.exclusions),
-        *_listed("Terms", "terms", spec.workshop.terms),
+    last = [
         sheet_heading("Cautions", "cautions"),
         *bullets(CAUTIONS, CELL),
         *character_note(spec),
         sheet_heading("Received and read", "receipt"),
         receipt_table(spec),
     ]
+    return [
+        sheet_heading("How sure these figures are", "sureness"),
+        *bullets(SURENESS, CELL),
+        _side_by_side(spec),
+        KeepTogether(joined(last)),
+    ]
 
 
-def _listed(title: str, key: str, sentences: tuple[str, ...]) -> list[Flowable]:
-    return [sheet_heading(title, key), *bullets(sentences, CELL)] if sentences else []
+def _side_by_side(spec: Spec) -> Table:
+    """Exclusions beside terms: both short lists that are read together."""
+    columns = [
+        _list("What the price leaves out", "exclusions", spec.workshop.exclusions),
+        _list("Terms", "terms", spec.workshop.terms),
+    ]
+    style = TableStyle([
+        ("FONTNAME", (0, 0), (-1, -1), BODY),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (0, 0), 0),
+        ("RIGHTPADDING", (-1, 0), (-1, 0), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 0),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+    ])  # fmt: skip
+    widths = [TEXT_WIDTH * 0.48, TEXT_WIDTH * 0.52]
+    return Table(
+        [columns], colWidths=widths, style=style, splitInRow=1, spaceBefore=9, hAlign="LEFT"
+    )
+
+
+def _list(title: str, key: str, sentences: tuple[str, ...]) -> list[Flowable]:
+    heading = sheet_heading(title, key)
+    return [heading, *bullets(sentences or ("Nothing is stated.",), CELL)]
 
 
 def receipt_table(spec: Spec) -> Table:

@@ -7,11 +7,11 @@ from reportlab.platypus import Flowable
 from configurator.build_spec.spec import Plan
 from configurator.documents.figures import day, days_span, span
 from configurator.documents.paragraphs import small
-from configurator.documents.tables import headed_table, pairs_table
+from configurator.documents.tables import pairs_table
 
 
 def plan_blocks(plan: Plan) -> list[Flowable]:
-    """Show the dates, and the hours of each stage."""
+    """Show the dates, with the hours they come from."""
     dates = pairs_table(
         [
             ("Work can start", day(plan.start)),
@@ -20,6 +20,7 @@ def plan_blocks(plan: Plan) -> list[Flowable]:
     )
     if not plan.stages:
         return [dates]
-    rows = [(stage.label, span(stage.hours_low, stage.hours_high, 1, "h")) for stage in plan.stages]
-    table = headed_table(("Stage", "Working hours, computed"), rows, (0.6, 0.4), figures=(1,))
-    return [dates, table, small("Dates are computed from hours and lead times; no promise.")]
+    hours = ", ".join(
+        f"{stage.label} {span(stage.hours_low, stage.hours_high, 1, 'h')}" for stage in plan.stages
+    )
+    return [dates, small(f"Computed from working hours ({hours}) and lead times; no promise.")]

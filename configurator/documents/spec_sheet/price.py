@@ -41,7 +41,13 @@ def _total_blocks(price: Price) -> list[Flowable]:
     if price.total_low_gbp != price.decided_gbp or price.total_high_gbp != price.decided_gbp:
         rows.insert(0, ("What is still open adds", added))
     blocks: list[Flowable] = [
-        headed_table(("Price of the build", ""), rows, (0.5, 0.5), figures=(1,), strong=(1,))
+        headed_table(
+            ("Price of the build", "With VAT, computed"),
+            rows,
+            (0.5, 0.5),
+            figures=(1,),
+            strong=(1,),
+        )
     ]
     if any(line.kind == "provisional" for line in price.lines):
         blocks.append(small(
