@@ -1,0 +1,136 @@
+"""The least and greatest of a fact that physics computes, over all builds still possible."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import count
+
+from configurator.build_spec.drive_facts import DriveFact
+from configurator.build_spec.drive_state import DriveState, drive_state
+from configurator.build_spec.extremes import Asking
+from configurator.build_spec.offer import EffectVector, Offer, effect_vector
+from configurator.build_spec.slot_classes import (
+    Region,
+    allowed_options,
+    corner_state,
+    dependence,
+    distance_to_corner,
+    slot_regions,
+)
+from configurator.rules.problem import Quantity
+
+CLOSE_ENOUGH = 0.005
+"""An extreme told may miss the true one by this much of its unit, far below what is printed."""
+
+
+@dataclass(frozen=True)
+class DriveExtreme:
+    """An extreme of a drive fact, with a build that has it."""
+
+    value: float
+    build: Mapping[str, str]
+
+
+def drive_extremes(
+    asking: Asking, offer: Offer, fact: DriveFact, mass_g: Quantity
+) -> tuple[DriveExtreme, DriveExtreme] | None:
+    """Find the least and greatest of a drive fact.
+
+    Returns
+    -------
+    tuple of DriveExtreme or None
+        Least and greatest; None where no possible build has the fact.
+
+    Source
+    ------
+    Best-first branch and bound: a region is bounded by a state none of its builds beats, and split
+    by the effects of one group until a build comes close enough to the bound.
+    """
+    best = _Search(asking, offer, fact, mass_g, favourable=True).run()
+    worst = _Search(asking, offer, fact, mass_g, favourable=False).run()
+    if best is None or worst is None:
+        return None
+    return (worst, best) if fact.falls else (best, worst)
+
+
+@dataclass
+class _Search:
+    """One search for the most, or least, favourable build."""
+
+    asking: Asking
+    offer: Offer
+    fact: DriveFact
+    mass_g: Quantity
+    favourable: bool
+    heap: list[tuple[float, int, Region]] = field(default_factory=list)
+    order: count[int] = field(default_factory=count)
+    found: DriveExtreme | None = None
+
+    @property
+    def sign(self) -> float:
+        """1 when a greater value is sought, -1 when a smaller one is."""
+        return 1.0 if self.fact.falls == self.favourable else -1.0
+
+    def run(self) -> DriveExtreme | None:
+        on = dependence(self.offer, self.fact)
+        picked = {group: frozenset({option}) for group, option in self.asking.picks.items()}
+        self._push([picked | region for region in slot_regions(on, picked)])
+        while self.heap:
+            negative_bound, _, region = heapq.heappop(self.heap)
+            if not self._may_improve(-negative_bound):
+                break
+            self._look_into(region)
+        return self.found
+
+    def _look_into(self, region: Region) -> None:
+        ask = self.asking.least if self.favourable else self.asking.greatest
+        answer = ask(self.mass_g, region)
+        if answer is None:
+            return
+        mass_g, build = answer
+        state = drive_state(self.offer, build, self.mass_g)
+        value, bound = self.fact.evaluate([state, self._corner(region, mass_g)])
+        if value is None or bound is None:
+            return
+        if self.found is None or self.sign * value > self.sign * self.found.value:
+            self.found = DriveExtreme(value, build)
+        if self._may_improve(self.sign * bound):
+            self._push(self._split(region, build))
+
+    def _may_improve(self, signed_bound: float) -> bool:
+        return self.found is None or signed_bound > self.sign * self.found.value + CLOSE_ENOUGH
+
+    def _push(self, regions: Sequence[Region]) -> None:
+        states = [self._corner(region, self._free_mass_g(region)) for region in regions]
+        for region, value in zip(regions, self.fact.evaluate(states), strict=True):
+            if value is not None:
+                heapq.heappush(self.heap, (-self.sign * value, next(self.order), region))
+
+    def _corner(self, region: Region, mass_g: int) -> DriveState:
+        return corner_state(self.offer, region, mass_g, favourable=self.favourable)
+
+    def _free_mass_g(self, region: Region) -> int:
+        """Bound the mass without asking the engine: each group's least, or greatest."""
+        extreme = min if self.favourable else max
+        return self.mass_g.constant + sum(
+            extreme(
+                self.mass_g.weights.get((group.id, option.id), 0)
+                for option in allowed_options(group, region)
+            )
+            for group in self.offer.groups
+        )
+
+    def _split(self, region: Region, build: Mapping[str, str]) -> list[Region]:
+        """Split by the effects of the group that keeps the build furthest from the bound."""
+        group = max(
+            self.offer.groups,
+            key=lambda group: distance_to_corner(
+                self.offer, group, build[group.id], region, favourable=self.favourable
+            ),
+        )
+        alike: dict[EffectVector, set[str]] = {}
+        for option in allowed_options(group, region):
+            alike.setdefault(effect_vector(option.effects), set()).add(option.id)
+        return [{**region, group.id: frozenset(options)} for options in alike.values()]

@@ -1,0 +1,85 @@
+"""The least and greatest of sums, and of ratios of sums, over all builds still possible."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from configurator.rules.engine import Engine
+from configurator.rules.problem import Quantity
+
+Answer = tuple[int, dict[str, str]] | None
+NOTHING = Quantity(0, {})
+
+
+@dataclass
+class Asking:
+    """One engine and one set of picks; equal questions are put once."""
+
+    engine: Engine
+    picks: Mapping[str, str]
+    _answers: dict[tuple[int, bool, frozenset[tuple[str, frozenset[str]]]], Answer] = field(
+        default_factory=dict
+    )
+    _quantities: list[Quantity] = field(default_factory=list)
+
+    def least(self, quantity: Quantity, region: Mapping[str, frozenset[str]]) -> Answer:
+        """Find the least of a sum within a region, with a build that has it."""
+        return self._ask(quantity, region, least=True)
+
+    def greatest(self, quantity: Quantity, region: Mapping[str, frozenset[str]]) -> Answer:
+        """Find the greatest of a sum within a region, with a build that has it."""
+        return self._ask(quantity, region, least=False)
+
+    def _ask(
+        self, quantity: Quantity, region: Mapping[str, frozenset[str]], *, least: bool
+    ) -> Answer:
+        key = (id(quantity), least, frozenset(region.items()))
+        if key not in self._answers:
+            self._quantities.append(quantity)  # keeps the id from being given to another
+            ask = self.engine.minimise if least else self.engine.maximise
+            self._answers[key] = ask(quantity, self.picks, region)
+        return self._answers[key]
+
+
+def sum_extremes(asking: Asking, quantity: Quantity) -> tuple[int, int] | None:
+    """Find the least and greatest of a sum; None when no build is possible."""
+    low, high = asking.least(quantity, {}), asking.greatest(quantity, {})
+    return None if low is None or high is None else (low[0], high[0])
+
+
+def share_extremes(
+    asking: Asking, part: Quantity, whole: Quantity
+) -> tuple[Fraction, Fraction] | None:
+    """Find the least and greatest ratio of two positive sums.
+
+    Source
+    ------
+    Dinkelbach 1967, On nonlinear fractional programming: at the best ratio r the best of
+    part - r whole is zero.
+    """
+    start = asking.least(NOTHING, {})
+    if start is None:
+        return None
+
+    def best(*, least: bool) -> Fraction:
+        build = start[1]
+        ratio = Fraction(part.of(build), whole.of(build))
+        while True:
+            gain = _combined(part, whole, ratio)
+            found = asking.least(gain, {}) if least else asking.greatest(gain, {})
+            if found is None or gain.of(found[1]) == 0:
+                return ratio
+            ratio = Fraction(part.of(found[1]), whole.of(found[1]))
+
+    return best(least=True), best(least=False)
+
+
+def _combined(part: Quantity, whole: Quantity, ratio: Fraction) -> Quantity:
+    p, q = ratio.numerator, ratio.denominator
+    pairs = part.weights.keys() | whole.weights.keys()
+    return Quantity(
+        q * part.constant - p * whole.constant,
+        {pair: q * part.weights.get(pair, 0) - p * whole.weights.get(pair, 0) for pair in pairs},
+    )

@@ -1,0 +1,67 @@
+"""What each fact is called on screens and papers, with its unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from configurator.catalog.models.rule import FactName
+
+
+@dataclass(frozen=True)
+class FactLabel:
+    """The printed name of a fact, its unit and the decimals worth printing."""
+
+    label: str
+    unit: str
+    decimals: int
+
+
+FACT_LABELS: dict[FactName, FactLabel] = {
+    "price_gbp": FactLabel("Price with VAT", "GBP", 2),
+    "kerb_mass_kg": FactLabel("Kerb mass", "kg", 0),
+    "kerb_front_axle_kg": FactLabel("Front axle, kerb", "kg", 0),
+    "kerb_rear_axle_kg": FactLabel("Rear axle, kerb", "kg", 0),
+    "laden_mass_kg": FactLabel("Laden mass", "kg", 0),
+    "laden_front_axle_kg": FactLabel("Front axle, laden", "kg", 0),
+    "laden_rear_axle_kg": FactLabel("Rear axle, laden", "kg", 0),
+    "front_axle_margin_kg": FactLabel("Margin on the front axle", "kg", 0),
+    "rear_axle_margin_kg": FactLabel("Margin on the rear axle", "kg", 0),
+    "payload_kg": FactLabel("Payload beside the driver", "kg", 0),
+    "rear_share_change_points": FactLabel("Change of the rear axle's share", "points", 1),
+    "seats": FactLabel("Seats", "", 0),
+    "range_low_km": FactLabel("Range, nine in ten beyond", "km", 0),
+    "range_mid_km": FactLabel("Range, middle", "km", 0),
+    "range_high_km": FactLabel("Range, one in ten beyond", "km", 0),
+    "consumption_wh_per_km": FactLabel("Consumption", "Wh/km", 0),
+    "charging_hours": FactLabel("Charging time", "h", 1),
+    "hill_restart_percent": FactLabel("Steepest restart, laden", "%", 0),
+    "cruise_power_margin_kw": FactLabel("Power to spare at 90 km/h", "kW", 1),
+    "top_speed_km_h": FactLabel("Top speed it can hold", "km/h", 0),
+    "usable_energy_kwh": FactLabel("Usable energy", "kWh", 1),
+    "pack_voltage_over_v": FactLabel("Pack above the inverter's greatest voltage", "V", 0),
+    "pack_voltage_under_v": FactLabel("Pack below the inverter's least voltage", "V", 0),
+    "charger_voltage_over_v": FactLabel("Pack above the charger's greatest voltage", "V", 0),
+    "charger_voltage_under_v": FactLabel("Pack below the charger's least voltage", "V", 0),
+    "low_voltage_margin_w": FactLabel("Margin on the 12 V supply", "W", 0),
+    "tyre_speed_margin_km_h": FactLabel("Tyre speed above the geared speed", "km/h", 0),
+    "workshop_hours": FactLabel("Working hours", "h", 0),
+    "handover_weeks": FactLabel("Order to earliest handover", "weeks", 0),
+}
+
+
+def with_unit(name: FactName, value: float) -> str:
+    """Write a value with its unit as people read it.
+
+    Examples
+    --------
+    >>> with_unit("kerb_mass_kg", 1342.4)
+    '1 342 kg'
+    >>> with_unit("price_gbp", 48250.5)
+    '£48 250.50'
+    """
+    label = FACT_LABELS[name]
+    number = f"{value:,.{label.decimals}f}".replace(",", "\N{NO-BREAK SPACE}")
+    if label.unit == "GBP":
+        return f"£{number}"
+    gap = "" if label.unit == "%" else "\N{NO-BREAK SPACE}"
+    return f"{number}{gap}{label.unit}" if label.unit else number

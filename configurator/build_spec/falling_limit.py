@@ -1,0 +1,112 @@
+"""A limit on a fact that falls with mass and effects, told to the engine one region at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from configurator.build_spec.drive_facts import DriveFact
+from configurator.build_spec.drive_state import DriveState, drive_state
+from configurator.build_spec.offer import Offer, effect_vector
+from configurator.build_spec.slot_classes import (
+    Dependence,
+    Region,
+    corner_state,
+    distance_to_corner,
+)
+from configurator.catalog.models.group import Group
+from configurator.rules.problem import ConditionalLimit, Quantity
+
+
+@dataclass(frozen=True)
+class FallingLimit:
+    """At least so much of a fact that falls, or at most so much of one that rises.
+
+    When choices break it, it tells a greatest mass for the region of all builds with the same
+    components and no less of the effects: in that region no heavier build keeps the limit, since
+    the fact moves one way with each. The region is made as wide as the choices stay outside.
+    """
+
+    id: str
+    offer: Offer
+    fact: DriveFact
+    on: Dependence
+    mass_g: Quantity
+    bound: float
+    lightest_g: int
+    """No build of the vehicle is lighter."""
+
+    def broken_by(self, choices: Mapping[str, str]) -> ConditionalLimit | None:
+        """Tell a region of too heavy builds that these choices lie in; None if they keep it."""
+        state = drive_state(self.offer, choices, self.mass_g)
+        if self._keeps(state):
+            return None
+        region = self._region_around(choices)
+        for group in self._by_weight(choices):
+            wider = {name: options for name, options in region.items() if name != group.id}
+            if not self._keeps(self._best_of(wider, state.mass_g)):
+                region = wider
+        return ConditionalLimit(
+            self.id, region, self.mass_g, self._greatest_mass_g(region, state.mass_g)
+        )
+
+    def _keeps(self, state: DriveState) -> bool:
+        value = self.fact.evaluate([state])[0]
+        if value is None:
+            return True
+        return value >= self.bound if self.fact.falls else value <= self.bound
+
+    def _best_of(self, region: Region, mass_g: int) -> DriveState:
+        return corner_state(self.offer, region, mass_g, favourable=True)
+
+    def _region_around(self, choices: Mapping[str, str]) -> Region:
+        region: Region = {}
+        for group in self.on.slot_groups:
+            region[group.id] = _alike_and_no_better(group, choices[group.id], self.on)
+        for group in self.on.effect_groups:
+            region[group.id] = _no_better(group, choices[group.id])
+        return region
+
+    def _by_weight(self, choices: Mapping[str, str]) -> list[Group]:
+        """Order the effect groups so that the least telling choices are left out first."""
+        return sorted(
+            self.on.effect_groups,
+            key=lambda group: distance_to_corner(
+                self.offer, group, choices[group.id], {}, favourable=True
+            ),
+        )
+
+    def _greatest_mass_g(self, region: Region, too_heavy_g: int) -> int | None:
+        """Bisect for the greatest whole-gram mass at which the best of a region keeps the limit."""
+        best = self._best_of(region, self.lightest_g)
+        if not self._keeps(best):
+            return None
+        keeps_g, breaks_g = self.lightest_g, too_heavy_g
+        while breaks_g - keeps_g > 1:
+            middle_g = (keeps_g + breaks_g) // 2
+            if self._keeps(DriveState(best.slots, best.effects, middle_g)):
+                keeps_g = middle_g
+            else:
+                breaks_g = middle_g
+        return keeps_g
+
+
+def _no_better(group: Group, option_id: str) -> frozenset[str]:
+    """List the options that have no less of any effect than one."""
+    mine = next(effect_vector(o.effects) for o in group.options if o.id == option_id)
+    return frozenset(
+        option.id
+        for option in group.options
+        if all(a >= b for a, b in zip(effect_vector(option.effects), mine, strict=True))
+    )
+
+
+def _alike_and_no_better(group: Group, option_id: str, on: Dependence) -> frozenset[str]:
+    """List the options that fit the same components and have no less of any effect."""
+    fits = next(o.fits for o in group.options if o.id == option_id)
+    alike = {
+        option.id
+        for option in group.options
+        if all(option.fits.get(slot) == fits.get(slot) for slot in on.slots)
+    }
+    return _no_better(group, option_id) & alike

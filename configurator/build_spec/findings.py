@@ -1,0 +1,180 @@
+"""Findings: what is broken, near to it, or not yet known, with numbers, source and remedy."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.fact_names import FACT_LABELS, with_unit
+from configurator.build_spec.facts import Extent
+from configurator.build_spec.limit_forms import LimitForms, within
+from configurator.build_spec.offer import check_choices
+from configurator.build_spec.sentences import (
+    bound_words,
+    contradiction_sentence,
+    limit_name,
+    source_words,
+)
+from configurator.build_spec.settle import Settled
+from configurator.build_spec.spec import Finding
+from configurator.catalog.models.build import BuildInput
+from configurator.catalog.models.rule import Rule, Severity
+
+
+def find_all(
+    compiled: Compiled, build: BuildInput, settled: Settled, extents: Sequence[Extent]
+) -> tuple[Finding, ...]:
+    """Gather every finding about a build, those that block first."""
+    findings = [
+        *_withdrawn(compiled, build),
+        *_contradiction(compiled, settled),
+        *_broken_rules(compiled, settled),
+        *_limit_findings(compiled, extents),
+        *_unknown_origins(compiled),
+        *_unweighed_donor(build),
+    ]
+    order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}
+    return tuple(sorted(findings, key=lambda finding: order[finding.severity]))
+
+
+def breaks_rule(rule: Rule, choices: Mapping[str, str]) -> bool:
+    """Tell whether choices, complete or not, already break a rule."""
+    if any(choices.get(group) not in options for group, options in rule.when.items()):
+        return False
+    wrong = any(
+        group in choices and choices[group] not in options for group, options in rule.then.items()
+    )
+    return wrong or any(choices.get(g) in options for g, options in rule.then_not.items())
+
+
+def _broken_rules(compiled: Compiled, settled: Settled) -> list[Finding]:
+    return [
+        Finding(
+            code="F001",
+            severity="blocks",
+            subject=rule.id,
+            sentence=rule.because,
+            source=source_words(rule.source),
+            remedy="Change one of the choices it names.",
+        )
+        for rule in compiled.rules
+        if breaks_rule(rule, settled.choices)
+    ]
+
+
+def _limit_findings(compiled: Compiled, extents: Sequence[Extent]) -> list[Finding]:
+    """Judge each limit by the side of its fact that is kindest to it while choices are open."""
+    by_key = {(extent.name, extent.case): extent for extent in extents}
+    findings = []
+    for forms in compiled.limits:
+        extent = by_key.get((forms.limit.limit, forms.limit.case))
+        if extent is not None:
+            findings.append(_limit_finding(compiled, forms, extent))
+    return [finding for finding in findings if finding is not None]
+
+
+def _limit_finding(compiled: Compiled, forms: LimitForms, extent: Extent) -> Finding | None:
+    limit, bound = forms.limit, forms.bound
+    kindest = extent.low if limit.at_most is not None else extent.high
+    name = limit_name(compiled, limit)
+    said = f"{name}: {with_unit(limit.limit, kindest)}, {bound_words(forms)}. {limit.because}"
+    unit = FACT_LABELS[limit.limit].unit
+    if not within(limit, kindest, bound):
+        blocks = limit.severity == "blocks"
+        return Finding(
+            code="F002" if blocks else "F003",
+            severity=limit.severity,
+            subject=limit.id,
+            sentence=said,
+            value=round(kindest, 3),
+            bound=bound,
+            unit=unit,
+            source=source_words(limit.source),
+            remedy="Choose something that moves the number back inside the limit."
+            if blocks
+            else "Have the engineer look at it before the spec is agreed.",
+        )
+    if extent.low == extent.high and _is_near(forms, kindest):
+        return Finding(
+            code="F004",
+            severity="notes",
+            subject=limit.id,
+            sentence=f"Near its limit. {said}",
+            value=round(kindest, 3),
+            bound=bound,
+            unit=unit,
+            source=source_words(limit.source),
+            remedy="Weigh or measure before promising more.",
+        )
+    return None
+
+
+def _is_near(forms: LimitForms, value: float) -> bool:
+    room = abs(forms.bound) * forms.limit.near_percent / 100
+    return forms.limit.near_percent > 0 and abs(value - forms.bound) <= room
+
+
+def _contradiction(compiled: Compiled, settled: Settled) -> list[Finding]:
+    if settled.is_possible:
+        return []
+    conflict = compiled.engine.conflict(settled.picks)
+    return [
+        Finding(
+            code="F006",
+            severity="blocks",
+            subject=group_id,
+            sentence=contradiction_sentence(compiled, conflict),
+            source="the catalog's rules and limits",
+            remedy="Change one of these choices; the talk shows what fits.",
+        )
+        for group_id in [", ".join(group for group, _ in conflict.picks) or "all choices"]
+    ]
+
+
+def _withdrawn(compiled: Compiled, build: BuildInput) -> list[Finding]:
+    return [
+        Finding(
+            code="F007",
+            severity="blocks",
+            subject=fault.where,
+            sentence=f"{fault.what}. The choice is kept on record but cannot be built.",
+            source="the catalog",
+            remedy=fault.remedy,
+        )
+        for fault in check_choices(compiled.offer, build.choices)
+    ]
+
+
+def _unknown_origins(compiled: Compiled) -> list[Finding]:
+    return [
+        Finding(
+            code="F005",
+            severity="warns",
+            subject=surveyed.part.id,
+            sentence=(
+                f"{surveyed.part.label}: the origin is not recorded. A brake, steering or "
+                "restraint part of unknown origin blocks the handover."
+            ),
+            source="common practice, no source",
+            remedy="Identify the maker and marks, and record who identified it.",
+        )
+        for surveyed in compiled.surveyed
+        if surveyed.part.origin_must_be_known
+        and surveyed.line.verdict != "replace"
+        and not surveyed.line.origin
+    ]
+
+
+def _unweighed_donor(build: BuildInput) -> list[Finding]:
+    if build.donor.front_axle_kg is not None and build.donor.rear_axle_kg is not None:
+        return []
+    return [
+        Finding(
+            code="F008",
+            severity="notes",
+            subject="donor",
+            sentence="The donor has not been weighed; masses start from the usual figures.",
+            source="common practice, no source",
+            remedy="Weigh each axle on arrival and enter both figures.",
+        )
+    ]

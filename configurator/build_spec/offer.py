@@ -1,0 +1,140 @@
+"""What one vehicle is offered: its groups and options, each with what it means on this vehicle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.group import Effects, Group, Option
+from configurator.catalog.models.vehicle import Vehicle
+from configurator.errors import ChoiceError, Fault
+
+EffectVector = tuple[float, float, float, float]
+"""Sums of drag area [m²], rolling resistance, cabin heat loss [W/K] and auxiliary power [W]."""
+
+
+def effect_vector(effects: Effects) -> EffectVector:
+    """Take the effects that the physics reads, in their fixed order."""
+    return (
+        effects.drag_area_m2,
+        effects.rolling_resistance,
+        effects.cabin_heat_loss_w_per_k,
+        effects.auxiliary_power_w,
+    )
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A vehicle with its groups in the order of the talk; options hold the vehicle's values."""
+
+    vehicle: Vehicle
+    groups: tuple[Group, ...]
+
+    @cached_property
+    def group_by_id(self) -> dict[str, Group]:
+        """Groups by id."""
+        return {group.id: group for group in self.groups}
+
+    @cached_property
+    def option_by_pair(self) -> dict[tuple[str, str], Option]:
+        """Options by (group id, option id)."""
+        return {(group.id, option.id): option for group, option in self.pairs()}
+
+    def pairs(self) -> Iterator[tuple[Group, Option]]:
+        """Every option with its group, in order."""
+        for group in self.groups:
+            for option in group.options:
+                yield group, option
+
+    @cached_property
+    def effect_spans(self) -> EffectVector:
+        """How far the options could move each effect that the physics reads, all together."""
+        spans = [
+            [max(column) - min(column) for column in zip(*vectors, strict=True)]
+            for group in self.groups
+            if (vectors := [effect_vector(option.effects) for option in group.options])
+        ]
+        first, second, third, fourth = (sum(column) for column in zip(*spans, strict=True))
+        return first, second, third, fourth
+
+    def options_of(self, choices: Mapping[str, str]) -> tuple[Option, ...]:
+        """Return the options chosen, in the order of the talk."""
+        return tuple(
+            self.option_by_pair[group.id, choices[group.id]]
+            for group in self.groups
+            if group.id in choices
+        )
+
+    def house_choices(self) -> dict[str, str]:
+        """Return what the workshop fits, group by group, when the customer has no wish."""
+        return {group.id: group.house_choice for group in self.groups}
+
+
+def offer_for(catalog: Catalog, vehicle_id: str) -> Offer:
+    """Resolve what a vehicle is offered.
+
+    Raises
+    ------
+    ChoiceError
+        If the catalog has no such vehicle.
+    """
+    if vehicle_id not in catalog.vehicle_by_id:
+        fault = Fault(
+            "S001",
+            "vehicle",
+            f'"{vehicle_id}" is not in the catalog; a build needs a vehicle the workshop converts',
+            f"Choose one of {', '.join(sorted(catalog.vehicle_by_id))}.",
+        )
+        raise ChoiceError([fault])
+    groups = tuple(_on_vehicle(group, vehicle_id) for group in catalog.groups_for(vehicle_id))
+    return Offer(catalog.vehicle_by_id[vehicle_id], groups)
+
+
+def check_choices(offer: Offer, choices: Mapping[str, str]) -> tuple[Fault, ...]:
+    """Find the choices that the catalog does not offer for this vehicle (any more).
+
+    Returns
+    -------
+    tuple of Fault
+        One for each unknown group or option; empty when all are known.
+    """
+    return tuple(
+        fault
+        for group_id, option_id in choices.items()
+        if (fault := _fault_of_choice(offer, group_id, option_id)) is not None
+    )
+
+
+def _fault_of_choice(offer: Offer, group_id: str, option_id: str) -> Fault | None:
+    group = offer.group_by_id.get(group_id)
+    if group is None:
+        return Fault(
+            "S002",
+            f"choices.{group_id}",
+            f'the {offer.vehicle.label} has no group "{group_id}"',
+            "Remove the choice, or name one of its groups.",
+        )
+    if (group_id, option_id) not in offer.option_by_pair:
+        names = ", ".join(option.id for option in group.options)
+        return Fault(
+            "S003",
+            f"choices.{group_id}",
+            f'"{option_id}" is not offered for {group.label} on the {offer.vehicle.label}',
+            f"Choose one of {names}.",
+        )
+    return None
+
+
+def _on_vehicle(group: Group, vehicle_id: str) -> Group:
+    options = tuple(_option_on_vehicle(option, vehicle_id) for option in group.options)
+    return group.model_copy(update={"options": options})
+
+
+def _option_on_vehicle(option: Option, vehicle_id: str) -> Option:
+    own = option.on_vehicle.get(vehicle_id)
+    if own is None:
+        return option
+    given = {name: getattr(own, name) for name in own.model_fields_set}
+    return option.model_copy(update=given)

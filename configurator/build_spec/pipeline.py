@@ -1,0 +1,200 @@
+"""Catalog and build in, Spec out: one pure pipeline from end to end."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from configurator import __version__
+from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.drive_state import slots_filled
+from configurator.build_spec.engines import Engines
+from configurator.build_spec.extremes import Asking
+from configurator.build_spec.facts import Extent, extents_of_complete, extents_of_open
+from configurator.build_spec.findings import find_all
+from configurator.build_spec.group_states import group_states
+from configurator.build_spec.price_section import price_section
+from configurator.build_spec.settle import Settled, settle
+from configurator.build_spec.spec import (
+    Assessment,
+    FittedComponent,
+    Spec,
+    SpecChoice,
+    SurveyResult,
+)
+from configurator.build_spec.text_section import texts_for
+from configurator.build_spec.use_section import (
+    charging_lines,
+    open_groups,
+    plan_section,
+    range_lines,
+)
+from configurator.build_spec.weights_section import ledger, weights_section
+from configurator.catalog.models.build import BuildInput
+from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.rule import CountryRule
+from configurator.pricing.net_price import net_price_gbp
+from configurator.pricing.vat import gross_pence
+from configurator.units import pounds
+
+
+def specify(catalog: Catalog, build: BuildInput, engines: Engines) -> Spec:
+    """Compute everything that can be promised about a build.
+
+    Parameters
+    ----------
+    catalog : Catalog
+        The workshop's catalog.
+    build : BuildInput
+        The build as it stands; open groups are allowed.
+    engines : Engines
+        Compiled builds kept warm.
+
+    Returns
+    -------
+    Spec
+        While groups are open each fact is the exact from–to over all builds still possible.
+
+    Raises
+    ------
+    ChoiceError
+        If the vehicle or a surveyed part is unknown.
+    CatalogError
+        If a limit cannot be used as written.
+    """
+    compiled = engines.compiled(catalog, build)
+    return _spec(compiled, build, settle(compiled, build))
+
+
+def assess(
+    catalog: Catalog, build: BuildInput, engines: Engines, explain_parts: Collection[str] = ()
+) -> Assessment:
+    """Compute the Spec and how every option of every group stands.
+
+    Parameters
+    ----------
+    catalog, build, engines
+        As for `specify`.
+    explain_parts : collection of str
+        Parts of the talk whose options get reasons and ways out where they are not possible.
+    """
+    compiled = engines.compiled(catalog, build)
+    settled = settle(compiled, build)
+    return Assessment(
+        spec=_spec(compiled, build, settled),
+        groups=group_states(compiled, settled, explain_parts),
+        is_contradictory=not settled.is_possible,
+    )
+
+
+def _spec(compiled: Compiled, build: BuildInput, settled: Settled) -> Spec:
+    asking = Asking(compiled.engine, {**settled.follows, **settled.picks})
+    choices = settled.choices
+    complete = len(choices) == len(compiled.offer.groups)
+    extents = _extents(compiled, settled, asking)
+    by_key = {(extent.name, extent.case): extent for extent in extents}
+    price, hours = by_key["price_gbp", None], by_key["workshop_hours", None]
+    plan = plan_section(compiled, settled, build, by_key, asking)
+    fitted = _fitted(compiled, settled, build)
+    facts = tuple(extent.as_fact() for extent in extents)
+    return Spec(
+        build=build,
+        catalog_sha256=compiled.catalog.sha256,
+        tool_version=__version__,
+        workshop=compiled.catalog.workshop,
+        vehicle=compiled.offer.vehicle,
+        is_complete=complete,
+        choices=_choices(compiled, settled),
+        open_groups=open_groups(compiled, settled, build, plan),
+        facts=facts,
+        price=price_section(compiled, settled, (price.low, price.high), (hours.low, hours.high)),
+        weights=weights_section(compiled, settled, build, by_key),
+        ledger=ledger(compiled, settled),
+        ranges=range_lines(compiled, by_key),
+        charging=charging_lines(compiled, by_key),
+        plan=plan,
+        findings=find_all(compiled, build, settled, extents),
+        fitted=fitted,
+        survey=_survey(compiled),
+        texts=texts_for(compiled, choices, fitted, facts),
+        country_rules=_country_rules(compiled, build),
+    )
+
+
+def _extents(compiled: Compiled, settled: Settled, asking: Asking) -> list[Extent]:
+    """Compute the facts; where the picks contradict each other, with the house's other choices."""
+    choices = settled.choices
+    if len(choices) == len(compiled.offer.groups):
+        return extents_of_complete(compiled.book, choices)
+    if settled.is_possible:
+        return extents_of_open(compiled.book, asking)
+    return extents_of_complete(compiled.book, {**compiled.offer.house_choices(), **choices})
+
+
+def _choices(compiled: Compiled, settled: Settled) -> tuple[SpecChoice, ...]:
+    choices = settled.choices
+    return tuple(
+        SpecChoice(
+            group_id=group.id,
+            group_label=group.label,
+            part_id=group.part,
+            option_id=option.id,
+            option_label=option.label,
+            summary=option.summary,
+            origin=origin,
+            look=option.look,
+        )
+        for group, option in compiled.offer.pairs()
+        if choices.get(group.id) == option.id
+        if (origin := settled.origin(group.id)) is not None
+    )
+
+
+def _fitted(compiled: Compiled, settled: Settled, build: BuildInput) -> tuple[FittedComponent, ...]:
+    """List the slots whose component no open group can still change."""
+    offer, choices = compiled.offer, settled.choices
+    still_open = {
+        slot for group, option in offer.pairs() if group.id not in choices for slot in option.fits
+    }
+    serials = build.as_built.serial_numbers if build.as_built else {}
+    return tuple(
+        FittedComponent(
+            slot=slot,
+            component=compiled.catalog.component_by_id[component_id],
+            serial_number=serials.get(slot),
+        )
+        for slot, component_id in slots_filled(offer, offer.options_of(choices))
+        if slot not in still_open
+    )
+
+
+def _survey(compiled: Compiled) -> tuple[SurveyResult, ...]:
+    basis = compiled.basis
+    return tuple(
+        SurveyResult(
+            part_id=item.part.id,
+            label=item.part.label,
+            area=item.part.area,
+            verdict=item.line.verdict,
+            hours=item.hours,
+            amount_gbp=pounds(
+                gross_pence(
+                    net_price_gbp(item.parts_gbp, item.work, basis.rates), basis.vat_percent
+                )
+            ),
+            provisional_gbp=pounds(gross_pence(item.line.provisional_gbp, basis.vat_percent)),
+            origin=item.line.origin,
+            note=item.line.note,
+        )
+        for item in compiled.surveyed
+    )
+
+
+def _country_rules(compiled: Compiled, build: BuildInput) -> tuple[CountryRule, ...]:
+    rules: Sequence[CountryRule] = compiled.catalog.country_rules
+    return tuple(
+        rule
+        for rule in rules
+        if rule.country == compiled.catalog.workshop.country
+        and rule.valid_from <= build.priced_on
+        and (rule.valid_until is None or build.priced_on <= rule.valid_until)
+    )

@@ -1,0 +1,71 @@
+"""Which option stands in each group, and whose choice it is: customer, rules or house."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.spec import ChoiceOrigin
+from configurator.catalog.models.build import BuildInput
+
+
+@dataclass(frozen=True)
+class Settled:
+    """The choices as they stand."""
+
+    picks: Mapping[str, str]
+    """What the customer chose, withdrawn options left out."""
+    follows: Mapping[str, str]
+    """Groups with one option left, by rules and limits."""
+    house: Mapping[str, str]
+    """Groups filled with the workshop's choice on the customer's wish."""
+    available: Mapping[str, Mapping[str, bool]]
+    """Group → option → whether it is possible with the customer's other picks."""
+    is_possible: bool
+    """Some complete build has all the picks."""
+
+    @property
+    def choices(self) -> dict[str, str]:
+        """Every group that is settled, whoever settled it."""
+        return {**self.house, **self.follows, **self.picks}
+
+    def origin(self, group_id: str) -> ChoiceOrigin | None:
+        """Tell whose choice a group is; None while it is open."""
+        if group_id in self.picks:
+            return "customer"
+        if group_id in self.follows:
+            return "follows"
+        return "house" if group_id in self.house else None
+
+
+def settle(compiled: Compiled, build: BuildInput) -> Settled:
+    """Work out what the picks leave and fill what the customer left to the workshop."""
+    offered = compiled.offer.option_by_pair
+    picks = {
+        group.id: build.choices[group.id]
+        for group in compiled.offer.groups
+        if (group.id, build.choices.get(group.id, "")) in offered
+    }
+    available = compiled.engine.availability(picks)
+    possible = compiled.engine.is_possible(picks)
+    follows = _following(available, picks) if possible else {}
+    house: dict[str, str] = {}
+    if build.house_choices_for_the_rest and possible:
+        complete = compiled.engine.completion(
+            picks, compiled.offer.house_choices(), compiled.book.price
+        )
+        settled = picks.keys() | follows.keys()
+        house = {g: o for g, o in (complete or {}).items() if g not in settled}
+    return Settled(picks, follows, house, available, possible)
+
+
+def _following(
+    available: Mapping[str, Mapping[str, bool]], picks: Mapping[str, str]
+) -> dict[str, str]:
+    left = {
+        group: [option for option, possible in options.items() if possible]
+        for group, options in available.items()
+        if group not in picks
+    }
+    return {group: options[0] for group, options in left.items() if len(options) == 1}

@@ -1,0 +1,70 @@
+"""The survey of the donor: each verdict with the hours and parts it costs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from configurator.catalog.models.build import BuildInput, SurveyLine
+from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.vehicle import Vehicle, Work
+from configurator.catalog.models.workshop import SurveyPart
+from configurator.errors import ChoiceError, Fault
+
+
+@dataclass(frozen=True)
+class SurveyedPart:
+    """A part with its verdict; the workshop's usual figures fill what the line leaves out."""
+
+    part: SurveyPart
+    line: SurveyLine
+    hours: Decimal
+    parts_gbp: Decimal
+
+    @property
+    def work(self) -> tuple[Work, ...]:
+        """The hours as work of the part's trade in its stage; none when it is kept."""
+        if self.hours == 0:
+            return ()
+        return (Work(trade=self.part.trade, hours=self.hours, stage=self.part.stage),)
+
+
+def surveyed_parts(
+    catalog: Catalog, vehicle: Vehicle, build: BuildInput
+) -> tuple[SurveyedPart, ...]:
+    """Read the survey of a build against the vehicle's template.
+
+    Raises
+    ------
+    ChoiceError
+        If a line names a part that the template does not have.
+    """
+    template = next(t for t in catalog.survey_templates if t.id == vehicle.survey_template)
+    part_by_id = {part.id: part for part in template.parts}
+    unknown = [line.part for line in build.survey if line.part not in part_by_id]
+    if unknown:
+        raise ChoiceError(
+            Fault(
+                "S004",
+                f"survey.{name}",
+                f'the survey of the {vehicle.label} has no part "{name}"',
+                f"Name one of {', '.join(part_by_id)}.",
+            )
+            for name in unknown
+        )
+    return tuple(_surveyed(part_by_id[line.part], line) for line in build.survey)
+
+
+def _surveyed(part: SurveyPart, line: SurveyLine) -> SurveyedPart:
+    usual = {
+        "keep": (Decimal(0), Decimal(0)),
+        "repair": (part.repair_hours, part.repair_parts_gbp),
+        "replace": (part.replace_hours, part.replace_parts_gbp),
+    }
+    hours, parts_gbp = usual[line.verdict]
+    return SurveyedPart(
+        part=part,
+        line=line,
+        hours=hours if line.hours is None else line.hours,
+        parts_gbp=parts_gbp if line.parts_gbp is None else line.parts_gbp,
+    )

@@ -1,0 +1,141 @@
+"""How the vehicle will be used: range by driving case, charging by source, the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import timedelta
+from decimal import Decimal
+
+from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.extremes import Asking, sum_extremes
+from configurator.build_spec.facts import Extent
+from configurator.build_spec.settle import Settled
+from configurator.build_spec.spec import ChargingLine, OpenGroup, Plan, PlanStage, RangeLine
+from configurator.catalog.models.build import BuildInput
+from configurator.catalog.models.component import ChargingSource
+from configurator.catalog.models.rule import FactName
+from configurator.catalog.models.workshop import DrivingCase
+from configurator.physics.control_pilot import pilot_duty_percent
+from configurator.pricing.finish import whole_days
+from configurator.units import DAYS_PER_WEEK
+
+Extents = Mapping[tuple[FactName, str | None], Extent]
+
+
+def range_lines(compiled: Compiled, extents: Extents) -> tuple[RangeLine, ...]:
+    """Tell the range of each driving case as a band."""
+    cycles = {cycle.id: cycle.label for cycle in compiled.catalog.cycles}
+    return tuple(
+        RangeLine(
+            case_id=case.id,
+            label=case.label,
+            conditions=_conditions(case, cycles),
+            temperature_c=case.temperature_c,
+            low_km=round(extents["range_low_km", case.id].low, 3),
+            high_km=round(extents["range_high_km", case.id].high, 3),
+            mid_low_km=round(extents["range_mid_km", case.id].low, 3),
+            mid_high_km=round(extents["range_mid_km", case.id].high, 3),
+            consumption_low_wh_per_km=round(extents["consumption_wh_per_km", case.id].low, 3),
+            consumption_high_wh_per_km=round(extents["consumption_wh_per_km", case.id].high, 3),
+        )
+        for case in compiled.catalog.driving_cases
+        if ("range_low_km", case.id) in extents
+    )
+
+
+def _conditions(case: DrivingCase, cycles: Mapping[str, str]) -> str:
+    speed = f"steady {case.steady_km_h:g} km/h" if case.steady_km_h else cycles[case.cycle or ""]
+    temperature = f"{case.temperature_c:g}".replace("-", "\N{MINUS SIGN}")
+    load = "driver only" if case.load == "driver" else "fully laden"
+    battery = "new battery" if case.battery == "new" else "aged battery"
+    return f"{speed}, {temperature} °C, {load}, {battery}"
+
+
+def charging_lines(compiled: Compiled, extents: Extents) -> tuple[ChargingLine, ...]:
+    """Tell the charging time from each source that fits."""
+    return tuple(
+        ChargingLine(
+            source_id=source.id,
+            label=source.label,
+            supply=source.supply,
+            from_percent=source.from_percent,
+            to_percent=source.to_percent,
+            low_hours=round(extent.low, 3),
+            high_hours=round(extent.high, 3),
+            pilot_duty_percent=_pilot(source),
+        )
+        for source in compiled.catalog.charging_sources
+        if (extent := extents.get(("charging_hours", source.id))) is not None
+    )
+
+
+def _pilot(source: ChargingSource) -> float | None:
+    return round(pilot_duty_percent(source.current_a), 1) if source.supply == "ac" else None
+
+
+def plan_section(
+    compiled: Compiled, settled: Settled, build: BuildInput, extents: Extents, asking: Asking
+) -> Plan:
+    """Tell when the work can start and the earliest handover, without and with the allowance."""
+    workshop, plan = compiled.catalog.workshop, compiled.book.plan
+    complete = len(settled.choices) == len(compiled.offer.groups)
+
+    def extent(quantity_index: int) -> tuple[int, int]:
+        quantity = plan.hours_by_stage[quantity_index]
+        if complete:
+            return (quantity.of(settled.choices),) * 2
+        return sum_extremes(asking, quantity) or (0, 0)
+
+    if complete:
+        latest = max(path.of(settled.choices) for path in plan.allowed_paths)
+    else:
+        ends = [asking.greatest(path, {}) for path in plan.allowed_paths]
+        latest = max(end[0] for end in ends if end is not None)
+    soonest_days = round(extents["handover_weeks", None].low * DAYS_PER_WEEK)
+    return Plan(
+        start=build.priced_on + timedelta(weeks=workshop.queue_weeks),
+        earliest_handover=build.priced_on + timedelta(days=soonest_days),
+        latest_handover=build.priced_on
+        + timedelta(days=whole_days(latest, workshop.hours_per_week)),
+        stages=tuple(
+            PlanStage(
+                stage_id=stage.id,
+                label=stage.label,
+                hours_low=Decimal(low) / 10,
+                hours_high=Decimal(high) / 10,
+            )
+            for number, stage in enumerate(compiled.catalog.stages)
+            for low, high in [extent(number)]
+        ),
+    )
+
+
+def open_groups(
+    compiled: Compiled, settled: Settled, build: BuildInput, plan: Plan
+) -> tuple[OpenGroup, ...]:
+    """List what is open, with the day by which it must be closed.
+
+    The day is when its closing stage would begin if the work went without a pause, and never later
+    than the order of a late part for that stage; common practice, no source.
+    """
+    catalog = compiled.catalog
+    found = []
+    for group in compiled.offer.groups:
+        if group.id in settled.choices:
+            continue
+        closes = catalog.stage_order[group.closes_at]
+        hours_before = sum((stage.hours_low for stage in plan.stages[:closes]), Decimal(0))
+        weeks_before = float(hours_before / catalog.workshop.hours_per_week)
+        lead_weeks = max(option.lead_weeks for option in group.options)
+        begins = plan.start + timedelta(weeks=weeks_before)
+        found.append(
+            OpenGroup(
+                group_id=group.id,
+                group_label=group.label,
+                part_id=group.part,
+                closes_at=catalog.stages[closes].label,
+                close_by=max(build.priced_on, begins - timedelta(weeks=lead_weeks)),
+                possible_options=sum(settled.available[group.id].values()),
+            )
+        )
+    return tuple(found)

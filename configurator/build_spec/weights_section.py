@@ -1,0 +1,127 @@
+"""The weights part of the Spec: axles with their limits, and the ledger of what goes in and out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Literal
+
+from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.facts import Extent
+from configurator.build_spec.settle import Settled
+from configurator.build_spec.spec import Axle, LedgerLine, Weights
+from configurator.build_spec.sum_facts import least_axle_limit
+from configurator.build_spec.sums import DRIVER_KG
+from configurator.catalog.models.build import AsBuilt, BuildInput
+from configurator.catalog.models.rule import FactName
+from configurator.catalog.models.vehicle import PlacedItem, Vehicle
+
+Extents = Mapping[tuple[FactName, str | None], Extent]
+
+
+def weights_section(
+    compiled: Compiled, settled: Settled, build: BuildInput, extents: Extents
+) -> Weights:
+    """Lay out masses and axle loads [kg] with their limits."""
+    vehicle = compiled.offer.vehicle
+    donor_share = 100 * float(compiled.book.masses.donor_rear_share)
+    kerb, laden = extents["kerb_mass_kg", None], extents["laden_mass_kg", None]
+    change = extents["rear_share_change_points", None]
+    front = _axle(compiled, settled, build.as_built, extents, "front")
+    rear = _axle(compiled, settled, build.as_built, extents, "rear")
+    measured = (
+        front.measured_kg + rear.measured_kg
+        if front.measured_kg is not None and rear.measured_kg is not None
+        else None
+    )
+    return Weights(
+        front=front,
+        rear=rear,
+        kerb_low_kg=_stored(kerb.low),
+        kerb_high_kg=_stored(kerb.high),
+        kerb_sigma_kg=vehicle.mass_sigma_kg,
+        laden_low_kg=_stored(laden.low),
+        laden_high_kg=_stored(laden.high),
+        gross_limit_kg=vehicle.gross_mass_limit_kg,
+        rear_share_donor_percent=_stored(donor_share),
+        rear_share_low_percent=_stored(donor_share + change.low),
+        rear_share_high_percent=_stored(donor_share + change.high),
+        measured_kerb_kg=measured,
+    )
+
+
+def _axle(
+    compiled: Compiled,
+    settled: Settled,
+    as_built: AsBuilt | None,
+    extents: Extents,
+    axle: Literal["front", "rear"],
+) -> Axle:
+    book, vehicle = compiled.book, compiled.offer.vehicle
+    is_front = axle == "front"
+    maker_limit = vehicle.front_axle_limit_kg if is_front else vehicle.rear_axle_limit_kg
+    donor_g = book.masses.donor_front_g if is_front else book.masses.donor_rear_g
+    kerb = extents["kerb_front_axle_kg" if is_front else "kerb_rear_axle_kg", None]
+    laden = extents["laden_front_axle_kg" if is_front else "laden_rear_axle_kg", None]
+    picked = {g: frozenset({o}) for g, o in settled.choices.items()}
+    possible = {
+        group: picked.get(group) or frozenset(o for o, can in options.items() if can)
+        for group, options in settled.available.items()
+    }
+    limits = [
+        least_axle_limit(maker_limit, book.parts_in(region))
+        for region in book.slot_regions(frozenset({"tyre", "wheel"}), possible)
+    ]
+    causes = {limit.limited_by for limit in limits}
+    measured = None
+    if as_built is not None:
+        measured = as_built.front_axle_kg if is_front else as_built.rear_axle_kg
+    return Axle(
+        axle=axle,
+        donor_kg=donor_g / 1000,
+        kerb_low_kg=_stored(kerb.low),
+        kerb_high_kg=_stored(kerb.high),
+        laden_low_kg=_stored(laden.low),
+        laden_high_kg=_stored(laden.high),
+        limit_low_kg=min(limit.limit_kg for limit in limits),
+        limit_high_kg=max(limit.limit_kg for limit in limits),
+        limited_by=causes.pop() if len(causes) == 1 else "open",
+        measured_kg=measured,
+    )
+
+
+def ledger(compiled: Compiled, settled: Settled) -> tuple[LedgerLine, ...]:
+    """List what is taken out and put in, with places, then what the laden vehicle carries."""
+    vehicle = compiled.offer.vehicle
+    options = compiled.offer.options_of(settled.choices)
+    lines = [*_lines(vehicle, vehicle.takes_out, -1, "kerb")]
+    lines += _lines(vehicle, vehicle.puts_in, 1, "kerb")
+    for option in options:
+        lines += _lines(vehicle, option.takes_out, -1, "kerb")
+        lines += _lines(vehicle, option.puts_in, 1, "kerb")
+    driver = PlacedItem(what="Driver", mass_kg=DRIVER_KG, place=vehicle.driver_place)
+    lines += _lines(vehicle, (driver, *vehicle.carries), 1, "laden")
+    for option in options:
+        lines += _lines(vehicle, option.carries, 1, "laden")
+    return tuple(lines)
+
+
+def _lines(
+    vehicle: Vehicle, items: Sequence[PlacedItem], sign: int, when: Literal["kerb", "laden"]
+) -> Iterator[LedgerLine]:
+    for item in items:
+        place = vehicle.places[item.place]
+        yield LedgerLine(
+            what=item.what,
+            mass_kg=sign * item.mass_kg,
+            place_id=item.place,
+            place_label=place.label,
+            x_m=place.x_m,
+            y_m=place.y_m,
+            z_m=place.z_m,
+            emblem=item.emblem,
+            when=when,
+        )
+
+
+def _stored(value: float) -> float:
+    return round(value, 3)
