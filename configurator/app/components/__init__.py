@@ -1,0 +1,1 @@
+"""Own components of the screens, with their assets beside them."""

@@ -1,0 +1,1 @@
+"""Assets that the browser loads."""

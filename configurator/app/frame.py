@@ -1,0 +1,106 @@
+"""What surrounds every screen: the look, the bar, notices, cautions, and calm words for faults."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, cast
+
+import streamlit as st
+
+from configurator.app import session
+from configurator.app.markup import tag, text
+from configurator.app.view_models.faults import FaultLine, fault_lines
+from configurator.catalog.models.workshop import Workshop
+from configurator.errors import ConfiguratorError
+
+ICON = Path(__file__).with_name("static") / "icon.svg"
+LOOK = Path(__file__).with_name("look.css")
+DEMONSTRATION = "Demonstration: invented workshop, vehicles and prices"
+CAUTION = (
+    "Figures are computed from the workshop’s data and bounded by what is still open. They prepare "
+    "the work of competent people; they approve nothing. Licensed or competent persons and the "
+    "authority decide, by the codes of the place."
+)
+UNEXPECTED = FaultLine(
+    "",
+    "Something went wrong that should not have. Everything chosen until now is saved.",
+    "Load the page again. If it happens again, tell whoever looks after the tool: the details are "
+    "in its log.",
+    "",
+)
+TONE_ROLES = {"said": "status", "asked": "status", "refused": "alert"}
+_log = logging.getLogger(__name__)
+
+
+def apply_look() -> None:
+    """Dress the page."""
+    st.html(LOOK)
+
+
+def top_bar(workshop: Workshop) -> None:
+    """Show whose tool this is and the ways to the other screens."""
+    with st.container(key="top-bar", horizontal=True, vertical_alignment="center"):
+        st.html(
+            tag("p", text(workshop.name), tag("span", text(workshop.strapline)), class_="brand")
+        )
+        _link("builds", "Builds")
+        _link("enquiry", "New enquiry")
+    if workshop.is_invented:
+        st.html(tag("p", text(DEMONSTRATION), class_="demonstration", role="note"))
+
+
+def show_notices() -> None:
+    """Say what happened since the last look, once."""
+    for tone, sentences in session.take_notices():
+        lines = (tag("p", text(sentence)) for sentence in sentences)
+        st.html(tag("div", *lines, class_=f"notice {tone}", role=TONE_ROLES[tone]))
+
+
+def heading(title: str, beneath: str = "") -> None:
+    """Show the title of a screen; both may hold people's words."""
+    st.html(tag("h1", text(title)) + (tag("p", text(beneath), class_="lead") if beneath else ""))
+
+
+def bottom() -> None:
+    """Close the screen with the caution."""
+    st.html(tag("p", text(CAUTION), class_="caution"))
+
+
+def no_build_named() -> None:
+    """Say that the address names no build, and where they are found."""
+    line = FaultLine("", "The address names no build.", "Choose one from the list of builds.", "")
+    show_faults("Which build is it about?", (line,))
+    if st.button("To the list of builds", key="to-builds"):
+        session.go_to("builds")
+
+
+def calmly(show: Callable[[], None]) -> None:
+    """Show something; whatever goes wrong is said in sentences and never as a traceback."""
+    try:
+        show()
+    except ConfiguratorError as error:
+        show_faults("This cannot be done as it stands", fault_lines(error))
+    except Exception:  # noqa: BLE001  whatever it is, the person at the screen gets calm words
+        _log.exception("a screen failed")
+        show_faults("This should not have happened", (UNEXPECTED,))
+
+
+def show_faults(title: str, lines: tuple[FaultLine, ...]) -> None:
+    """List faults with their remedies."""
+    listed = (
+        tag(
+            "li",
+            tag("p", text(line.where), class_="where") if line.where else "",
+            tag("p", tag("strong", text(line.what)), " ", text(line.remedy)),
+        )
+        for line in lines
+    )
+    st.html(
+        tag("section", tag("h2", text(title)), tag("ul", *listed), class_="faults", role="alert")
+    )
+
+
+def _link(name: session.PageName, label: str) -> None:
+    st.page_link(cast("Any", session.page(name)), label=label)

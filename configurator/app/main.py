@@ -1,0 +1,36 @@
+"""The screens: declares the pages and runs the one that is asked for."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from configurator.app import frame, session
+from configurator.app.premises import premises
+from configurator.app.screens import builds, consultation, enquiry, papers
+from configurator.app.view_models.faults import fault_lines
+from configurator.errors import ConfiguratorError
+
+
+def run() -> None:
+    """Show the page in the address, or the faults that keep the workshop closed."""
+    st.set_page_config(page_title="Builds", page_icon=frame.ICON, layout="wide")
+    frame.apply_look()
+    pages: dict[session.PageName, st.Page] = {
+        "builds": st.Page(builds.show, title="Builds", url_path="builds", default=True),
+        "enquiry": st.Page(enquiry.show, title="New enquiry", url_path="enquiry"),
+        "consultation": st.Page(consultation.show, title="Consultation", url_path="consultation"),
+        "papers": st.Page(papers.show, title="Papers", url_path="papers"),
+    }
+    wanted = st.navigation(list(pages.values()), position="hidden")
+    session.note_pages(pages)
+    try:
+        workshop = premises().catalog.workshop
+    except ConfiguratorError as error:
+        frame.show_faults("The workshop cannot open yet", fault_lines(error))
+        return
+    frame.top_bar(workshop)
+    frame.calmly(wanted.run)
+    frame.bottom()
+
+
+run()

@@ -1,0 +1,50 @@
+"""What all screens share: the opened premises and the clock."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+
+import streamlit as st
+
+from configurator.workflow.premises import Premises, open_premises
+
+
+def folders(arguments: Sequence[str]) -> tuple[Path, Path]:
+    """Read the catalog folder and the data folder from what follows `--` on the command line.
+
+    Examples
+    --------
+    >>> [folder.as_posix() for folder in folders(["--catalog", "mine", "--data", "record"])]
+    ['mine', 'record']
+    """
+    parser = argparse.ArgumentParser(add_help=False, allow_abbrev=False)
+    parser.add_argument("--catalog", type=Path, default=Path("catalog"))
+    parser.add_argument("--data", type=Path, default=Path("outputs"))
+    known, _ = parser.parse_known_args(list(arguments))
+    return known.catalog, known.data
+
+
+def premises() -> Premises:
+    """Open the premises, once for all screens of this process.
+
+    Raises
+    ------
+    ConfiguratorError
+        If the catalog or the record cannot be used; the next run tries again.
+    """
+    catalog_folder, data_folder = folders(sys.argv[1:])
+    return _opened(str(catalog_folder.resolve()), str(data_folder.resolve()))
+
+
+def now() -> datetime:
+    """Read the clock [UTC]."""
+    return datetime.now(UTC)
+
+
+@st.cache_resource(show_spinner="Opening the workshop …")
+def _opened(catalog_folder: str, data_folder: str) -> Premises:
+    return open_premises(Path(catalog_folder), Path(data_folder))

@@ -1,0 +1,1 @@
+"""One module for each screen: it lays out and calls workflow."""

@@ -1,0 +1,87 @@
+"""The list of builds."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+import streamlit as st
+
+from configurator.app import frame, session
+from configurator.app.markup import tag, text
+from configurator.app.premises import premises
+from configurator.app.view_models.builds import BuildCard, build_cards
+from configurator.workflow.builds import list_builds
+
+
+def show() -> None:
+    """Lay out the list with its search, or what to do when there is nothing to list."""
+    _head()
+    frame.show_notices()
+    with st.container(key="search"):
+        wanted = st.text_input(
+            "Search by customer, vehicle or reference",
+            placeholder="For example a name, or B-0007",
+            max_chars=100,
+        )
+    cards = build_cards(list_builds(premises(), search=(wanted or "").strip()))
+    if cards:
+        for card in cards:
+            _row(card)
+    elif wanted and wanted.strip():
+        _nothing_found(wanted.strip())
+    else:
+        _empty()
+
+
+def _head() -> None:
+    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
+        frame.heading("Builds", "Every vehicle in talk, from the first question on.")
+        if st.button("Start an enquiry", type="primary", key="start-enquiry"):
+            session.go_to("enquiry")
+
+
+def _row(card: BuildCard) -> None:
+    with st.container(key=f"build-{card.reference}", horizontal=True, vertical_alignment="center"):
+        state = "state settled" if card.is_settled else "state"
+        st.html(
+            tag("h2", text(card.customer))
+            + tag("p", text(f"{card.vehicle} · {card.reference}"))
+            + tag("p", tag("span", text(card.state), class_=state), " ", text(card.changed)),
+        )
+        _link("consultation", f"Continue the talk {card.reference}", card.reference)
+        _link("papers", f"Papers of {card.reference}", card.reference)
+
+
+def _link(name: session.PageName, label: str, reference: str) -> None:
+    st.page_link(cast("Any", session.page(name)), label=label, query_params={"build": reference})
+
+
+def _nothing_found(wanted: str) -> None:
+    st.html(
+        tag(
+            "section",
+            tag("h2", text("No build answers to that")),
+            tag(
+                "p", text(f"Nothing was found for “{wanted}”. Try a part of the name, or clear it.")
+            ),
+            class_="empty",
+        )
+    )
+
+
+def _empty() -> None:
+    introduction = (
+        "An enquiry is the start of a build: who asks, and for which vehicle. The talk follows, "
+        "and everything chosen in it is kept at once."
+    )
+    with st.container(key="empty", horizontal_alignment="center"):
+        st.html(
+            tag(
+                "section",
+                tag("h2", text("No vehicle is in talk yet")),
+                tag("p", text(introduction)),
+                class_="empty",
+            )
+        )
+        if st.button("Start the first enquiry", key="start-first-enquiry"):
+            session.go_to("enquiry")

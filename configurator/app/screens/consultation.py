@@ -1,0 +1,109 @@
+"""The consultation: the talk in its parts, with what it comes to always in sight."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import streamlit as st
+
+from configurator.app import changes, frame, session
+from configurator.app.components.option_tiles import option_tiles
+from configurator.app.components.talk_steps import talk_steps_row
+from configurator.app.markup import plain_label, tag, text
+from configurator.app.premises import premises
+from configurator.app.screens.summary import show_summary
+from configurator.app.view_models.acts import act_from
+from configurator.app.view_models.talk import (
+    current_part,
+    part_after,
+    parts_with_questions,
+    talk_steps,
+)
+from configurator.app.view_models.tiles import group_tiles
+from configurator.build_spec.spec import Assessment
+from configurator.catalog.models.workshop import TalkPart
+from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.consultation import assess_draft, can_undo
+
+
+def show() -> None:
+    """Lay out the talk about the build in the address."""
+    reference = session.build_reference()
+    if reference is None:
+        frame.no_build_named()
+        return
+    for act in session.take_acts():
+        changes.perform(reference, act)
+    draft = read_draft(premises(), reference)
+    catalog = premises().catalog
+    asked = (group.part for group in catalog.groups_for(draft.build.vehicle))
+    parts = parts_with_questions(catalog.workshop.talk, asked)
+    part = current_part(parts, session.part_id())
+    assessment = assess_draft(premises(), draft, (part.id,))
+    _head(draft, assessment)
+    frame.show_notices()
+    _steps(parts, assessment, part)
+    with st.container(key="talk"):
+        talk, beside = st.columns([1.85, 1], gap="large")
+        with beside:
+            show_summary(assessment)
+        with talk:
+            _part(draft, assessment, part)
+            _next(parts, part)
+
+
+def _head(draft: Draft, assessment: Assessment) -> None:
+    build = draft.build
+    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
+        frame.heading(
+            assessment.spec.vehicle.label, f"for {build.customer.name} · {build.reference}"
+        )
+        with st.container(key="talk-actions", horizontal=True, horizontal_alignment="right"):
+            nothing_to_undo = not can_undo(premises(), build.reference)
+            if st.button("Undo last change", key="undo", disabled=nothing_to_undo):
+                changes.undo(build.reference, draft.revision)
+                st.rerun()
+            _house_button(draft)
+            if st.button("Papers", key="to-papers", type="primary"):
+                session.go_to("papers", build.reference)
+
+
+def _house_button(draft: Draft) -> None:
+    is_on = draft.build.house_choices_for_the_rest
+    label = "Open the workshop’s choices again" if is_on else "Let the workshop choose the rest"
+    if st.button(label, key="house-choices"):
+        changes.let_the_workshop_choose(draft.build.reference, draft.revision, wanted=not is_on)
+        st.rerun()
+
+
+def _steps(parts: tuple[TalkPart, ...], assessment: Assessment, part: TalkPart) -> None:
+    wanted = talk_steps_row(talk_steps(parts, assessment.groups, part.id), key="talk-steps")
+    if isinstance(wanted, str) and wanted != part.id and wanted in {known.id for known in parts}:
+        session.go_to_part(wanted)
+        st.rerun()
+
+
+def _part(draft: Draft, assessment: Assessment, part: TalkPart) -> None:
+    st.html(tag("h2", text(part.label)) + tag("p", text(part.introduction), class_="lead"))
+    for group in assessment.groups:
+        if group.part_id != part.id:
+            continue
+        key = f"tiles-{draft.build.reference}-{group.group_id}"
+        raw = option_tiles(
+            group_tiles(group, draft.revision),
+            key=key,
+            on_act=partial(session.queue_act, key),
+        )
+        act = act_from(raw)
+        if act is not None and session.counts_now(act):
+            changes.perform(draft.build.reference, act)
+            st.rerun()
+
+
+def _next(parts: tuple[TalkPart, ...], part: TalkPart) -> None:
+    following = part_after(parts, part.id)
+    if following is None:
+        return
+    if st.button(f"Next: {plain_label(following.label)}", key="next-part"):
+        session.go_to_part(following.id)
+        st.rerun()

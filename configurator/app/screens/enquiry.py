@@ -1,0 +1,111 @@
+"""The enquiry: who asks, and for which vehicle."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NoReturn
+
+import streamlit as st
+
+from configurator.app import frame, session
+from configurator.app.markup import plain_label, tag, text
+from configurator.app.pictures import vehicle_picture
+from configurator.app.premises import now, premises
+from configurator.app.view_models.enquiry import (
+    LONGEST_LINE,
+    LONGEST_NOTE,
+    TypedEnquiry,
+    customer_and_donor,
+    enquiry_problems,
+)
+from configurator.catalog.models.vehicle import Vehicle
+from configurator.workflow.builds import start_enquiry
+
+IN_A_ROW = 3
+
+
+def show() -> None:
+    """Lay out the form; a build is created by its button and by nothing else."""
+    frame.heading(
+        "New enquiry",
+        "Who asks, and for which vehicle. The rest is found in the talk and can be changed there.",
+    )
+    frame.show_notices()
+    with st.form("enquiry", border=False):
+        typed = _fields(premises().catalog.vehicles)
+        sent = st.form_submit_button("Begin the talk", type="primary")
+    if sent:
+        _begin(typed)
+
+
+def _fields(vehicles: Sequence[Vehicle]) -> TypedEnquiry:
+    vehicle_id = _vehicle(vehicles)
+    with st.container(key="person"):
+        left, right = st.columns(2, gap="medium")
+        name = left.text_input("Customer’s name", max_chars=LONGEST_LINE)
+        contact = right.text_input("How to reach them", max_chars=LONGEST_LINE)
+        donor = st.text_area(
+            "What is known of the donor vehicle",
+            placeholder="Its condition, what is missing, where it stands",
+            max_chars=LONGEST_NOTE,
+            height=100,
+        )
+        notes = st.text_area(
+            "Notes for the workshop",
+            placeholder="What the customer wishes for; not shown in the talk",
+            max_chars=LONGEST_NOTE,
+            height=100,
+        )
+    return TypedEnquiry(name or "", contact or "", vehicle_id, donor or "", notes or "")
+
+
+def _vehicle(vehicles: Sequence[Vehicle]) -> str | None:
+    with st.container(key="vehicles"):
+        st.html(tag("h2", text("Which vehicle is it?")))
+        for start in range(0, len(vehicles), IN_A_ROW):
+            columns = st.columns(IN_A_ROW, gap="medium")
+            for column, vehicle in zip(columns, vehicles[start : start + IN_A_ROW], strict=False):
+                with column:
+                    _introduce(vehicle)
+        labels = {vehicle.id: plain_label(vehicle.label) for vehicle in vehicles}
+        return st.radio(
+            "Vehicle",
+            list(labels),
+            format_func=labels.__getitem__,
+            index=None,
+            horizontal=True,
+            width="stretch",
+        )
+
+
+def _introduce(vehicle: Vehicle) -> None:
+    picture = vehicle_picture(vehicle, ())
+    st.image(picture.svg, alt=picture.alt, width="stretch")
+    st.html(
+        tag("h3", text(vehicle.label))
+        + tag("p", text(f"{vehicle.kind}, {vehicle.year}"), class_="kind")
+        + tag("p", text(vehicle.introduction))
+    )
+
+
+def _begin(typed: TypedEnquiry) -> None:
+    problems = enquiry_problems(typed)
+    people = None if problems else customer_and_donor(typed)
+    if people is None or typed.vehicle_id is None:
+        session.say("refused", problems or ("A field holds something that cannot be kept.",))
+        frame.show_notices()
+        return
+    customer, donor = people
+    reference = start_enquiry(
+        premises(),
+        customer=customer,
+        vehicle_id=typed.vehicle_id,
+        donor=donor,
+        notes=typed.notes.strip(),
+        now=now(),
+    )
+    _leave(reference)
+
+
+def _leave(reference: str) -> NoReturn:
+    session.go_to("consultation", reference)

@@ -1,0 +1,121 @@
+"""The column that stays in sight during the talk."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from configurator.app.markup import tag, text
+from configurator.app.pictures import vehicle_picture
+from configurator.app.view_models.summary import (
+    AxleBar,
+    Figure,
+    FindingLine,
+    Summary,
+    summary_of,
+)
+from configurator.app.view_models.words import count
+from configurator.build_spec.spec import Assessment, Spec
+
+
+def show_summary(assessment: Assessment) -> None:
+    """Lay out the picture, the figures, what is open and what was found."""
+    spec = assessment.spec
+    summary = summary_of(spec)
+    with st.container(key="summary-key"):
+        picture = vehicle_picture(spec.vehicle, spec.choices)
+        st.image(picture.svg, alt=picture.alt, width="stretch")
+        st.html(_key_figures(summary, spec))
+    with st.container(key="summary-more"):
+        st.html(_more(summary))
+
+
+def _key_figures(summary: Summary, spec: Spec) -> str:
+    price = tag(
+        "div",
+        tag("p", text(summary.price.label), class_="label"),
+        tag("p", text(summary.price.value), class_="amount"),
+        tag("p", text(summary.price.note), class_="small"),
+        class_="price",
+        data_price_low=spec.price.total_low_gbp,
+        data_price_high=spec.price.total_high_gbp,
+        aria_live="polite",
+    )
+    ranges = "".join(_row(figure) for figure in summary.ranges)
+    brief = "".join(
+        _row(figure) for figure in (summary.kerb, summary.axles_in_brief, summary.finish)
+    )
+    return tag(
+        "div",
+        price,
+        tag("dl", ranges, class_="figures"),
+        tag("dl", brief, class_="figures brief"),
+        class_="key-figures",
+    )
+
+
+def _more(summary: Summary) -> str:
+    figures = [summary.kerb, summary.finish, *([summary.charging] if summary.charging else [])]
+    return "".join(
+        (
+            tag("dl", *(_row(figure) for figure in figures), class_="figures"),
+            tag("h3", text("Laden axles against their limits")),
+            *(_axle(bar) for bar in summary.axles),
+            _findings(summary.findings),
+            _open_choices(summary),
+        )
+    )
+
+
+def _row(figure: Figure) -> str:
+    note = tag("dd", text(figure.note), class_="small") if figure.note else ""
+    value = tag("dd", text(figure.value), class_="value")
+    return tag("div", tag("dt", text(figure.label)), value, note)
+
+
+def _axle(bar: AxleBar) -> str:
+    low, span = bar.low_percent, bar.high_percent - bar.low_percent
+    drawing = tag(
+        "div",
+        tag("i", class_="sure", style=f"width:{low:.2f}%"),
+        tag("i", class_="open", style=f"left:{low:.2f}%;width:{span:.2f}%"),
+        tag("i", class_="limit", style=f"left:{bar.limit_percent:.2f}%"),
+        class_=f"bar {'within' if bar.is_within else 'beyond'}",
+        aria_hidden="true",
+    )
+    words = tag("p", tag("span", text(bar.label)), tag("b", text(bar.load)), class_="axle-words")
+    limit = tag("p", text(f"limit {bar.limit}, {bar.state}"), class_="small")
+    return tag("div", words, drawing, limit, class_="axle")
+
+
+def _findings(findings: tuple[FindingLine, ...]) -> str:
+    if not findings:
+        return ""
+    urgent = [line for line in findings if line.severity != "notes"]
+    notes = [line for line in findings if line.severity == "notes"]
+    said = "".join(_finding(line) for line in urgent)
+    if notes:
+        title = text(f"Good to know ({len(notes)})")
+        said += tag("details", tag("summary", title), *(_finding(line) for line in notes))
+    return tag("section", said, class_="findings")
+
+
+def _finding(line: FindingLine) -> str:
+    remedy = tag("p", text(line.remedy), class_="small") if line.remedy else ""
+    return tag(
+        "div",
+        tag("p", tag("strong", text(f"{line.heading}. ")), text(line.sentence)),
+        remedy,
+        class_=f"finding {line.severity}",
+    )
+
+
+def _open_choices(summary: Summary) -> str:
+    if summary.is_settled:
+        return tag("p", text("Everything is chosen."), class_="all-chosen")
+    choices = summary.open_choices
+    title = text(f"{count(len(choices), 'choice', 'choices')} still open")
+    lines = (
+        tag("li", tag("span", text(choice.label)), tag("span", text(choice.until), class_="small"))
+        for choice in choices
+    )
+    return tag("details", tag("summary", title), tag("ul", *lines), class_="open-choices")

@@ -1,0 +1,100 @@
+"""The browser session: its memory and the address, which no other module touches."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Literal, NoReturn, TypeAlias, cast
+
+import streamlit as st
+
+from configurator.app.view_models.acts import TileAct, act_from
+
+PageName: TypeAlias = Literal["builds", "enquiry", "consultation", "papers"]
+Tone: TypeAlias = Literal["said", "asked", "refused"]
+Notice: TypeAlias = tuple[Tone, tuple[str, ...]]
+
+_REFERENCE = re.compile(r"^B-[0-9]{4,6}$")
+_KNOWN_CLICKS = 200
+
+
+def note_pages(pages: Mapping[PageName, object]) -> None:
+    """Remember the declared pages, so that screens can link to each other."""
+    st.session_state["pages"] = dict(pages)
+
+
+def page(name: PageName) -> object:
+    """Find a declared page."""
+    return st.session_state["pages"][name]
+
+
+def go_to(name: PageName, reference: str | None = None) -> NoReturn:
+    """Leave for another page."""
+    query = {"build": reference} if reference else {}
+    st.switch_page(cast("str", page(name)), query_params=query)
+
+
+def build_reference() -> str | None:
+    """Read the build from the address; None when it names none, or names it wrongly."""
+    written = st.query_params.get("build", "")
+    return written if _REFERENCE.match(written) else None
+
+
+def part_id() -> str | None:
+    """Read the part of the talk from the address."""
+    return st.query_params.get("part")
+
+
+def go_to_part(wanted_id: str) -> None:
+    """Put the part of the talk into the address, where Back and a refresh find it."""
+    st.query_params["part"] = wanted_id
+
+
+def say(tone: Tone, sentences: Sequence[str]) -> None:
+    """Keep sentences until the screen has shown them."""
+    st.session_state.setdefault("notices", []).append((tone, tuple(sentences)))
+
+
+def take_notices() -> list[Notice]:
+    """Hand over what is to be said, once."""
+    return cast("list[Notice]", st.session_state.pop("notices", []))
+
+
+def queue_act(key: str) -> None:
+    """Keep what somebody did at the tiles under `key`, before a later click can overtake it."""
+    act = act_from(st.session_state[key].get("act"))
+    if act is not None:
+        st.session_state.setdefault("acts", []).append(act)
+
+
+def take_acts() -> list[TileAct]:
+    """Hand over what was done and has not counted yet, in order."""
+    acts = cast("list[TileAct]", st.session_state.pop("acts", []))
+    return [act for act in acts if counts_now(act)]
+
+
+def counts_now(act: TileAct) -> bool:
+    """Tell whether a click has not counted yet, and let it count."""
+    known = cast("list[str]", st.session_state.setdefault("clicks", []))
+    if act.click in known:
+        return False
+    known.append(act.click)
+    del known[:-_KNOWN_CLICKS]
+    return True
+
+
+def note_saved(reference: str, seen: int, saved: int) -> None:
+    """Remember that this session itself took the draft from one revision to another."""
+    st.session_state.setdefault("saved", {})[reference, seen] = saved
+
+
+def continued(reference: str, seen: int) -> int:
+    """Follow this session's own changes from the revision that somebody was looking at.
+
+    Two quick clicks both carry the revision on the screen; the second one is no conflict with the
+    first. A change from another screen breaks the chain, and is told.
+    """
+    saved: dict[tuple[str, int], int] = st.session_state.get("saved", {})
+    while (reference, seen) in saved:
+        seen = saved[reference, seen]
+    return seen

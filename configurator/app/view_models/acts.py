@@ -1,0 +1,44 @@
+"""What somebody did at the tiles, as it arrives from the browser: checked before it counts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal, cast, get_args
+
+Kind = Literal["pick", "clear", "way_out"]
+
+
+@dataclass(frozen=True)
+class TileAct:
+    """A pick, a way out taken, or a choice opened again."""
+
+    kind: Kind
+    group_id: str
+    option_id: str
+    revision: int
+    """Of the draft the person was looking at."""
+    click: str
+    """Names this one click, so that it counts once however often it is reported."""
+
+
+def act_from(raw: object) -> TileAct | None:
+    """Read what the browser sent; None when it is nothing, or nothing we know.
+
+    Examples
+    --------
+    >>> act_from({"kind": "pick", "group": "roof", "option": "canvas", "revision": 3, "click": "k"})
+    TileAct(kind='pick', group_id='roof', option_id='canvas', revision=3, click='k')
+    >>> act_from({"kind": "sell"}) is None
+    True
+    """
+    if not isinstance(raw, Mapping):
+        return None
+    kind, revision = raw.get("kind"), raw.get("revision")
+    words = [raw.get(name) for name in ("group", "option", "click")]
+    if kind not in get_args(Kind) or isinstance(revision, bool):
+        return None
+    if not isinstance(revision, int | float) or not all(isinstance(word, str) for word in words):
+        return None
+    group_id, option_id, click = (str(word) for word in words)
+    return TileAct(cast("Kind", kind), group_id, option_id, int(revision), click)

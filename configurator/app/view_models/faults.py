@@ -1,0 +1,38 @@
+"""Faults said to whoever sits before the screen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from configurator.errors import ConfiguratorError
+
+
+@dataclass(frozen=True)
+class FaultLine:
+    """A fault in sentences."""
+
+    where: str
+    what: str
+    remedy: str
+    code: str
+
+
+def fault_lines(error: ConfiguratorError) -> tuple[FaultLine, ...]:
+    """Say every fault; never fewer than one line."""
+    lines = tuple(
+        FaultLine(fault.where, _sentence(fault.what), fault.remedy, fault.code)
+        for fault in error.faults
+    )
+    return lines or (FaultLine("", _sentence(str(error) or type(error).__name__), "", ""),)
+
+
+def spoken(error: ConfiguratorError) -> tuple[str, ...]:
+    """Say the faults without their places, for a notice in the talk."""
+    return tuple(f"{line.what} {line.remedy}".strip() for line in fault_lines(error))
+
+
+def _sentence(words: str) -> str:
+    if not words:
+        return ""
+    ending = "" if words.endswith((".", "!", "?")) else "."
+    return f"{words[0].upper()}{words[1:]}{ending}"

@@ -1,0 +1,40 @@
+"""The papers of a build, as the screen shows them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from configurator.app.view_models.words import count, listed, moment
+from configurator.build_spec.spec import Spec
+from configurator.workflow.papers import StoredDocument
+
+
+@dataclass(frozen=True)
+class PaperLine:
+    """A paper that was made."""
+
+    name: str
+    made: str
+    mark: str
+    """First digits of its SHA-256, as printed on its pages."""
+
+
+def paper_lines(documents: Iterable[StoredDocument]) -> tuple[PaperLine, ...]:
+    """List what was made, the newest first."""
+    newest_first = sorted(documents, key=lambda document: document.made_at, reverse=True)
+    return tuple(
+        PaperLine(document.name, f"{moment(document.made_at)} UTC", document.sha256[:12])
+        for document in newest_first
+    )
+
+
+def why_no_pack(spec: Spec) -> str:
+    """Say what keeps the handover pack from being made; empty when nothing does."""
+    names = [group.group_label for group in spec.open_groups]
+    if not names:
+        return ""
+    return (
+        f"The handover pack describes one finished vehicle, so every choice must be made first. "
+        f"{count(len(names), 'choice is', 'choices are')} still open: {listed(names)}."
+    )

@@ -1,0 +1,197 @@
+"""What stays in sight during the talk: price, range, weights, dates, what is open."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from configurator.app.view_models.words import (
+    count,
+    day,
+    day_from_to,
+    from_to,
+    listed,
+    money_from_to,
+)
+from configurator.build_spec.spec import Axle, Finding, Spec
+
+SEVERITY_WORDS = {"blocks": "Must be solved", "warns": "Look at this", "notes": "Good to know"}
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A figure with its name and what it rests on."""
+
+    label: str
+    value: str
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class AxleBar:
+    """An axle's laden load against its limit; shares of the bar's length [%]."""
+
+    label: str
+    load: str
+    limit: str
+    state: str
+    is_within: bool
+    low_percent: float
+    high_percent: float
+    limit_percent: float
+
+
+@dataclass(frozen=True)
+class OpenChoice:
+    """A choice still to make, and until when."""
+
+    label: str
+    until: str
+
+
+@dataclass(frozen=True)
+class FindingLine:
+    """A finding in words."""
+
+    severity: str
+    heading: str
+    sentence: str
+    remedy: str
+
+
+@dataclass(frozen=True)
+class Summary:
+    """The figures beside the talk."""
+
+    price: Figure
+    ranges: tuple[Figure, ...]
+    kerb: Figure
+    axles: tuple[AxleBar, ...]
+    axles_in_brief: Figure
+    finish: Figure
+    charging: Figure | None
+    open_choices: tuple[OpenChoice, ...]
+    findings: tuple[FindingLine, ...]
+    is_settled: bool
+
+
+def summary_of(spec: Spec) -> Summary:
+    """Prepare the summary of a spec.
+
+    Parameters
+    ----------
+    spec : Spec
+        Complete or with open groups.
+
+    Returns
+    -------
+    Summary
+        All text; every from–to is widened to the digits shown.
+    """
+    axles = (
+        _axle_bar(spec.weights.front, "Front axle"),
+        _axle_bar(spec.weights.rear, "Rear axle"),
+    )
+    return Summary(
+        price=_price(spec),
+        ranges=_ranges(spec),
+        kerb=_kerb(spec),
+        axles=axles,
+        axles_in_brief=_axles_in_brief(axles),
+        finish=_finish(spec),
+        charging=_charging(spec),
+        open_choices=tuple(
+            OpenChoice(group.group_label, f"by {day(group.close_by)} ({group.closes_at})")
+            for group in spec.open_groups
+        ),
+        findings=finding_lines(spec.findings),
+        is_settled=spec.is_complete,
+    )
+
+
+def finding_lines(findings: Sequence[Finding]) -> tuple[FindingLine, ...]:
+    """Say the findings, the gravest first."""
+    gravity = list(SEVERITY_WORDS)
+    return tuple(
+        FindingLine(
+            finding.severity, SEVERITY_WORDS[finding.severity], finding.sentence, finding.remedy
+        )
+        for finding in sorted(findings, key=lambda finding: gravity.index(finding.severity))
+    )
+
+
+def _price(spec: Spec) -> Figure:
+    vat = f"{spec.price.vat_percent.normalize():f} % VAT included"
+    still_open = len(spec.open_groups)
+    rest = f", {count(still_open, 'choice', 'choices')} still open" if still_open else ""
+    total = money_from_to(spec.price.total_low_gbp, spec.price.total_high_gbp)
+    return Figure("Price", total, f"{vat}{rest}")
+
+
+def _ranges(spec: Spec) -> tuple[Figure, ...]:
+    lines = {line.case_id: line for line in spec.ranges}
+    return tuple(
+        Figure(line.label, from_to(line.low_km, line.high_km, "km"), line.conditions)
+        for case_id in spec.workshop.headline_cases
+        if (line := lines.get(case_id)) is not None
+    )
+
+
+def _kerb(spec: Spec) -> Figure:
+    weights = spec.weights
+    if weights.measured_kerb_kg is not None:
+        return Figure("Kerb mass", f"{weights.measured_kerb_kg:,.0f} kg", "as weighed")
+    return Figure(
+        "Kerb mass",
+        from_to(weights.kerb_low_kg, weights.kerb_high_kg, "kg"),
+        f"computed, ± {weights.kerb_sigma_kg:.0f} kg until weighed",
+    )
+
+
+def _axle_bar(axle: Axle, label: str) -> AxleBar:
+    scale = max(axle.laden_high_kg, axle.limit_high_kg) * 1.05
+    limited_by = "" if axle.limited_by == "open" else f" ({axle.limited_by})"
+    return AxleBar(
+        label=label,
+        load=from_to(axle.laden_low_kg, axle.laden_high_kg, "kg"),
+        limit=f"{from_to(axle.limit_low_kg, axle.limit_high_kg, 'kg')}{limited_by}",
+        state=_axle_state(axle),
+        is_within=axle.laden_high_kg <= axle.limit_low_kg,
+        low_percent=100 * axle.laden_low_kg / scale,
+        high_percent=100 * axle.laden_high_kg / scale,
+        limit_percent=100 * axle.limit_low_kg / scale,
+    )
+
+
+def _axles_in_brief(axles: Sequence[AxleBar]) -> Figure:
+    beyond = [axle for axle in axles if not axle.is_within]
+    if not beyond:
+        return Figure("Laden axles", "within limits")
+    return Figure("Laden axles", f"{listed([axle.label.lower() for axle in beyond])}: look below")
+
+
+def _axle_state(axle: Axle) -> str:
+    if axle.laden_low_kg > axle.limit_high_kg:
+        return "over its limit"
+    if axle.laden_high_kg > axle.limit_low_kg:
+        return "depends on open choices"
+    return "within its limit"
+
+
+def _finish(spec: Spec) -> Figure:
+    plan = spec.plan
+    return Figure(
+        "Earliest finish",
+        day_from_to(plan.earliest_handover, plan.latest_handover),
+        f"if work starts on {day(plan.start)}",
+    )
+
+
+def _charging(spec: Spec) -> Figure | None:
+    overnight = spec.workshop.overnight_source
+    line = next((line for line in spec.charging if line.source_id == overnight), None)
+    if line is None:
+        return None
+    share = f"{line.from_percent:.0f} to {line.to_percent:.0f} %"
+    hours = from_to(line.low_hours, line.high_hours, "h", 1)
+    return Figure("Overnight charging", hours, f"{line.label}, {share}")

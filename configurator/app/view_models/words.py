@@ -1,0 +1,135 @@
+"""Amounts, dates and counts in the words of the screens."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from datetime import date, datetime
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+
+PENNY = Decimal("0.01")
+MINUS = "\N{MINUS SIGN}"
+
+
+def money(amount_gbp: Decimal) -> str:
+    """Say an amount [GBP]; pennies only where there are some.
+
+    Examples
+    --------
+    >>> money(Decimal("46250.00")), money(Decimal("46250.40"))
+    ('£46,250', '£46,250.40')
+    """
+    exact = amount_gbp.quantize(PENNY)
+    sign = MINUS if exact < 0 else ""
+    digits = f"{abs(exact):,.0f}" if exact == exact.to_integral_value() else f"{abs(exact):,.2f}"
+    return f"{sign}£{digits}"
+
+
+def money_from_to(low_gbp: Decimal, high_gbp: Decimal) -> str:
+    """Say a from–to [GBP], widened to whole pounds so that it still holds.
+
+    Examples
+    --------
+    >>> money_from_to(Decimal("41200.60"), Decimal("52900.10"))
+    '£41,200 – £52,901'
+    >>> money_from_to(Decimal("41200.60"), Decimal("41200.60"))
+    '£41,200.60'
+    """
+    if low_gbp == high_gbp:
+        return money(low_gbp)
+    low = low_gbp.to_integral_value(rounding=ROUND_FLOOR)
+    high = high_gbp.to_integral_value(rounding=ROUND_CEILING)
+    return f"{money(low)} – {money(high)}"
+
+
+def price_difference(amount_gbp: Decimal) -> str:
+    """Say what an option costs more or less than another [GBP].
+
+    Examples
+    --------
+    >>> price_difference(Decimal("1200")), price_difference(Decimal("-80.5"))
+    ('+ £1,200', '− £80.50')
+    >>> price_difference(Decimal("0"))
+    'no difference'
+    """
+    if amount_gbp.quantize(PENNY) == 0:
+        return "no difference"
+    sign = "+" if amount_gbp > 0 else MINUS
+    return f"{sign} {money(abs(amount_gbp))}"
+
+
+def from_to(low: float, high: float, unit: str, decimals: int = 0) -> str:
+    """Say a from–to, widened to the last digit shown so that it still holds.
+
+    Examples
+    --------
+    >>> from_to(141.7, 182.2, "km"), from_to(1290.0, 1290.0, "kg"), from_to(6.52, 8.0, "h", 1)
+    ('141–183 km', '1,290 kg', '6.5–8.0 h')
+    """
+    step = 10.0**decimals
+    least = math.floor(round(low * step, 6)) / step
+    most = math.ceil(round(high * step, 6)) / step
+    if low == high:
+        return f"{low:,.{decimals}f} {unit}"
+    if least == most:
+        return f"{least:,.{decimals}f} {unit}"
+    return f"{least:,.{decimals}f}–{most:,.{decimals}f} {unit}"
+
+
+def day(value: date) -> str:
+    """Say a date.
+
+    Examples
+    --------
+    >>> day(date(2027, 5, 4))
+    '4 May 2027'
+    """
+    return f"{value.day} {value:%B %Y}"
+
+
+def day_from_to(first: date, last: date) -> str:
+    """Say two dates, the year once when it is the same.
+
+    Examples
+    --------
+    >>> day_from_to(date(2027, 3, 3), date(2027, 4, 20))
+    '3 March – 20 April 2027'
+    """
+    if first == last:
+        return day(first)
+    start = f"{first.day} {first:%B}" if first.year == last.year else day(first)
+    return f"{start} – {day(last)}"
+
+
+def moment(value: datetime) -> str:
+    """Say an instant, as told by its own time zone.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> moment(datetime(2027, 5, 4, 9, 5, tzinfo=UTC))
+    '4 May 2027, 09:05'
+    """
+    return f"{day(value.date())}, {value:%H:%M}"
+
+
+def count(number: int, one: str, many: str) -> str:
+    """Say how many.
+
+    Examples
+    --------
+    >>> count(1, "choice", "choices"), count(3, "choice", "choices")
+    ('1 choice', '3 choices')
+    """
+    return f"{number} {one if number == 1 else many}"
+
+
+def listed(names: Sequence[str]) -> str:
+    """List names as people say them.
+
+    Examples
+    --------
+    >>> listed(["roof", "floor", "seats"])
+    'roof, floor and seats'
+    """
+    return " and ".join([*([", ".join(names[:-1])] if names[:-1] else []), *names[-1:]])
