@@ -69,11 +69,14 @@ FAULT_CODES: dict[str, str] = {
     "W001": "A fitted part that no text speaks of",
     "W002": "A text that nobody can receive",
     "W003": "A rule that never bites",
-    "W004": "A value without a source",
+    "W004": "A vehicle or component without a source",
     "W005": "A component that nothing fits",
     "W006": "A group with a single option on a vehicle",
-    "W007": "A value that is unusual",
+    "W007": "An option that puts something in and costs nothing",
     "W008": "A limit that applies to no vehicle",
+    "W009": "Two groups that may fit the same slot",
+    "W010": "An option that the rules forbid on one of its vehicles",
+    "W011": "A part of the talk without groups",
     "B001": "A build file that cannot be read",
     "B002": "A build file that is not well-formed",
     "B003": "A key in a build file that nobody knows",
@@ -85,5 +88,6 @@ FAULT_CODES: dict[str, str] = {
     "B009": "A build names an option that is not offered for its vehicle",
     "B010": "A build names a survey part that does not exist",
     "B011": "A build surveys one part twice",
+    "B012": "A build names a slot that does not exist",
 }
 """Code → title. DEVELOPERS.md explains each; a test compares the two."""

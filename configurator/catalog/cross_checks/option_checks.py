@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from configurator.catalog.cross_checks import names
 from configurator.catalog.cross_checks.fitted import fits_faults
+from configurator.catalog.cross_checks.offered import vehicles_of
 from configurator.catalog.cross_checks.vehicle_checks import (
     lead_time_faults,
     placed_faults,
@@ -15,16 +16,6 @@ from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.draft import Draft
 from configurator.catalog.models.group import Group, Option, OptionBase
 from configurator.errors import Fault
-
-
-def vehicles_of(draft: Draft, group: Group, option: Option | None = None) -> tuple[str, ...]:
-    """List the vehicles of the catalog that a group, or one of its options, is for."""
-    return tuple(
-        vehicle
-        for vehicle in sorted(draft.vehicles.ids)
-        if group.vehicles is None or vehicle in group.vehicles
-        if option is None or option.vehicles is None or vehicle in option.vehicles
-    )
 
 
 def group_faults(draft: Draft) -> Iterator[Fault]:
@@ -42,18 +33,27 @@ def house_choice_faults(draft: Draft) -> Iterator[Fault]:
     for entry in draft.groups:
         group, at = entry.value, names.place(entry, "house_choice")
         options = {option.id: option for option in group.options}
-        if group.house_choice not in options:
-            what = f'{at.title} is "{group.house_choice}"; the group has no such option'
-            yield Fault("C043", at.where, what, did_you_mean(group.house_choice, options))
-            continue
-        offered = vehicles_of(draft, group, options[group.house_choice])
-        without = [vehicle for vehicle in vehicles_of(draft, group) if vehicle not in offered]
+        known = names.known_vehicles(draft)
+        yield from names.all_named(
+            names.place(entry, "house_choice_on"), tuple(group.house_choice_on), known
+        )
+        chosen = {
+            v: group.house_choice_on.get(v, group.house_choice) for v in vehicles_of(draft, group)
+        }
+        for option_id in sorted({group.house_choice, *chosen.values()} - options.keys()):
+            what = f'{at.title} is "{option_id}"; the group has no such option'
+            yield Fault("C043", at.where, what, did_you_mean(option_id, options))
+        without = [
+            vehicle
+            for vehicle, option_id in chosen.items()
+            if option_id in options and vehicle not in vehicles_of(draft, group, options[option_id])
+        ]
         if without:
             what = (
-                f'{at.title} is "{group.house_choice}", which is not offered for '
-                f"{', '.join(without)}; every vehicle of the group needs the house choice"
+                f"{at.title} is not offered for {', '.join(without)}; "
+                "every vehicle of the group needs a house choice"
             )
-            remedy = "Offer the option for all, or make a group of its own for these vehicles."
+            remedy = "Offer the option for all, or name theirs under house_choice_on."
             yield Fault("C061", at.where, what, remedy)
 
 
@@ -89,7 +89,7 @@ def _places_on_each_vehicle(
     draft: Draft, at: names.Place, group: Group, option: Option
 ) -> Iterator[Fault]:
     """Check what the option says of itself on every vehicle that does not say otherwise."""
-    for vehicle in vehicles_of(draft, group, option):
+    for vehicle in vehicles_of(draft.vehicles.ids, group, option):
         override = option.on_vehicle.get(vehicle)
         own_keys = override.model_fields_set if override is not None else frozenset[str]()
         for key in ("puts_in", "takes_out", "carries"):
@@ -99,7 +99,7 @@ def _places_on_each_vehicle(
 
 
 def _overrides(draft: Draft, at: names.Place, group: Group, option: Option) -> Iterator[Fault]:
-    offered = vehicles_of(draft, group, option)
+    offered = vehicles_of(draft.vehicles.ids, group, option)
     for vehicle, override in option.on_vehicle.items():
         here = at.at("on_vehicle", vehicle)
         yield from names.named(here, vehicle, names.known_vehicles(draft))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from configurator.catalog.cross_checks import names
 from configurator.catalog.cross_checks.fact_cases import FACT_NAMES, case_kind
-from configurator.catalog.cross_checks.option_checks import vehicles_of
+from configurator.catalog.cross_checks.offered import vehicles_of
 from configurator.catalog.cross_checks.placeholder_fields import fields_of, placeholder_owners
 from configurator.catalog.cross_checks.text_checks import SLOTS
 from configurator.catalog.did_you_mean import did_you_mean
@@ -112,5 +112,5 @@ def _always_chosen(draft: Draft, vehicle: str, slot: str) -> bool:
     return any(
         offered and all(slot in option.fits for option in offered)
         for group in draft.groups.values
-        if (offered := [o for o in group.options if vehicle in vehicles_of(draft, group, o)])
+        if (offered := [o for o in group.options if vehicles_of({vehicle}, group, o)])
     )

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from configurator.catalog.cross_checks.option_checks import vehicles_of
+from configurator.catalog.cross_checks.offered import options_by_group, vehicles_of
 from configurator.catalog.draft import Draft
-from configurator.catalog.models.group import Group, Option
+from configurator.catalog.models.group import Group
 from configurator.catalog.models.rule import Rule
-from configurator.catalog.models_from_yaml import Entry
 from configurator.errors import Fault
 
 Left = dict[str, frozenset[str]]
@@ -20,12 +19,16 @@ Left = dict[str, frozenset[str]]
 class DeadOption:
     """An option that the rules alone forbid on some of its vehicles."""
 
-    entry: Entry[Group]
-    number: int
-    option: Option
+    group_id: str
+    option_id: str
     vehicles: tuple[str, ...]
     rules: tuple[str, ...]
     is_dead_everywhere: bool
+
+    def spoken_rules(self) -> str:
+        """Name the rules of the chain."""
+        quoted = ", ".join(f'"{rule}"' for rule in self.rules)
+        return f"the rule {quoted}" if len(self.rules) == 1 else f"the rules {quoted}"
 
 
 def chain_faults(draft: Draft) -> Iterator[Fault]:
@@ -43,56 +46,46 @@ def chain_faults(draft: Draft) -> Iterator[Fault]:
     Fault
         At the option.
     """
-    for dead in dead_options(draft):
+    entries = {entry.value.id: entry for entry in draft.groups}
+    for dead in dead_options(draft.vehicles.ids, draft.groups.values, draft.rules.values):
         if dead.is_dead_everywhere:
             what = (
-                f'option "{dead.option.id}" leads by {_spoken(dead.rules)} to a group with '
+                f'option "{dead.option_id}" leads by {dead.spoken_rules()} to a group with '
                 "nothing left; it could never be chosen"
             )
+            entry = entries[dead.group_id]
+            number = [option.id for option in entry.value.options].index(dead.option_id)
             remedy = "Correct one of these rules, or stop offering the option."
-            yield Fault("C068", dead.entry.where("options", dead.number, "id"), what, remedy)
+            yield Fault("C068", entry.where("options", number, "id"), what, remedy)
 
 
-def _spoken(rules: Sequence[str]) -> str:
-    quoted = ", ".join(f'"{rule}"' for rule in rules)
-    return f"the rule {quoted}" if len(rules) == 1 else f"the rules {quoted}"
-
-
-def dead_options(draft: Draft) -> Iterator[DeadOption]:
+def dead_options(
+    vehicle_ids: Collection[str], groups: Sequence[Group], rules: Sequence[Rule]
+) -> Iterator[DeadOption]:
     """Find options that the rules alone forbid on some vehicle."""
-    offers = {vehicle: _offer(draft, vehicle) for vehicle in sorted(draft.vehicles.ids)}
-    for entry in draft.groups:
-        for number, option in enumerate(entry.value.options):
-            offered = vehicles_of(draft, entry.value, option)
+    offers = {vehicle: options_by_group(groups, vehicle) for vehicle in sorted(vehicle_ids)}
+    rules_of = {
+        vehicle: [rule for rule in rules if rule.vehicles is None or vehicle in rule.vehicles]
+        for vehicle in offers
+    }
+    for group in groups:
+        for option in group.options:
+            offered = vehicles_of(vehicle_ids, group, option)
             chains = {
                 vehicle: chain
                 for vehicle in offered
-                if (chain := _chain(draft, offers[vehicle], vehicle, entry.value.id, option.id))
+                if (chain := _chain(rules_of[vehicle], offers[vehicle], group.id, option.id))
             }
             if chains:
-                rules = next(iter(chains.values()))
+                used = next(iter(chains.values()))
                 is_dead = len(chains) == len(offered)
-                yield DeadOption(entry, number, option, tuple(chains), rules, is_dead)
+                yield DeadOption(group.id, option.id, tuple(chains), used, is_dead)
 
 
-def _offer(draft: Draft, vehicle: str) -> Left:
-    offer = {
-        group.id: frozenset(o.id for o in group.options if vehicle in vehicles_of(draft, group, o))
-        for group in draft.groups.values
-        if vehicle in vehicles_of(draft, group)
-    }
-    return {group: options for group, options in offer.items() if options}
-
-
-def _chain(
-    draft: Draft, offer: Left, vehicle: str, group: str, option: str
-) -> tuple[str, ...] | None:
+def _chain(rules: Sequence[Rule], offer: Left, group: str, option: str) -> tuple[str, ...] | None:
     """Follow the rules; return those used if they leave some group nothing, else None."""
     left = {**offer, group: frozenset({option})}
     used: list[str] = []
-    rules = [
-        rule for rule in draft.rules.values if rule.vehicles is None or vehicle in rule.vehicles
-    ]
     is_moving = True
     while is_moving:
         is_moving = False

@@ -88,4 +88,5 @@ def _offered(group: Group, vehicle_id: str) -> Group:
         for option in group.options
         if option.vehicles is None or vehicle_id in option.vehicles
     )
-    return group.model_copy(update={"options": options})
+    house_choice = group.house_choice_on.get(vehicle_id, group.house_choice)
+    return group.model_copy(update={"options": options, "house_choice": house_choice})

@@ -85,5 +85,7 @@ class Group(Data):
     """The stage by which the choice must be made."""
     house_choice: Identifier
     """What the workshop fits when the customer has no wish."""
+    house_choice_on: dict[Identifier, Identifier] = {}
+    """The same for single vehicles, where they are offered something else."""
     shown_as: Literal["tiles", "colours"] = "tiles"
     options: tuple[Option, ...] = Field(min_length=1)
