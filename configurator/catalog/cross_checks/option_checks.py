@@ -38,7 +38,8 @@ def house_choice_faults(draft: Draft) -> Iterator[Fault]:
             names.place(entry, "house_choice_on"), tuple(group.house_choice_on), known
         )
         chosen = {
-            v: group.house_choice_on.get(v, group.house_choice) for v in vehicles_of(draft, group)
+            v: group.house_choice_on.get(v, group.house_choice)
+            for v in vehicles_of(draft.vehicles.ids, group)
         }
         for option_id in sorted({group.house_choice, *chosen.values()} - options.keys()):
             what = f'{at.title} is "{option_id}"; the group has no such option'
@@ -46,7 +47,8 @@ def house_choice_faults(draft: Draft) -> Iterator[Fault]:
         without = [
             vehicle
             for vehicle, option_id in chosen.items()
-            if option_id in options and vehicle not in vehicles_of(draft, group, options[option_id])
+            if option_id in options
+            and vehicle not in vehicles_of(draft.vehicles.ids, group, options[option_id])
         ]
         if without:
             what = (

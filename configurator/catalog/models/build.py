@@ -1,4 +1,4 @@
-"""What is known of one build: the customer, the donor, the choices, the survey, what was measured."""
+"""What is known of one build: customer, donor, choices, survey, what was measured."""
 
 from __future__ import annotations
 

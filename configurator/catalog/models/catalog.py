@@ -66,7 +66,7 @@ class Catalog(Data):
         return {stage.id: number for number, stage in enumerate(self.stages)}
 
     def groups_for(self, vehicle_id: str) -> Sequence[Group]:
-        """Groups of a vehicle in the order of the talk, with only the options it is offered."""
+        """Return a vehicle's groups in the order of the talk, with only what it is offered."""
         return self._groups_by_vehicle[vehicle_id]
 
     @cached_property

@@ -1,4 +1,4 @@
-"""Components with the data that the computation reads: packs, motors, chargers, tyres and so on."""
+"""Components with the data that the computation reads: packs, motors, tyres and so on."""
 
 from __future__ import annotations
 
@@ -7,7 +7,14 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from configurator.catalog.models.data import Data, Identifier, Label, Sentence, Source, UncertainValue
+from configurator.catalog.models.data import (
+    Data,
+    Identifier,
+    Label,
+    Sentence,
+    Source,
+    UncertainValue,
+)
 
 Slot = Literal[
     "pack", "motor", "reduction", "charger", "dc_inlet", "heater", "converter", "tyre", "wheel"
