@@ -5,7 +5,7 @@ from __future__ import annotations
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.drawings.clip import round_area
 from configurator.drawings.shapes import Paint, Points, Polygon, Polyline, Shape
-from configurator.drawings.side.silhouette import USUAL_WHEEL_RADIUS_M, silhouette_of
+from configurator.drawings.side.silhouette import USUAL_WHEEL_RADIUS_M, Silhouette, silhouette_of
 from configurator.drawings.smooth import smooth_curve
 
 LINE = "#7d868b"
@@ -43,7 +43,13 @@ def top_lines(vehicle: Vehicle) -> tuple[Shape, ...]:
     half = vehicle.width_m / 2
     edge = Paint(fill=BODY_FILL, stroke=LINE, stroke_width=0.022)
     body = smooth_curve(_rounded(form.front_x, form.rear_x, half, 0.26), edge, closed=True)
-    return (*_wheels_from_above(vehicle), body, *_glass_from_above(form.roof_span, half))
+    return (*_wheels_from_above(vehicle), body, *_glass_from_above(_roof_from_above(form), half))
+
+
+def _roof_from_above(form: Silhouette) -> tuple[float, float]:
+    """Keep the glass around the roof within the body."""
+    start, end = form.roof_span
+    return max(start, form.front_x + 0.24), min(end, form.rear_x - 0.24)
 
 
 def _wheels_from_above(vehicle: Vehicle) -> tuple[Shape, ...]:

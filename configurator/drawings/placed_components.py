@@ -133,7 +133,7 @@ def _view(
     shown = pushed_apart(places, SYMBOL_M * 1.05)
     shapes = (
         *lines,
-        *_front_arrow(frame),
+        *_front_arrow(frame, callout_places(frame, shown)),
         *_leaders(frame, shown),
         *(shape for pair in zip(places, shown, strict=True) for shape in _tie(*pair)),
         *(
@@ -198,8 +198,8 @@ def _tie(place: Point, shown: Point) -> Iterator[Shape]:
         yield Circle(place, 0.035, Paint(fill=INK))
 
 
-def _front_arrow(frame: Box) -> Iterator[Shape]:
-    y = frame.bottom - CALLOUT_DISTANCE_M - 0.3
+def _front_arrow(frame: Box, callouts: Sequence[Point]) -> Iterator[Shape]:
+    y = min((frame.bottom, *(height for _, height in callouts))) - 0.3
     pen = Paint(stroke=INK, stroke_width=0.025)
     left = frame.left + 0.1
     yield Polyline(((left + 0.5, y), (left, y)), pen)

@@ -128,3 +128,20 @@ def test_no_outline_is_too_odd_to_draw(
     drawing = side_view(odd, look)
     assert holds_all(drawing)
     assert "nan" not in to_svg(drawing)
+
+
+def test_a_roof_with_a_peak_over_the_windscreen_stays_a_lid(van: Vehicle) -> None:
+    peak = ((-0.8, 1.8), *van.outline.roof)
+    outline = van.outline.model_copy(update={"roof": peak})
+    form = silhouette_of(van.model_copy(update={"outline": outline}))
+    assert not form.is_tall_top
+    assert min(z for _, z in form.top) >= 1.8 - 1e-9
+
+
+def test_a_spare_wheel_leans_on_a_low_tail_and_never_floats_above_it(tourer: Vehicle) -> None:
+    spare = VehicleLook(extras=frozenset({"spare-wheel"}))
+    bare, dressed = (side_view(tourer, look).shapes for look in (VehicleLook(), spare))
+    added = bounds_of_all(dressed[len(bare) :])
+    tail = max(x for x, _ in tourer.outline.body)
+    assert added.bottom < 0.6
+    assert added.left <= tail + 0.02

@@ -56,8 +56,8 @@ def seam_colour(look: VehicleLook) -> str:
 def underside(form: Silhouette) -> tuple[Shape, ...]:
     """Draw what is seen below and behind the body: chassis and wheel housings."""
     dark = Paint(fill=UNDERSIDE)
-    inset = 0.08 * (form.rear_x - form.front_x)
-    left, right = form.front_x + inset, form.rear_x - inset
+    left = max(form.front_x + 0.1, form.axles_x[0] - 0.4)
+    right = min(form.rear_x - 0.1, form.axles_x[1] + 0.4)
     low, high = form.sill_z - 0.07, form.sill_z + 0.12
     hull = convex_hull(form.body)
     housings = (kept_inside(hull, _housing(form, axle_x)) for axle_x in form.axles_x)

@@ -47,7 +47,8 @@ def _roof_rack(_: Outline, form: Silhouette) -> Iterator[Shape]:
 
 def _tow_ball(_: Outline, form: Silhouette) -> Iterator[Shape]:
     height = max(0.36, form.sill_z + 0.06)
-    rear = max(level_crossings(form.body, height), default=form.rear_x)
+    levels = (height, height + 0.15)
+    rear = max((x for z in levels for x in level_crossings(form.body, z)), default=form.rear_x)
     neck = ((rear - 0.25, height - 0.03), (rear + 0.1, height - 0.03), (rear + 0.14, height + 0.05))
     yield Polyline(neck, Paint(stroke=TUBE, stroke_width=0.05))
     yield Circle(
@@ -57,7 +58,8 @@ def _tow_ball(_: Outline, form: Silhouette) -> Iterator[Shape]:
 
 def _spare_wheel(_: Outline, form: Silhouette) -> Iterator[Shape]:
     """Draw the spare upright on the rear, seen on its edge."""
-    centre = max(form.sill_z + 0.55, min(form.waist_z, form.sill_z + 0.6))
+    tail_z = form.crown_at(form.rear_x - 0.2)
+    centre = max(form.sill_z + 0.35, min(form.sill_z + 0.6, tail_z - 0.1))
     low, high = centre - form.wheel_radius, centre + form.wheel_radius
     levels = (low + 0.08, centre, high - 0.08)
     rear = max((x for z in levels for x in level_crossings(form.body, z)), default=form.rear_x)

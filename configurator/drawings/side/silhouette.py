@@ -100,9 +100,11 @@ def height_on_line(line: Points, x: float) -> float:
 def _top_area(body: Points, roof: Points, vehicle: Vehicle) -> tuple[Points, bool]:
     start, end = roof[0][0], roof[-1][0]
     base = _base_under(body, roof, start, end)
-    gap = max(height_on_line(roof, x) - z for x, z in base)
+    inner = base[ROOF_SAMPLES // 6 : -(ROOF_SAMPLES // 6)]
+    gap = max(height_on_line(roof, x) - z for x, z in inner)
     if gap <= TALL_TOP_M:
-        return (*roof, *base), False
+        eaves = min(roof[0][1], roof[-1][1])
+        return (*roof, *((x, max(z, eaves)) for x, z in base)), False
     glass_x = (x for window in vehicle.outline.windows for x, _ in window)
     windscreen_x = max(min((start, *glass_x)), min(x for x, _ in body))
     return (*roof, *_base_under(body, roof, windscreen_x, end)), True
