@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from alembic import command
 from alembic.config import Config
 from alembic.migration import MigrationContext
+from alembic.runtime.environment import EnvironmentContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, inspect
 
@@ -28,7 +28,10 @@ def bring_up_to_date(connection: Connection, where: str) -> None:
     RecordError
         If the database belongs to something else or to a newer version.
     """
-    config = _configuration(connection)
+    config = Config()
+    folder = Path(__file__).parent / "migrations"
+    config.set_main_option("script_location", str(folder).replace("%", "%%"))
+    config.set_main_option("path_separator", "os")
     script = ScriptDirectory.from_config(config)
     found = MigrationContext.configure(connection).get_current_heads()
     if not found and inspect(connection).get_table_names():
@@ -37,16 +40,16 @@ def bring_up_to_date(connection: Connection, where: str) -> None:
     if unknown := sorted(set(found) - known):
         raise RecordError([_newer(where, unknown)])
     if set(found) != set(script.get_heads()):
-        command.upgrade(config, "head")
+        _upgrade(connection, config, script)
 
 
-def _configuration(connection: Connection) -> Config:
-    config = Config()
-    folder = Path(__file__).parent / "migrations"
-    config.set_main_option("script_location", str(folder).replace("%", "%%"))
-    config.set_main_option("path_separator", "os")
-    config.attributes["connection"] = connection
-    return config
+def _upgrade(connection: Connection, config: Config, script: ScriptDirectory) -> None:
+    with EnvironmentContext(
+        config, script, fn=lambda revision, _: script._upgrade_revs("head", revision)
+    ) as environment:
+        environment.configure(connection=connection, transactional_ddl=True)
+        with environment.begin_transaction():
+            environment.run_migrations()
 
 
 def _foreign(where: str) -> Fault:

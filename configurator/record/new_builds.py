@@ -55,7 +55,7 @@ def add_build(record: Record, build: BuildInput, *, now: datetime) -> StoredDraf
 
 def add_build_once(
     record: Record, build: BuildInput, *, origin: str, now: datetime
-) -> StoredDraft | None:
+) -> tuple[str, bool]:
     """Put a build in the record unless one of the same origin is there.
 
     Parameters
@@ -71,8 +71,8 @@ def add_build_once(
 
     Returns
     -------
-    StoredDraft or None
-        None when it was there already; nothing is changed then.
+    tuple of str and bool
+        Its reference, and whether it is new; nothing is changed when it was there already.
 
     Raises
     ------
@@ -80,11 +80,12 @@ def add_build_once(
         If it cannot be saved.
     """
 
-    def add_unless_there(session: Session) -> StoredDraft | None:
-        if session.scalar(select(BuildRow.id).filter_by(origin=origin)) is not None:
-            return None
+    def add_unless_there(session: Session) -> tuple[str, bool]:
+        there = session.scalar(select(BuildRow.reference).filter_by(origin=origin))
+        if there is not None:
+            return there, False
         number = next_number(session, build.reference, record.where)
-        return _add(session, number, build, origin=origin, now=now)
+        return _add(session, number, build, origin=origin, now=now).reference, True
 
     return _again_while_overtaken(record, add_unless_there)
 

@@ -13,7 +13,7 @@ from configurator.record.changes import Step, list_changes
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.draft_saving import refuse_stale, save_choices, save_steps
 from configurator.workflow.draft_steps import change_to_undo, reversed_steps
-from configurator.workflow.offered import check_offered, with_offered_choices
+from configurator.workflow.offered import check_offered, check_vehicle
 from configurator.workflow.premises import Premises
 from configurator.workflow.refusals import impossible, no_way_out, nothing_to_undo
 
@@ -28,7 +28,7 @@ def assess_draft(
     premises : Premises
         Catalog and engines.
     draft : Draft
-        A choice that the catalog has lost counts as open; `lost_choices` says which.
+        A choice that the catalog has lost counts as open; a finding says which.
     explain_parts : collection of str
         Parts of the talk whose unavailable options get their reason and way out.
 
@@ -42,7 +42,8 @@ def assess_draft(
     ChoiceError
         If the vehicle is not in the catalog any more.
     """
-    build = with_offered_choices(premises.catalog, draft.build)
+    build = draft.build
+    check_vehicle(premises.catalog, build.vehicle)
     parts = frozenset(explain_parts)
     return premises.assessments.get_or_make(
         (build.model_dump_json(), parts),

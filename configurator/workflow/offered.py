@@ -82,23 +82,6 @@ def lost_choices(catalog: Catalog, build: BuildInput) -> tuple[Fault, ...]:
     )
 
 
-def with_offered_choices(catalog: Catalog, build: BuildInput) -> BuildInput:
-    """Leave out the choices that the catalog does not offer any more.
-
-    Raises
-    ------
-    ChoiceError
-        If the vehicle itself is not in the catalog any more.
-    """
-    check_vehicle(catalog, build.vehicle)
-    offered = {
-        group_id: option_id
-        for group_id, option_id in build.choices.items()
-        if _is_offered(catalog, build.vehicle, group_id, option_id)
-    }
-    return build if offered == build.choices else build.model_copy(update={"choices": offered})
-
-
 def _offered_group(catalog: Catalog, vehicle_id: str, group_id: str) -> Group | None:
     groups = catalog.groups_for(vehicle_id)
     return next((group for group in groups if group.id == group_id), None)

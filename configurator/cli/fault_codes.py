@@ -1,0 +1,11 @@
+"""Codes of the faults that the command line itself tells, with what each means."""
+
+from __future__ import annotations
+
+FAULT_CODES: dict[str, str] = {
+    "O001": "The port is taken",
+    "O002": "The address cannot be used",
+    "O003": "The screens did not start",
+    "O004": "The file to read is missing",
+    "O005": "Something unforeseen happened",
+}

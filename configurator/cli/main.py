@@ -1,0 +1,68 @@
+"""The command line: its commands, and what is said when one fails."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import typer
+
+from configurator.cli.check_command import check
+from configurator.cli.demo_command import demo
+from configurator.cli.folders import DEFAULT_DATA
+from configurator.cli.log import keep_details
+from configurator.cli.open_command import open_screens
+from configurator.cli.spec_command import spec
+from configurator.cli.terminal import say_apart, say_faults
+from configurator.errors import ConfiguratorError
+
+FAULTS_FOUND = 1
+UNFORESEEN = 3
+
+app = typer.Typer(
+    help="Configure a classic vehicle's conversion to battery-electric drive, and write its "
+    "documents. Computed checks inform; they are no approval.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+app.command("open")(open_screens)
+app.command("check")(check)
+app.command("spec")(spec)
+app.command("demo")(demo)
+
+
+def run(arguments: Sequence[str] | None = None) -> None:
+    """Run one command and leave with its exit code.
+
+    0: done. 1: faults found in what was given. 2: wrong usage. 3: something unforeseen.
+    """
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        app(args=given, prog_name="configurator")
+    except ConfiguratorError as error:
+        say_faults(error)
+        sys.exit(FAULTS_FOUND)
+    except Exception as error:  # noqa: BLE001  the last stop before a person would see a traceback
+        _say_calmly(given, error)
+        sys.exit(UNFORESEEN)
+
+
+def _say_calmly(given: Sequence[str], error: Exception) -> None:
+    doing = " ".join(["configurator", *given])
+    log = keep_details(_data_folder(given), doing, error)
+    say_apart(
+        f"Something unforeseen happened during: {doing}. Nothing that was saved is lost. "
+        f"The details are in {log}; please show them to whoever looks after the tool. [O005]"
+    )
+
+
+def _data_folder(given: Sequence[str]) -> Path:
+    for here, following in zip(given, [*given[1:], ""], strict=True):
+        if here == "--data" and following:
+            return Path(following)
+        if here.startswith("--data="):
+            return Path(here.removeprefix("--data="))
+    return DEFAULT_DATA

@@ -1,0 +1,175 @@
+"""Make the documents of a build, keep them, and find them again."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from configurator.build_spec.pipeline import specify
+from configurator.build_spec.spec import Spec
+from configurator.documents.handover_pack.pack import handover_pack_pdf
+from configurator.documents.spec_sheet.sheet import spec_sheet_pdf
+from configurator.errors import ChoiceError, DocumentError, Fault
+from configurator.record.documents import DocumentEntry, add_document, list_entries
+from configurator.workflow.builds import read_draft
+from configurator.workflow.offered import lost_choices
+from configurator.workflow.premises import Premises
+from configurator.workflow.stored_files import write_once
+
+SPEC_SHEET = "spec-sheet"
+HANDOVER_PACK = "handover-pack"
+
+
+@dataclass(frozen=True)
+class StoredDocument:
+    """A document that was made and kept."""
+
+    kind: str
+    name: str
+    path: Path
+    sha256: str
+    spec_sha256: str
+    made_at: datetime
+
+    @property
+    def content(self) -> bytes:
+        """The bytes, exactly as they were made.
+
+        Raises
+        ------
+        DocumentError
+            If the file is missing or was altered since.
+        """
+        try:
+            content = self.path.read_bytes()
+        except OSError as error:
+            raise DocumentError([_lost(self.path, "cannot be read")]) from error
+        if hashlib.sha256(content).hexdigest() != self.sha256:
+            raise DocumentError([_lost(self.path, "was altered since it was made")])
+        return content
+
+
+def make_spec_sheet(premises: Premises, reference: str, now: datetime) -> StoredDocument:
+    """Make and keep the spec sheet; for the same spec, return the one made before.
+
+    Raises
+    ------
+    ChoiceError
+        If a choice of the draft is not in the catalog any more.
+    DocumentError
+        If it cannot be made or stored.
+    RecordError
+        If the build cannot be read or the document not noted.
+    """
+    return _make(premises, reference, SPEC_SHEET, spec_sheet_pdf, now)
+
+
+def make_handover_pack(premises: Premises, reference: str, now: datetime) -> StoredDocument:
+    """Make and keep the handover pack; for the same spec, return the one made before.
+
+    Raises
+    ------
+    ChoiceError
+        If a choice of the draft is not in the catalog any more.
+    DocumentError
+        If choices are still open, or it cannot be made or stored.
+    RecordError
+        If the build cannot be read or the document not noted.
+    """
+    return _make(premises, reference, HANDOVER_PACK, handover_pack_pdf, now)
+
+
+def list_documents(premises: Premises, reference: str) -> tuple[StoredDocument, ...]:
+    """List the documents of a build, the last made first."""
+    folder = documents_folder(premises, reference)
+    return tuple(_stored(folder, entry) for entry in list_entries(premises.record, reference))
+
+
+def documents_folder(premises: Premises, reference: str) -> Path:
+    """Name the folder that holds a build's documents."""
+    return premises.data_folder / "documents" / reference
+
+
+def document_stem(spec: Spec, kind: str) -> str:
+    """Name a document after its build and spec.
+
+    Parameters
+    ----------
+    spec : Spec
+        What it is made from.
+    kind : str
+        Such as `spec-sheet`.
+    """
+    return f"{spec.build.reference}-{kind}-{spec.sha256()[:8]}"
+
+
+def spec_of_draft(premises: Premises, reference: str) -> Spec:
+    """Compute the spec of a draft as it is on disk now.
+
+    Raises
+    ------
+    ChoiceError
+        If the vehicle or a choice is not in the catalog any more; all of them together.
+    """
+    build = read_draft(premises, reference).build
+    if lost := lost_choices(premises.catalog, build):
+        raise ChoiceError(lost)
+    return specify(premises.catalog, build, premises.engines)
+
+
+def _make(
+    premises: Premises,
+    reference: str,
+    kind: str,
+    make_pdf: Callable[[Spec], bytes],
+    now: datetime,
+) -> StoredDocument:
+    spec = spec_of_draft(premises, reference)
+    made_before = _made_before(premises, reference, kind, spec.sha256())
+    if made_before is not None:
+        return made_before
+    content = make_pdf(spec)
+    folder = documents_folder(premises, reference)
+    path = write_once(folder, document_stem(spec, kind), ".pdf", content)
+    sha256 = hashlib.sha256(content).hexdigest()
+    entry = DocumentEntry(kind, path.name, sha256, spec.sha256(), now)
+    return _stored(folder, add_document(premises.record, reference, entry))
+
+
+def _made_before(
+    premises: Premises, reference: str, kind: str, spec_sha256: str
+) -> StoredDocument | None:
+    for document in list_documents(premises, reference):
+        if (document.kind, document.spec_sha256) == (kind, spec_sha256) and _is_intact(document):
+            return document
+    return None
+
+
+def _is_intact(document: StoredDocument) -> bool:
+    try:
+        return bool(document.content)
+    except DocumentError:
+        return False
+
+
+def _stored(folder: Path, entry: DocumentEntry) -> StoredDocument:
+    return StoredDocument(
+        kind=entry.kind,
+        name=entry.name,
+        path=folder / entry.name,
+        sha256=entry.sha256,
+        spec_sha256=entry.spec_sha256,
+        made_at=entry.made_at,
+    )
+
+
+def _lost(path: Path, what: str) -> Fault:
+    return Fault(
+        "P010",
+        str(path),
+        f"the document {what}",
+        "Put it back from a backup, or make the document again.",
+    )
