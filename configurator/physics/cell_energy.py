@@ -86,8 +86,8 @@ def cell_energy(columns: VehicleColumns, trip: Trip) -> CellEnergy:
 
     Where a second turns from braking to driving the slope of the energy would jump; it is blended
     there, as the doubt about the power itself blends it. Without that, the edges of the band would
-    jump by parts in a million as one second after the other changes side, and a heavier vehicle
-    could seem to drive further.
+    jump by up to half a thousandth as one second after the other changes side, and a heavier
+    vehicle could seem to drive further.
 
     Parameters
     ----------

@@ -133,7 +133,7 @@ def vehicle_columns(vehicles: Sequence[RoadVehicle], trip: Trip) -> VehicleColum
     heat_w = given_w * per_cop
     moving_w = auxiliary_w + heat_w + c["no_load_loss_w"]
     loss_per_w = 4 * c["resistance_ohm"] / c["nominal_voltage_v"] ** 2
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", over="ignore"):
         battery_cap_w = _GREATEST_SHARE_OF_BATTERY / loss_per_w
         least_wheel_w = -c["peak_power_w"] / c["recovery_share"]
     drive_cap_w = c["peak_power_w"] / c["drive_efficiency"]

@@ -1,0 +1,244 @@
+"""The band against Monte Carlo, the greatest mass against bisection, and how the edges fall."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import get_args
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from configurator.errors import MeasurementError
+from configurator.physics.range_band import (
+    DOUBTS,
+    Edge,
+    RangeBand,
+    greatest_mass_g,
+    range_bands,
+    variance_shares,
+)
+from configurator.physics.road_load import consumption_wh_per_km
+from configurator.physics.road_vehicle import RoadVehicle, Trip
+from tests.physics.road_vehicles import (
+    cycle_trip,
+    plausible_trips,
+    plausible_vehicles,
+    road_vehicle,
+)
+
+TOWN = cycle_trip("wltc-class-1")
+EDGES: tuple[Edge, ...] = get_args(Edge)
+
+CERTAIN = {
+    "mass_sigma_kg": 0.0,
+    "drag_area_sigma_percent": 0.0,
+    "rolling_resistance_sigma_percent": 0.0,
+    "drive_efficiency_sigma_percent": 0.0,
+    "auxiliary_power_sigma_percent": 0.0,
+    "cabin_heat_loss_sigma_percent": 0.0,
+    "usable_energy_sigma_percent": 0.0,
+}
+
+
+def edge_km(band: RangeBand, edge: Edge) -> float:
+    return {"low": band.low_km, "mid": band.mid_km, "high": band.high_km}[edge]
+
+
+@pytest.mark.parametrize(
+    ("trip", "changes"),
+    [
+        (cycle_trip("wltc-class-1", 20.0), {}),
+        (cycle_trip("wltc-class-2", -5.0), {}),
+        (Trip(steady_m_s=110 / 3.6, temperature_c=5.0), {"usable_energy_sigma_percent": 8.0}),
+        (cycle_trip("nedc", 0.0), {"mass_sigma_kg": 120.0, "peak_power_w": 40_000.0}),
+    ],
+)
+def test_the_edges_agree_with_a_seeded_monte_carlo(trip: Trip, changes: dict[str, float]) -> None:
+    vehicle = road_vehicle(**changes)
+    draws = np.random.default_rng(20_24).standard_normal((4000, 7))
+    spread = np.exp(
+        draws[:, 1:]
+        * np.array(
+            [
+                vehicle.drag_area_sigma_percent,
+                vehicle.rolling_resistance_sigma_percent,
+                vehicle.drive_efficiency_sigma_percent,
+                vehicle.auxiliary_power_sigma_percent,
+                vehicle.cabin_heat_loss_sigma_percent,
+                vehicle.usable_energy_sigma_percent,
+            ]
+        )
+        / 100
+    )
+    drawn = [
+        replace(
+            vehicle,
+            mass_kg=vehicle.mass_kg + draw[0] * vehicle.mass_sigma_kg,
+            drag_area_m2=vehicle.drag_area_m2 * factor[0],
+            rolling_resistance=vehicle.rolling_resistance * factor[1],
+            drive_efficiency=min(vehicle.drive_efficiency * factor[2], 1.0),
+            auxiliary_power_w=vehicle.auxiliary_power_w * factor[3],
+            cabin_heat_loss_w_per_k=vehicle.cabin_heat_loss_w_per_k * factor[4],
+            usable_energy_wh=vehicle.usable_energy_wh * factor[5],
+        )
+        for draw, factor in zip(draws.tolist(), spread.tolist(), strict=True)
+    ]
+    consumption = np.array(consumption_wh_per_km(drawn, trip))
+    ranges = np.array([each.usable_energy_wh for each in drawn]) / consumption
+    band = range_bands([vehicle], trip)[0]
+    expected = np.percentile(ranges, [10, 50, 90]).tolist()
+    assert expected == pytest.approx([band.low_km, band.mid_km, band.high_km], rel=0.02)
+
+
+def test_the_middle_is_energy_by_consumption() -> None:
+    vehicle = road_vehicle()
+    band = range_bands([vehicle], TOWN)[0]
+    consumption = consumption_wh_per_km([vehicle], TOWN)[0]
+    assert consumption == band.consumption_wh_per_km
+    assert vehicle.usable_energy_wh / consumption == band.mid_km
+
+
+def test_a_doubt_about_the_energy_alone_widens_the_band_by_that_doubt() -> None:
+    vehicle = road_vehicle(**{**CERTAIN, "usable_energy_sigma_percent": 5.0})
+    band = range_bands([vehicle], TOWN)[0]
+    assert math.exp(1.2815515655446004 * 0.05) == pytest.approx(band.high_km / band.mid_km)
+    assert band.high_km / band.mid_km == pytest.approx(band.mid_km / band.low_km)
+
+
+@pytest.mark.parametrize(
+    ("sigma", "value", "step"),
+    [
+        ("mass_sigma_kg", "mass_kg", 1.0),
+        ("drag_area_sigma_percent", "drag_area_m2", 0.016),
+        ("rolling_resistance_sigma_percent", "rolling_resistance", 0.000135),
+        ("drive_efficiency_sigma_percent", "drive_efficiency", 0.0086),
+        ("auxiliary_power_sigma_percent", "auxiliary_power_w", 2.5),
+        ("cabin_heat_loss_sigma_percent", "cabin_heat_loss_w_per_k", 0.7),
+    ],
+)
+@pytest.mark.parametrize("peak_power_w", [20_000.0, 70_000.0])
+def test_each_doubt_widens_the_band_by_what_the_input_moves(
+    sigma: str, value: str, step: float, peak_power_w: float
+) -> None:
+    trip = cycle_trip("wltc-class-2", -5.0)
+    doubt = {**CERTAIN, sigma: 1.0, "peak_power_w": peak_power_w}
+    vehicle = road_vehicle(**doubt)
+    less, more = (
+        replace(vehicle, **{value: getattr(vehicle, value) + sign * step / 10}) for sign in (-1, 1)
+    )
+    low, high = consumption_wh_per_km([less, more], trip)
+    expected = abs(math.log(high / low)) * 10 / 2
+    band = range_bands([vehicle], trip)[0]
+    assert expected == pytest.approx(
+        math.log(band.mid_km / band.low_km) / 1.2815515655446004, rel=0.02
+    )
+
+
+def test_without_doubt_the_band_is_one_number_and_nothing_is_to_blame() -> None:
+    vehicle = road_vehicle(**CERTAIN)
+    band = range_bands([vehicle], TOWN)[0]
+    assert band.low_km == band.mid_km == band.high_km
+    assert dict.fromkeys(DOUBTS, 0.0) == variance_shares([vehicle], TOWN)[0]
+
+
+def test_the_shares_of_the_doubt_sum_to_one_and_name_the_greatest() -> None:
+    vehicle = road_vehicle(usable_energy_sigma_percent=25.0)
+    shares = variance_shares([vehicle], TOWN)[0]
+    assert sum(shares.values()) == pytest.approx(1.0)
+    assert max(shares, key=lambda doubt: shares[doubt]) == "usable energy"
+
+
+def test_a_vehicle_gets_the_same_band_alone_and_among_many() -> None:
+    vehicles = [road_vehicle(mass_kg=900.0 + 11 * number) for number in range(100)]
+    alone = tuple(range_bands([vehicle], TOWN)[0] for vehicle in vehicles)
+    assert alone == range_bands(vehicles, TOWN)
+
+
+@settings(max_examples=40, deadline=None)
+@given(plausible_vehicles(), plausible_trips(), st.floats(700, 3000), st.sampled_from([0.001, 1.0]))
+def test_each_edge_falls_steadily_with_mass(
+    vehicle: RoadVehicle, trip: Trip, from_kg: float, step_kg: float
+) -> None:
+    masses = [from_kg + number * step_kg for number in range(60)]
+    bands = range_bands([replace(vehicle, mass_kg=mass) for mass in masses], trip)
+    for edge in EDGES:
+        assert np.all(np.diff([edge_km(band, edge) for band in bands]) < 0)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    plausible_vehicles(),
+    plausible_trips(),
+    st.sampled_from(
+        ["drag_area_m2", "rolling_resistance", "auxiliary_power_w", "cabin_heat_loss_w_per_k"]
+    ),
+)
+def test_more_drag_rolling_or_load_never_lengthens_the_range(
+    vehicle: RoadVehicle, trip: Trip, name: str
+) -> None:
+    value = getattr(vehicle, name)
+    worse = [replace(vehicle, **{name: value * (1 + number / 40)}) for number in range(60)]
+    bands = range_bands(worse, trip)
+    for edge in EDGES:
+        kilometres = np.array([edge_km(band, edge) for band in bands])
+        assert np.all(np.diff(kilometres) <= 1e-12 * kilometres[0])
+
+
+@settings(max_examples=15, deadline=None)
+@given(plausible_vehicles(), st.sampled_from(EDGES), st.floats(0.5, 1.5))
+def test_the_greatest_mass_is_exact_to_the_gram(
+    vehicle: RoadVehicle, edge: Edge, factor: float
+) -> None:
+    lightest_g, heaviest_g = 700_000, 3_000_000
+    least_km = factor * edge_km(range_bands([vehicle], TOWN)[0], edge)
+
+    def is_enough(grams: int) -> bool:
+        loaded = replace(vehicle, mass_kg=grams / 1000)
+        return edge_km(range_bands([loaded], TOWN)[0], edge) >= least_km
+
+    found = greatest_mass_g(
+        [vehicle], TOWN, least_km, edge=edge, lightest_g=lightest_g, heaviest_g=heaviest_g
+    )[0]
+    if found is None:
+        assert not is_enough(lightest_g)
+    else:
+        assert is_enough(found)
+        assert found == heaviest_g or not is_enough(found + 1)
+
+
+def test_many_vehicles_find_their_greatest_masses_at_once() -> None:
+    vehicles = [road_vehicle(usable_energy_wh=1000.0 * kwh) for kwh in (5, 28, 42, 57, 200)]
+    found = greatest_mass_g(
+        vehicles, TOWN, 200.0, edge="low", lightest_g=900_000, heaviest_g=2_500_000
+    )
+    one_by_one = tuple(
+        greatest_mass_g([each], TOWN, 200.0, edge="low", lightest_g=900_000, heaviest_g=2_500_000)[
+            0
+        ]
+        for each in vehicles
+    )
+    assert one_by_one == found
+    assert found[0] is None
+    assert found[-1] == 2_500_000
+
+
+@pytest.mark.parametrize(
+    ("least_km", "lightest_g", "heaviest_g", "code"),
+    [(0.0, 1, 2, "M002"), (float("inf"), 1, 2, "M001"), (9.0, 0, 2, "M002"), (9.0, 3, 2, "M018")],
+)
+def test_an_impossible_search_is_refused(
+    least_km: float, lightest_g: int, heaviest_g: int, code: str
+) -> None:
+    with pytest.raises(MeasurementError) as refused:
+        greatest_mass_g(
+            [road_vehicle()],
+            TOWN,
+            least_km,
+            edge="low",
+            lightest_g=lightest_g,
+            heaviest_g=heaviest_g,
+        )
+    assert [code] == [fault.code for fault in refused.value.faults]
