@@ -17,6 +17,7 @@ from configurator.documents.styles import (
     LineStyle,
 )
 from configurator.documents.typeface import BODY, BOLD
+from configurator.errors import DocumentError, Fault
 
 DEMONSTRATION: Final = "Demonstration: an invented workshop and vehicles"
 
@@ -29,11 +30,22 @@ TEXT_HEIGHT: Final = TEXT_TOP_Y - TEXT_BOTTOM_Y
 _RIGHT = PAGE_WIDTH - SIDE_MARGIN
 _HASH_LENGTH = 12
 
+_FIRST_SHEET_PAGE = "first page of the loose sheet"
+_LAST_SHEET_PAGE = "last page of the loose sheet"
+
 _HEAD: Final = LineStyle(BODY, 9, INK)
 _HEAD_STRONG: Final = LineStyle(BOLD, 9, INK)
 _MARK: Final = LineStyle(BOLD, 8.6, COPPER)
 _FOOT: Final = LineStyle(BODY, 8, QUIET_INK)
 _BAND: Final = LineStyle(BOLD, 11, WHITE)
+
+
+@dataclass(frozen=True)
+class LooseSheet:
+    """Pages that may be taken out of a document."""
+
+    name: str
+    most_pages: int
 
 
 @dataclass(frozen=True)
@@ -47,11 +59,12 @@ class FrameWords:
     mark: str
     """Printed at the head of each page, such as that it is a draft; may be empty."""
     is_demonstration: bool
-    loose_sheet: str
-    """The name of a sheet that may be taken out, on the pages of that sheet."""
+    loose_sheet: LooseSheet | None
 
 
-def frame_words(spec: Spec, document: str, mark: str = "", loose_sheet: str = "") -> FrameWords:
+def frame_words(
+    spec: Spec, document: str, mark: str = "", loose_sheet: LooseSheet | None = None
+) -> FrameWords:
     """Gather the words of head and foot from a spec."""
     return FrameWords(
         workshop=spec.workshop.name,
@@ -72,30 +85,39 @@ def draw_frame(canvas: NumberedCanvas, frame: FrameWords) -> None:
     canvas.restoreState()
 
 
-def draw_loose_sheet_band(canvas: NumberedCanvas, frame: FrameWords) -> None:
-    """Draw the band that tells the sheet from the pages around it, with a count of its own."""
-    first = canvas.page_of.setdefault(_first_key(frame), canvas.getPageNumber())
+def draw_loose_sheet_band(canvas: NumberedCanvas, sheet: LooseSheet) -> None:
+    """Draw the band that tells the sheet from the pages around it, with a count of its own.
+
+    Raises
+    ------
+    DocumentError
+        D002 on a page too many.
+    """
+    first = canvas.page_of.setdefault(_FIRST_SHEET_PAGE, canvas.getPageNumber())
     number = canvas.getPageNumber() - first + 1
-    canvas.page_of[_last_key(frame)] = canvas.getPageNumber()
+    if number > sheet.most_pages:
+        raise DocumentError([_sheet_too_long(sheet)])
+    canvas.page_of[_LAST_SHEET_PAGE] = canvas.getPageNumber()
     canvas.saveState()
     canvas.setFillColor(INK)
     canvas.rect(0, TEXT_TOP_Y - 20, PAGE_WIDTH, 24, stroke=0, fill=1)
-    _line(canvas, frame.loose_sheet, _BAND, TEXT_TOP_Y - 12.5, TEXT_WIDTH - 120)
+    _line(canvas, sheet.name, _BAND, TEXT_TOP_Y - 12.5, TEXT_WIDTH - 120)
     canvas.draw_late(
         _RIGHT,
         TEXT_TOP_Y - 12.5,
-        lambda: f"sheet page {number} of {canvas.page_of[_last_key(frame)] - first + 1}",
+        lambda: f"sheet page {number} of {canvas.page_of[_LAST_SHEET_PAGE] - first + 1}",
         _BAND,
     )
     canvas.restoreState()
 
 
-def _first_key(frame: FrameWords) -> str:
-    return f"first page: {frame.loose_sheet}"
-
-
-def _last_key(frame: FrameWords) -> str:
-    return f"last page: {frame.loose_sheet}"
+def _sheet_too_long(sheet: LooseSheet) -> Fault:
+    return Fault(
+        "D002",
+        sheet.name,
+        f"its texts need more than {sheet.most_pages} pages; rescuers must find things at once",
+        "Shorten the texts of the emergency sections in the catalog.",
+    )
 
 
 def _draw_head(canvas: NumberedCanvas, frame: FrameWords) -> None:

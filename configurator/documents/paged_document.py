@@ -50,7 +50,7 @@ def pdf_bytes(
     Raises
     ------
     DocumentError
-        D003 when something has no room on a page.
+        D002 when a loose sheet has a page too many, D003 when something has no room on a page.
     """
     buffer = BytesIO()
     document = _document(buffer, frame)
@@ -95,7 +95,8 @@ def _page_templates(frame: FrameWords) -> list[PageTemplate]:
 
     def loose(canvas: NumberedCanvas, _: BaseDocTemplate) -> None:
         draw_frame(canvas, frame)
-        draw_loose_sheet_band(canvas, frame)
+        if frame.loose_sheet is not None:
+            draw_loose_sheet_band(canvas, frame.loose_sheet)
 
     return [
         PageTemplate(PLAIN_PAGES, [_text_frame(TEXT_HEIGHT)], onPage=plain),

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable, Table
 
-from configurator.build_spec.spec import ChoiceOrigin, Spec, SpecChoice
-from configurator.catalog.models.workshop import TalkPart
+from configurator.build_spec.spec import ChoiceOrigin, Spec
 from configurator.documents.figures import day
 from configurator.documents.headings import minor_heading
 from configurator.documents.paragraphs import small
@@ -19,14 +18,25 @@ ORIGIN_WORDS: dict[ChoiceOrigin, str] = {
 
 
 def choice_blocks(spec: Spec) -> list[Flowable]:
-    """List the choices with whose they are, a table for each part of the talk."""
+    """List the choices by part of the talk, with whose each one is."""
     if not spec.choices:
         return [small("Nothing is chosen yet.")]
-    return [
-        _part_table(part, chosen)
+    return [choice_table(spec)]
+
+
+def choice_table(spec: Spec) -> Table:
+    """Tabulate the choices; the part of the talk stands at its first choice."""
+    ordered = [
+        (part.label if number == 0 else "", choice)
         for part in spec.workshop.talk
-        if (chosen := [choice for choice in spec.choices if choice.part_id == part.id])
+        for number, choice in enumerate(c for c in spec.choices if c.part_id == part.id)
     ]
+    rows = [
+        (part, choice.group_label, choice.option_label, ORIGIN_WORDS[choice.origin])
+        for part, choice in ordered
+    ]
+    head = ("", "Question", "Chosen", "Whose choice")
+    return headed_table(head, rows, (0.2, 0.23, 0.37, 0.2), strong=(0,))
 
 
 def open_group_blocks(spec: Spec) -> list[Flowable]:
@@ -43,10 +53,3 @@ def open_group_blocks(spec: Spec) -> list[Flowable]:
         minor_heading("Still to decide"),
         headed_table(head, rows, (0.4, 0.4, 0.2), figures=(2,), strong=(0,)),
     ]
-
-
-def _part_table(part: TalkPart, chosen: list[SpecChoice]) -> Table:
-    rows = [
-        (choice.group_label, choice.option_label, ORIGIN_WORDS[choice.origin]) for choice in chosen
-    ]
-    return headed_table((part.label, "Chosen", "Whose choice"), rows, (0.3, 0.47, 0.23))

@@ -1,0 +1,104 @@
+"""The vehicle as built: what was ordered, what was built, and the evidence."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable, Table
+
+from configurator.build_spec.spec import FittedComponent, Spec
+from configurator.documents.headings import subheading
+from configurator.documents.paragraphs import small, words
+from configurator.documents.spec_sheet.choices import ORIGIN_WORDS
+from configurator.documents.tables import headed_table
+from configurator.documents.text_blocks import source_words
+from configurator.documents.weight_tables import ledger_table
+
+TO_RECORD = "to be recorded"
+
+SLOT_WORDS = {
+    "pack": "Drive battery",
+    "motor": "Motor and inverter",
+    "reduction": "Reduction gear",
+    "charger": "On-board charger",
+    "dc_inlet": "Rapid-charging inlet",
+    "heater": "Cabin heater",
+    "converter": "12 V converter",
+    "tyre": "Tyres",
+    "wheel": "Wheels",
+}
+
+
+def as_built_blocks(spec: Spec) -> list[Flowable]:
+    """Choices, components with serial numbers, survey, masses moved, rules of law."""
+    return [
+        words("Ordered is what the spec says. Built and evidence are filled in from the vehicle."),
+        _ordered_table(spec),
+        subheading("Components of the drive and running gear"),
+        _component_table(spec),
+        *_survey_blocks(spec),
+        *_ledger_blocks(spec),
+        *_law_blocks(spec),
+    ]
+
+
+def _ordered_table(spec: Spec) -> Table:
+    rows = [
+        (
+            choice.group_label,
+            f"{choice.option_label} ({ORIGIN_WORDS[choice.origin]})",
+            TO_RECORD,
+            "",
+        )
+        for choice in spec.choices
+    ]
+    head = ("Question", "Ordered", "Built", "Evidence, by")
+    return headed_table(head, rows, (0.2, 0.42, 0.17, 0.21))
+
+
+def _component_table(spec: Spec) -> Table | Flowable:
+    if not spec.fitted:
+        return small("No component is fitted by these choices.")
+    rows = [
+        (SLOT_WORDS[fitted.slot], fitted.component.label, fitted.component.maker, _serial(fitted))
+        for fitted in spec.fitted
+    ]
+    return headed_table(
+        ("Part", "Ordered", "Maker", "Serial number"), rows, (0.2, 0.35, 0.22, 0.23)
+    )
+
+
+def _serial(fitted: FittedComponent) -> str:
+    return f"{fitted.serial_number} (read)" if fitted.serial_number else TO_RECORD
+
+
+def _survey_blocks(spec: Spec) -> list[Flowable]:
+    if not spec.survey:
+        return []
+    rows = [
+        (result.label, result.verdict, result.origin or "not stated", result.note)
+        for result in spec.survey
+    ]
+    head = ("Part of the donor", "Verdict", "Origin", "Note")
+    return [
+        subheading("What the survey of the donor said"),
+        headed_table(head, rows, (0.26, 0.12, 0.26, 0.36)),
+    ]
+
+
+def _ledger_blocks(spec: Spec) -> list[Flowable]:
+    if not spec.ledger:
+        return []
+    return [subheading("What was taken out and put in"), ledger_table(spec.ledger)]
+
+
+def _law_blocks(spec: Spec) -> list[Flowable]:
+    if not spec.country_rules:
+        return []
+    rows = [
+        (rule.title, f"{rule.advice} Source: {source_words(rule.source)}.", rule.authority)
+        for rule in spec.country_rules
+    ]
+    return [
+        subheading(f"What the law asks, {spec.workshop.country}"),
+        words("For information: the authority decides. Ask it before you rely on a line below."),
+        headed_table(("Matter", "Advice", "Authority"), rows, (0.22, 0.56, 0.22)),
+    ]

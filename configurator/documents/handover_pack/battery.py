@@ -1,0 +1,67 @@
+"""The battery, laying up and storage."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable
+
+from configurator.build_spec.spec import Spec
+from configurator.catalog.models.component import Pack
+from configurator.documents.fact_rows import fact_rows
+from configurator.documents.figures import number
+from configurator.documents.paragraphs import small
+from configurator.documents.tables import headed_table
+from configurator.documents.text_blocks import text_blocks
+
+
+def battery_blocks(spec: Spec) -> list[Flowable]:
+    """What the battery is, computed beside measured, then the workshop's texts."""
+    pack = spec.component("pack")
+    if not isinstance(pack, Pack):
+        fitted: list[Flowable] = [small("No drive battery is fitted by these choices.")]
+    else:
+        fitted = [_table(spec, pack), *_used_modules_note(pack)]
+    return [*fitted, *text_blocks(spec, "battery")]
+
+
+def _table(spec: Spec, pack: Pack) -> Flowable:
+    as_built = spec.build.as_built
+    measured = as_built.pack_capacity_kwh if as_built else None
+    sigma = number(pack.capacity_sigma_percent, 1)
+    rows = [
+        ("Battery", pack.label, "", ""),
+        ("Modules", f"{pack.module_label}, {pack.modules_are}, {pack.chemistry}", "", ""),
+        ("Arrangement", f"{pack.series} in series, {pack.parallel} in parallel", "", ""),
+        (
+            "Capacity",
+            f"{number(pack.capacity_kwh, 1)} kWh ± {sigma} %",
+            "computed",
+            f"{number(measured, 1)} kWh" if measured is not None else "not yet measured",
+        ),
+        *((label, figure.removesuffix(", computed"), "computed", "") for label, figure in _usable(spec)),
+        ("Voltage, full", f"{number(pack.full_voltage_v)} V", "computed", "to be measured"),
+        (
+            "Counted as aged",
+            f"{number(pack.aged_capacity_percent)} % of the capacity",
+            "assumed",
+            "",
+        ),
+    ]  # fmt: skip
+    return headed_table(
+        ("", "As specified", "How known", "Measured"), rows, (0.2, 0.42, 0.16, 0.22)
+    )
+
+
+def _usable(spec: Spec) -> list[tuple[str, str]]:
+    return fact_rows(spec, ("usable_energy_kwh",))
+
+
+def _used_modules_note(pack: Pack) -> list[Flowable]:
+    if pack.modules_are == "new":
+        return []
+    return [
+        small(
+            "The modules were used before. Only the measured capacity of the weakest group of "
+            "cells, with date, method and temperature, describes them; the figure computed above "
+            "does not."
+        )
+    ]

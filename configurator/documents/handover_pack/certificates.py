@@ -1,0 +1,67 @@
+"""Test certificates: measured records, rows still to fill, and what the control pilot must show."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable
+
+from configurator.build_spec.spec import Spec
+from configurator.catalog.models.build import MeasuredRecord
+from configurator.documents.figures import day, number
+from configurator.documents.handover_pack.expected_tests import expected_tests
+from configurator.documents.headings import subheading
+from configurator.documents.paragraphs import small, words
+from configurator.documents.tables import headed_table
+from configurator.documents.text_blocks import text_blocks
+
+
+def certificate_blocks(spec: Spec) -> list[Flowable]:
+    """What was measured, what is still to be measured, then the workshop's texts."""
+    return [
+        words(
+            "A test counts when a competent person did it with a checked instrument and signed. "
+            "Limits printed here are for orientation; local codes and the makers' papers come first."
+        ),
+        *_measured(spec),
+        *_to_fill(spec),
+        *_pilot(spec),
+        *text_blocks(spec, "certificates"),
+    ]
+
+
+def _measured(spec: Spec) -> list[Flowable]:
+    records = spec.build.as_built.records if spec.build.as_built else ()
+    if not records:
+        return [small("Nothing has been measured yet.")]
+    head = ("Measured", "Value, measured", "Limit", "Instrument", "On, by")
+    rows = [_record(record) for record in records]
+    return [headed_table(head, rows, (0.28, 0.16, 0.18, 0.18, 0.2))]
+
+
+def _record(record: MeasuredRecord) -> tuple[str, ...]:
+    who = f"{day(record.measured_on)}, {record.by}"
+    return (record.label, record.value, record.limit, record.instrument, who)
+
+
+def _to_fill(spec: Spec) -> list[Flowable]:
+    rows = [(test.what, test.limit, "", "", "") for test in expected_tests(spec)]
+    head = ("To be measured", "Limit", "Value", "Instrument", "Date, signature")
+    return [
+        subheading("Still to be measured and signed"),
+        headed_table(head, rows, (0.3, 0.28, 0.12, 0.13, 0.17)),
+    ]
+
+
+def _pilot(spec: Spec) -> list[Flowable]:
+    rows = [
+        (line.label, f"{number(line.pilot_duty_percent, 1)} %", "", "")
+        for line in spec.charging
+        if line.pilot_duty_percent is not None
+    ]
+    if not rows:
+        return []
+    head = ("Source", "Duty cycle, computed", "Duty cycle, measured", "Date, signature")
+    return [
+        subheading("Control pilot at each source of alternating current"),
+        headed_table(head, rows, (0.36, 0.2, 0.2, 0.24), figures=(1,)),
+        small("The duty cycle that a correct control pilot shows, after IEC 61851-1."),
+    ]

@@ -1,0 +1,38 @@
+"""Ruled lines for the owner's notes, where a page would otherwise stay nearly empty."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable
+
+from configurator.documents.colours import LINE, QUIET_INK
+from configurator.documents.typeface import BOLD
+
+_LEAST_ROOM = 200.0
+_LINE_GAP = 22.0
+_TOP_GAP = 26.0
+
+
+class NotesSpace(Flowable):  # type: ignore[misc]  # ReportLab is untyped
+    """Fills what is left of a page with lines to write on; takes no room when little is left."""
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Take all the height there is, or none of it."""
+        self.width = width
+        self.height = height - 1 if height > _LEAST_ROOM else 0.0
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw the lines under a small heading."""
+        if not self.height:
+            return
+        canvas = self.canv
+        top = self.height - _TOP_GAP
+        canvas.setFillColor(QUIET_INK)
+        canvas.setFont(BOLD, 9)
+        canvas.drawString(0, top, "Your notes")
+        canvas.setStrokeColor(LINE)
+        canvas.setLineWidth(0.6)
+        y = top - _LINE_GAP
+        while y > 4:
+            canvas.line(0, y, self.width, y)
+            y -= _LINE_GAP

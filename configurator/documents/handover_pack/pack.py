@@ -1,0 +1,132 @@
+"""The whole handover pack, from its sections in order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from reportlab.platypus import CondPageBreak, Flowable, NextPageTemplate, PageBreak
+
+from configurator.build_spec.spec import Spec
+from configurator.documents.handover_pack.as_built import as_built_blocks
+from configurator.documents.handover_pack.battery import battery_blocks
+from configurator.documents.handover_pack.care import care_blocks
+from configurator.documents.handover_pack.certificates import certificate_blocks
+from configurator.documents.handover_pack.charging import charging_section_blocks
+from configurator.documents.handover_pack.checklist import checklist_blocks
+from configurator.documents.handover_pack.contents import contents_blocks
+from configurator.documents.handover_pack.cover import cover_blocks
+from configurator.documents.handover_pack.driving import driving_blocks
+from configurator.documents.handover_pack.emergency_sheet import (
+    LONGEST_SHEET_PAGES,
+    emergency_sheet_blocks,
+)
+from configurator.documents.handover_pack.faults import fault_blocks
+from configurator.documents.handover_pack.high_voltage import high_voltage_blocks
+from configurator.documents.handover_pack.how_to_use import how_to_use_blocks
+from configurator.documents.handover_pack.notes_space import NotesSpace
+from configurator.documents.handover_pack.revisions import revision_blocks
+from configurator.documents.handover_pack.safety_first import safety_first_blocks
+from configurator.documents.handover_pack.section import PackSection
+from configurator.documents.handover_pack.service import service_blocks
+from configurator.documents.handover_pack.warranty import warranty_blocks
+from configurator.documents.handover_pack.weights import weight_blocks
+from configurator.documents.headings import joined, section_heading
+from configurator.documents.page_frame import LooseSheet, frame_words
+from configurator.documents.paged_document import LOOSE_SHEET_PAGES, PLAIN_PAGES, pdf_bytes
+from configurator.errors import DocumentError, Fault
+
+TITLE: Final = "Handover pack"
+DRAFT: Final = "DRAFT — computed values, not measured; not for handover"
+DRAFT_WITH_MEASURED: Final = "DRAFT — values are computed unless marked measured; not for handover"
+
+SECTIONS: Final = (
+    PackSection("how-to-use", "How to use this pack", how_to_use_blocks),
+    PackSection("safety", "Safety first", safety_first_blocks),
+    PackSection("as-built", "The vehicle as built", as_built_blocks),
+    PackSection("weights", "Weights, loads and tyres", weight_blocks),
+    PackSection("driving", "Controls, driving and range", driving_blocks),
+    PackSection("charging", "Charging", charging_section_blocks),
+    PackSection("care", "Care of what is fitted", care_blocks),
+    PackSection("battery", "Battery, laying up and storage", battery_blocks),
+    PackSection("high-voltage", "High voltage: do not touch", high_voltage_blocks),
+    PackSection("emergency", "Emergency sheet", emergency_sheet_blocks, on_own_pages=True),
+    PackSection("faults", "Faults and help", fault_blocks),
+    PackSection("service", "Service schedule", service_blocks),
+    PackSection("certificates", "Test certificates", certificate_blocks),
+    PackSection("warranty", "Warranty and end of life", warranty_blocks),
+    PackSection("checklist", "Handover checklist and signatures", checklist_blocks),
+    PackSection("revisions", "Revisions and machine-readable spec", revision_blocks),
+)
+
+_ROOM_TO_START = 150.0
+"""A section begins on the next page when less than this is left [pt]."""
+
+
+def handover_pack_pdf(spec: Spec) -> bytes:
+    """Write the handover pack of a build whose choices are all made.
+
+    Parameters
+    ----------
+    spec : Spec
+        With no group open. The pack stays a draft: a final one needs sign-offs.
+
+    Returns
+    -------
+    bytes
+        A PDF with the spec embedded as `spec.json`; the same spec gives the same bytes.
+
+    Raises
+    ------
+    DocumentError
+        D001 while choices are open, D002 when the emergency sheet would exceed its pages,
+        D003 when something has no room on a page.
+    """
+    _refuse_open_choices(spec)
+    mark = DRAFT if spec.build.as_built is None else DRAFT_WITH_MEASURED
+    sheet_name = f"EMERGENCY SHEET · {spec.vehicle.label} · {spec.build.reference}"
+    frame = frame_words(spec, TITLE, mark, LooseSheet(sheet_name, LONGEST_SHEET_PAGES))
+    attachments = {"spec.json": spec.canonical_json().encode()}
+    return pdf_bytes(list(_story(spec)), frame, attachments)
+
+
+def _refuse_open_choices(spec: Spec) -> None:
+    if spec.is_complete:
+        return
+    names = ", ".join(group.group_label for group in spec.open_groups)
+    raise DocumentError(
+        [
+            Fault(
+                "D001",
+                f"handover pack of {spec.build.reference}",
+                f"still open: {names}; a pack tells the owner what is fitted",
+                "Choose an option for each of them, or take the house choices for the rest.",
+            )
+        ]
+    )
+
+
+def _story(spec: Spec) -> Iterator[Flowable]:
+    yield from joined(cover_blocks(spec))
+    yield PageBreak()
+    yield from contents_blocks(SECTIONS)
+    yield PageBreak()
+    for number, section in enumerate(SECTIONS, start=1):
+        heading = section_heading(number, section.title, section.key)
+        blocks = joined([heading, *section.blocks(spec)])
+        if section.on_own_pages:
+            yield from _own_pages(blocks)
+        else:
+            yield CondPageBreak(_ROOM_TO_START)
+            yield from blocks
+    yield NotesSpace()
+
+
+def _own_pages(blocks: list[Flowable]) -> Iterator[Flowable]:
+    yield NotesSpace()
+    yield NextPageTemplate(LOOSE_SHEET_PAGES)
+    yield PageBreak()
+    yield from blocks
+    yield NotesSpace()
+    yield NextPageTemplate(PLAIN_PAGES)
+    yield PageBreak()

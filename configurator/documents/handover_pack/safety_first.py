@@ -1,0 +1,27 @@
+"""Safety first: what everybody must know before driving or charging."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable
+
+from configurator.build_spec.spec import Spec
+from configurator.documents.finding_blocks import finding_blocks
+from configurator.documents.handover_pack.high_voltage import voltage_panels
+from configurator.documents.headings import subheading
+from configurator.documents.paragraphs import words
+from configurator.documents.text_blocks import text_blocks
+
+
+def safety_first_blocks(spec: Spec) -> list[Flowable]:
+    """The voltage aboard, the workshop's safety texts, and what the checks found."""
+    return [
+        words(
+            "The vehicle drives silently, pulls away at once and carries a large battery. Read "
+            "this section before the first drive."
+        ),
+        *voltage_panels(spec),
+        *text_blocks(spec, "safety"),
+        subheading("What the checks of this build found"),
+        words("These are computed checks. They inform; none is an approval."),
+        *finding_blocks(spec.findings),
+    ]
