@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from configurator.app import session
 from configurator.app.premises import now, premises
@@ -60,6 +60,12 @@ def let_the_workshop_choose(reference: str, revision: int, *, wanted: bool) -> N
             premises(), reference, revision=seen, wanted=wanted, now=now()
         ),
     )
+
+
+def leave_open(reference: str, revision: int, group_ids: Iterable[str]) -> None:
+    """Leave groups open again, such as those whose chosen option the catalog has lost."""
+    for group_id in group_ids:
+        perform(reference, TileAct("clear", group_id, "", revision, ""))
 
 
 def _save(reference: str, seen: int, change: Callable[[int], Draft]) -> None:

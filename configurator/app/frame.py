@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, cast
 
@@ -54,8 +54,13 @@ def top_bar(workshop: Workshop) -> None:
 def show_notices() -> None:
     """Say what happened since the last look, once."""
     for tone, sentences in session.take_notices():
-        lines = (tag("p", text(sentence)) for sentence in sentences)
-        st.html(tag("div", *lines, class_=f"notice {tone}", role=TONE_ROLES[tone]))
+        notice(tone, sentences)
+
+
+def notice(tone: session.Tone, sentences: Sequence[str]) -> None:
+    """Say sentences calmly; they may hold people's words."""
+    lines = (tag("p", text(sentence)) for sentence in sentences)
+    st.html(tag("div", *lines, class_=f"notice {tone}", role=TONE_ROLES[tone]))
 
 
 def heading(title: str, beneath: str = "") -> None:
@@ -76,12 +81,20 @@ def no_build_named() -> None:
         session.go_to("builds")
 
 
-def calmly(show: Callable[[], None]) -> None:
-    """Show something; whatever goes wrong is said in sentences and never as a traceback."""
+def calmly(title: str, show: Callable[[], None]) -> None:
+    """Show something; whatever goes wrong is said in sentences and never as a traceback.
+
+    Parameters
+    ----------
+    title : str
+        Heads the faults, if there are any.
+    show : callable
+        Lays out a screen.
+    """
     try:
         show()
     except ConfiguratorError as error:
-        show_faults("This cannot be done as it stands", fault_lines(error))
+        show_faults(title, fault_lines(error))
     except Exception:  # noqa: BLE001  whatever it is, the person at the screen gets calm words
         _log.exception("a screen failed")
         show_faults("This should not have happened", (UNEXPECTED,))

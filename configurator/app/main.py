@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import streamlit as st
 
 from configurator.app import frame, session
 from configurator.app.premises import premises
 from configurator.app.screens import builds, consultation, enquiry, papers
-from configurator.app.view_models.faults import fault_lines
-from configurator.errors import ConfiguratorError
 
 
 def run() -> None:
@@ -23,13 +23,12 @@ def run() -> None:
     }
     wanted = st.navigation(list(pages.values()), position="hidden")
     session.note_pages(pages)
-    try:
-        workshop = premises().catalog.workshop
-    except ConfiguratorError as error:
-        frame.show_faults("The workshop cannot open yet", fault_lines(error))
-        return
-    frame.top_bar(workshop)
-    frame.calmly(wanted.run)
+    frame.calmly("The workshop cannot open yet", partial(_open, wanted))
+
+
+def _open(wanted: st.Page) -> None:
+    frame.top_bar(premises().catalog.workshop)
+    frame.calmly("This cannot be done as it stands", wanted.run)
     frame.bottom()
 
 

@@ -52,12 +52,19 @@ def go_to_part(wanted_id: str) -> None:
 
 def say(tone: Tone, sentences: Sequence[str]) -> None:
     """Keep sentences until the screen has shown them."""
-    st.session_state.setdefault("notices", []).append((tone, tuple(sentences)))
+    notices().append((tone, tuple(sentences)))
+
+
+def notices() -> list[Notice]:
+    """Lend what is to be said, for a download that runs outside the run of a screen."""
+    return cast("list[Notice]", st.session_state.setdefault("notices", []))
 
 
 def take_notices() -> list[Notice]:
     """Hand over what is to be said, once."""
-    return cast("list[Notice]", st.session_state.pop("notices", []))
+    said = list(notices())
+    notices().clear()
+    return said
 
 
 def queue_act(key: str) -> None:

@@ -12,6 +12,7 @@ from configurator.app.components.talk_steps import talk_steps_row
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import premises
 from configurator.app.screens.summary import show_summary
+from configurator.app.screens.talk_head import show_head
 from configurator.app.view_models.acts import act_from
 from configurator.app.view_models.talk import (
     current_part,
@@ -23,7 +24,7 @@ from configurator.app.view_models.tiles import group_tiles
 from configurator.build_spec.spec import Assessment
 from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
-from configurator.workflow.consultation import assess_draft, can_undo
+from configurator.workflow.consultation import assess_draft
 
 
 def show() -> None:
@@ -40,8 +41,7 @@ def show() -> None:
     parts = parts_with_questions(catalog.workshop.talk, asked)
     part = current_part(parts, session.part_id())
     assessment = assess_draft(premises(), draft, (part.id,))
-    _head(draft, assessment)
-    frame.show_notices()
+    show_head(draft, assessment)
     _steps(parts, assessment, part)
     with st.container(key="talk"):
         talk, beside = st.columns([1.85, 1], gap="large")
@@ -50,30 +50,6 @@ def show() -> None:
         with talk:
             _part(draft, assessment, part)
             _next(parts, part)
-
-
-def _head(draft: Draft, assessment: Assessment) -> None:
-    build = draft.build
-    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        frame.heading(
-            assessment.spec.vehicle.label, f"for {build.customer.name} · {build.reference}"
-        )
-        with st.container(key="talk-actions", horizontal=True, horizontal_alignment="right"):
-            nothing_to_undo = not can_undo(premises(), build.reference)
-            if st.button("Undo last change", key="undo", disabled=nothing_to_undo):
-                changes.undo(build.reference, draft.revision)
-                st.rerun()
-            _house_button(draft)
-            if st.button("Papers", key="to-papers", type="primary"):
-                session.go_to("papers", build.reference)
-
-
-def _house_button(draft: Draft) -> None:
-    is_on = draft.build.house_choices_for_the_rest
-    label = "Open the workshop’s choices again" if is_on else "Let the workshop choose the rest"
-    if st.button(label, key="house-choices"):
-        changes.let_the_workshop_choose(draft.build.reference, draft.revision, wanted=not is_on)
-        st.rerun()
 
 
 def _steps(parts: tuple[TalkPart, ...], assessment: Assessment, part: TalkPart) -> None:

@@ -11,10 +11,14 @@ import streamlit as st
 from configurator.app import frame, session
 from configurator.app.markup import tag, text
 from configurator.app.premises import now, premises
-from configurator.app.view_models.papers import PaperLine, paper_lines, why_no_pack
+from configurator.app.screens.made_papers import show_made_papers
+from configurator.app.view_models.faults import spoken
+from configurator.app.view_models.papers import paper_lines, why_no_pack
 from configurator.build_spec.spec import Spec
+from configurator.errors import ChoiceError, ConfiguratorError
 from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import assess_draft
+from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import (
     StoredDocument,
     list_documents,
@@ -42,12 +46,21 @@ def show() -> None:
         return
     draft = read_draft(premises(), reference)
     spec = assess_draft(premises(), draft, ()).spec
+    lost = lost_choices(premises().catalog, draft.build)
+    if lost:
+        session.say("asked", spoken(ChoiceError(lost)))
     _head(spec)
     frame.show_notices()
     left, right = st.columns(2, gap="medium")
     with left, st.container(key="spec-sheet"):
         _paper("Spec sheet", SHEET, "")
-        _download("spec-sheet", "Download the spec sheet", make_spec_sheet, reference)
+        _download(
+            "spec-sheet",
+            "Download the spec sheet",
+            make_spec_sheet,
+            reference,
+            disabled=bool(lost),
+        )
     with right, st.container(key="handover-pack"):
         missing = why_no_pack(spec)
         _paper("Handover pack", PACK, missing)
@@ -56,9 +69,9 @@ def show() -> None:
             "Download the handover pack",
             make_handover_pack,
             reference,
-            disabled=bool(missing),
+            disabled=bool(missing or lost),
         )
-    _made_so_far(paper_lines(list_documents(premises(), reference)))
+    show_made_papers(paper_lines(list_documents(premises(), reference)))
 
 
 def _head(spec: Spec) -> None:
@@ -81,7 +94,7 @@ def _download(
 ) -> None:
     st.download_button(
         label,
-        data=partial(_content, make, premises(), reference),
+        data=partial(_content, make, premises(), reference, session.notices()),
         file_name=f"{reference}-{name}.pdf",
         mime="application/pdf",
         key=f"download-{name}",
@@ -91,30 +104,10 @@ def _download(
     )
 
 
-def _content(make: Maker, opened: Premises, reference: str) -> bytes:
-    return make(opened, reference, now()).content
-
-
-def _made_so_far(lines: tuple[PaperLine, ...]) -> None:
-    st.html(tag("h2", text("Made so far")))
-    if not lines:
-        st.html(
-            tag(
-                "section",
-                tag("p", text("No paper was made yet. What you download is kept and listed here.")),
-                class_="empty small-empty",
-            )
-        )
-        return
-    rows = (
-        tag(
-            "tr",
-            tag("td", text(line.name)),
-            tag("td", text(line.made)),
-            tag("td", tag("code", text(line.mark))),
-        )
-        for line in lines
-    )
-    titles = ("Paper", "Made", "Mark on its pages")
-    head = tag("tr", *(tag("th", text(title), scope="col") for title in titles))
-    st.html(tag("table", tag("thead", head), tag("tbody", *rows), class_="papers"))
+def _content(make: Maker, opened: Premises, reference: str, notices: list[session.Notice]) -> bytes:
+    # Runs when the button is pressed, outside any run of the screen; the next run says it.
+    try:
+        return make(opened, reference, now()).content
+    except ConfiguratorError as error:
+        notices.append(("refused", spoken(error)))
+        raise

@@ -9,6 +9,8 @@ from configurator.app.view_models.words import count, listed, moment
 from configurator.build_spec.spec import Spec
 from configurator.workflow.papers import StoredDocument
 
+KIND_WORDS = {"spec-sheet": "Spec sheet", "handover-pack": "Handover pack"}
+
 
 @dataclass(frozen=True)
 class PaperLine:
@@ -17,14 +19,20 @@ class PaperLine:
     name: str
     made: str
     mark: str
-    """First digits of its SHA-256, as printed on its pages."""
+    """First digits of the SHA-256 of the spec it was made from, as in its file name."""
+    document: StoredDocument
 
 
 def paper_lines(documents: Iterable[StoredDocument]) -> tuple[PaperLine, ...]:
     """List what was made, the newest first."""
     newest_first = sorted(documents, key=lambda document: document.made_at, reverse=True)
     return tuple(
-        PaperLine(document.name, f"{moment(document.made_at)} UTC", document.sha256[:12])
+        PaperLine(
+            name=KIND_WORDS.get(document.kind, document.name),
+            made=f"{moment(document.made_at)} UTC",
+            mark=document.spec_sha256[:8],
+            document=document,
+        )
         for document in newest_first
     )
 

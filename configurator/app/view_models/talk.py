@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 
 from configurator.app.view_models.words import count
@@ -44,6 +44,14 @@ def parts_with_questions(parts: Sequence[TalkPart], asked: Iterable[str]) -> tup
 def current_part(parts: Sequence[TalkPart], wanted_id: str | None) -> TalkPart:
     """Find the part asked for, or the first."""
     return next((part for part in parts if part.id == wanted_id), parts[0])
+
+
+def lost_group_ids(groups: Sequence[GroupState], choices: Mapping[str, str]) -> tuple[str, ...]:
+    """Find the groups whose chosen option is not offered any more."""
+    offered = {(group.group_id, option.option_id) for group in groups for option in group.options}
+    return tuple(
+        group_id for group_id, option_id in choices.items() if (group_id, option_id) not in offered
+    )
 
 
 def part_after(parts: Sequence[TalkPart], current_id: str) -> TalkPart | None:

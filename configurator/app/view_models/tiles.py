@@ -29,6 +29,7 @@ class Tile:
     reason: str
     way_out: str
     colour: str
+    second_colour: str
 
 
 @dataclass(frozen=True)
@@ -96,7 +97,8 @@ def _tile(option: OptionState, group: GroupState) -> Tile:
         is_available=option.is_available,
         reason=_reason(option) if refused else "",
         way_out=_way_out(option) if refused else "",
-        colour=look.swatch or look.second_colour or look.body_colour or "",
+        colour=look.swatch or look.body_colour or look.second_colour or "",
+        second_colour=look.second_colour or "" if look.body_colour and not look.swatch else "",
     )
 
 
@@ -114,5 +116,5 @@ def _way_out(option: OptionState) -> str:
     if option.way_out is None:
         return ""
     difference = option.way_out.price_difference_gbp
-    cost = "" if difference == Decimal(0) else f" ({price_difference(difference)})"
+    cost = "" if difference == Decimal(0) else f" Price in all: {price_difference(difference)}."
     return f"{option.way_out.sentence}{cost}"

@@ -88,15 +88,19 @@ def day(value: date) -> str:
 
 
 def day_from_to(first: date, last: date) -> str:
-    """Say two dates, the year once when it is the same.
+    """Say two dates, month and year once when they are the same.
 
     Examples
     --------
     >>> day_from_to(date(2027, 3, 3), date(2027, 4, 20))
     '3 March – 20 April 2027'
+    >>> day_from_to(date(2027, 1, 29), date(2027, 1, 31))
+    '29–31 January 2027'
     """
     if first == last:
         return day(first)
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day}–{day(last)}"
     start = f"{first.day} {first:%B}" if first.year == last.year else day(first)
     return f"{start} – {day(last)}"
 

@@ -55,6 +55,10 @@ function headline(screen, tile) {
   if (tile.colour || screen.data.shown_as === "colours") {
     const patch = element("span", tile.colour ? "patch" : "patch plain");
     patch.style.backgroundColor = tile.colour;
+    if (tile.second_colour) {
+      const halves = `transparent 55%, ${tile.second_colour} 55%`;
+      patch.style.backgroundImage = `linear-gradient(${halves})`;
+    }
     line.append(patch);
   }
   line.append(element("span", "name", tile.label));
@@ -89,7 +93,7 @@ function choiceOf(screen, tile) {
 function wayOutOf(screen, tile) {
   const button = element("button", "way-out");
   button.type = "button";
-  button.append(element("strong", "", "Take this way out: "), document.createTextNode(tile.way_out));
+  button.append(element("strong", "", "Take this way out. "), document.createTextNode(tile.way_out));
   button.addEventListener("click", () => act(screen, "way_out", tile.id));
   return button;
 }

@@ -1,0 +1,53 @@
+"""The papers made so far."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+
+import streamlit as st
+
+from configurator.app.markup import tag, text
+from configurator.app.view_models.papers import PaperLine
+from configurator.workflow.papers import StoredDocument
+
+
+def show_made_papers(lines: Sequence[PaperLine]) -> None:
+    """List what was made, each to be had again exactly as it was."""
+    st.html(tag("h2", text("Made so far")))
+    if not lines:
+        st.html(
+            tag(
+                "section",
+                tag(
+                    "p",
+                    text("No paper was made yet. What you download is kept and listed here."),
+                ),
+                class_="empty small-empty",
+            )
+        )
+        return
+    for number, line in enumerate(lines):
+        _made_paper(number, line)
+
+
+def _made_paper(number: int, line: PaperLine) -> None:
+    with st.container(key=f"paper-{number}", horizontal=True, vertical_alignment="center"):
+        st.html(
+            tag("p", tag("strong", text(line.name)))
+            + tag(
+                "p", text(f"Made {line.made} from the choices marked {line.mark}"), class_="small"
+            )
+        )
+        st.download_button(
+            f"Download it again ({number + 1})",
+            data=partial(_kept_content, line.document),
+            file_name=line.document.name,
+            mime="application/pdf",
+            key=f"again-{number}",
+            on_click="ignore",
+        )
+
+
+def _kept_content(document: StoredDocument) -> bytes:
+    return document.content
