@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Final
+
+from reportlab.lib.colors import Color, HexColor
 
 from configurator.catalog.models.text import SignalWord
 
@@ -35,3 +38,15 @@ TEXT_PAIRS: Final = (
     *((words, band) for band, words in SIGNAL_BANDS.values()),
 )
 """Every pair of text colour and ground that the documents use."""
+
+
+@cache
+def rgb(colour: str) -> Color:
+    """Make ReportLab's colour of #rrggbb; it would read the text anew at each use.
+
+    Examples
+    --------
+    >>> rgb("#ffffff").rgb()
+    (1.0, 1.0, 1.0)
+    """
+    return HexColor(colour)

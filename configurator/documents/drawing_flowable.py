@@ -6,6 +6,7 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
+from configurator.documents.colours import rgb
 from configurator.documents.glyphs import line_width, runs
 from configurator.documents.typeface import BODY, BOLD
 from configurator.drawings.shapes import (
@@ -103,9 +104,9 @@ def _set_paint(canvas: Any, paint: Paint) -> tuple[int, int]:
     canvas.setStrokeAlpha(paint.opacity)
     canvas.setDash(list(paint.dash))
     if paint.fill is not None:
-        canvas.setFillColor(paint.fill)
+        canvas.setFillColor(rgb(paint.fill))
     if paint.stroke is not None:
-        canvas.setStrokeColor(paint.stroke)
+        canvas.setStrokeColor(rgb(paint.stroke))
         canvas.setLineWidth(paint.stroke_width)
     return int(paint.fill is not None), int(paint.stroke is not None)
 
@@ -115,7 +116,7 @@ def _draw_words(canvas: Any, words: Words) -> None:
     width = line_width(words.text, font, words.size)
     x, y = _start(words, width)
     canvas.setFillAlpha(1.0)
-    canvas.setFillColor(words.colour)
+    canvas.setFillColor(rgb(words.colour))
     for run in runs(words.text, font):
         canvas.setFont(run.font, words.size)
         canvas.drawString(x, y, run.text)

@@ -14,7 +14,7 @@ from markdown_it.tree import SyntaxTreeNode
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, HRFlowable, Paragraph
 
-from configurator.documents.colours import COPPER, LINE, TINT
+from configurator.documents.colours import COPPER, LINE, TINT, rgb
 from configurator.documents.glyphs import markup
 from configurator.documents.headings import minor_heading
 from configurator.documents.paragraphs import listed
@@ -71,7 +71,7 @@ def _block(node: SyntaxTreeNode, style: ParagraphStyle, depth: int) -> list[Flow
         case "fence" | "code_block":
             block = [_code(node.content)]
         case "hr":
-            block = [HRFlowable(width="100%", thickness=0.6, color=LINE, spaceAfter=6)]
+            block = [HRFlowable(width="100%", thickness=0.6, color=rgb(LINE), spaceAfter=6)]
         case "table":
             block = [_table(node)]
         case _:
@@ -100,8 +100,7 @@ def _item(node: SyntaxTreeNode, sign: str, style: ParagraphStyle, depth: int) ->
 
 def _code(content: str) -> Paragraph:
     lines = (markup(line).replace(" ", "\u00a0") for line in content.rstrip("\n").split("\n"))
-    style = CODE.clone("code-block", backColor=TINT, borderPadding=(3, 4, 4, 4))
-    return Paragraph("<br/>".join(_keep_tags(line) for line in lines), style)
+    return Paragraph("<br/>".join(_keep_tags(line) for line in lines), CODE)
 
 
 def _keep_tags(line: str) -> str:

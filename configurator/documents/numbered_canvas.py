@@ -11,6 +11,7 @@ from typing import Any
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFStream, PDFString
 from reportlab.pdfgen.canvas import Canvas
 
+from configurator.documents.colours import rgb
 from configurator.documents.styles import LineStyle
 
 FORM_WIDTH = 160.0
@@ -59,7 +60,7 @@ class NumberedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
             self.showPage()
         for name, (say, style) in self._late.items():
             self.beginForm(name, -FORM_WIDTH, -0.3 * style.size, 0, style.size)
-            self.setFillColor(style.colour)
+            self.setFillColor(rgb(style.colour))
             self.setFont(style.font, style.size)
             self.drawRightString(0, 0, say())
             self.endForm()

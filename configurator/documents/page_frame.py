@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from configurator.build_spec.spec import Spec
-from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK, WHITE
+from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK, WHITE, rgb
 from configurator.documents.glyphs import line_width, runs, shortened
 from configurator.documents.numbered_canvas import NumberedCanvas
 from configurator.documents.styles import (
@@ -99,7 +99,7 @@ def draw_loose_sheet_band(canvas: NumberedCanvas, sheet: LooseSheet) -> None:
         raise DocumentError([_sheet_too_long(sheet)])
     canvas.page_of[_LAST_SHEET_PAGE] = canvas.getPageNumber()
     canvas.saveState()
-    canvas.setFillColor(INK)
+    canvas.setFillColor(rgb(INK))
     canvas.rect(0, TEXT_TOP_Y - 20, PAGE_WIDTH, 24, stroke=0, fill=1)
     _line(canvas, sheet.name, _BAND, TEXT_TOP_Y - 12.5, TEXT_WIDTH - 120)
     canvas.draw_late(
@@ -124,18 +124,18 @@ def _draw_head(canvas: NumberedCanvas, frame: FrameWords) -> None:
     right = f"{frame.document} · {frame.reference}"
     room = TEXT_WIDTH - line_width(right, _HEAD.font, _HEAD.size) - 16
     _line(canvas, frame.workshop, _HEAD_STRONG, HEAD_LINE_Y + 6, room)
-    canvas.setFillColor(_HEAD.colour)
+    canvas.setFillColor(rgb(_HEAD.colour))
     canvas.setFont(_HEAD.font, _HEAD.size)
     canvas.drawRightString(_RIGHT, HEAD_LINE_Y + 6, right)
     if frame.mark:
         _line(canvas, frame.mark, _MARK, HEAD_LINE_Y + 20, TEXT_WIDTH)
-    canvas.setStrokeColor(INK)
+    canvas.setStrokeColor(rgb(INK))
     canvas.setLineWidth(0.8)
     canvas.line(SIDE_MARGIN, HEAD_LINE_Y, _RIGHT, HEAD_LINE_Y)
 
 
 def _draw_foot(canvas: NumberedCanvas, frame: FrameWords) -> None:
-    canvas.setStrokeColor(LINE)
+    canvas.setStrokeColor(rgb(LINE))
     canvas.setLineWidth(0.6)
     canvas.line(SIDE_MARGIN, FOOT_LINE_Y, _RIGHT, FOOT_LINE_Y)
     left = f"Spec {frame.hash_prefix}"
@@ -151,7 +151,7 @@ def _draw_foot(canvas: NumberedCanvas, frame: FrameWords) -> None:
 
 
 def _line(canvas: NumberedCanvas, text: str, style: LineStyle, y: float, room: float) -> None:
-    canvas.setFillColor(style.colour)
+    canvas.setFillColor(rgb(style.colour))
     x = SIDE_MARGIN
     for run in runs(shortened(text, style.font, style.size, room), style.font):
         canvas.setFont(run.font, style.size)

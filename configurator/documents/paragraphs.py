@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Paragraph
@@ -42,6 +43,7 @@ def bullets(
     ]
 
 
+@cache
 def listed(style: ParagraphStyle, depth: int) -> ParagraphStyle:
     """Indent a style for an item of a list, for depth 1 and deeper."""
     indent = style.leftIndent + 15 * depth

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from reportlab.platypus import Flowable, Paragraph, Table
 
 from configurator.build_spec.spec import RangeLine
-from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK
+from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK, rgb
 from configurator.documents.figures import span
 from configurator.documents.glyphs import markup
 from configurator.documents.paragraphs import small
@@ -42,13 +42,13 @@ class BandBar(Flowable):  # type: ignore[misc]  # ReportLab is untyped
         """Draw scale, bar and middle."""
         canvas, line = self.canv, self.line
         scale = self.width / self.greatest_km
-        canvas.setStrokeColor(LINE)
+        canvas.setStrokeColor(rgb(LINE))
         canvas.setLineWidth(0.8)
         canvas.line(0, 4, self.width, 4)
-        canvas.setFillColor(COPPER)
+        canvas.setFillColor(rgb(COPPER))
         length = max((line.high_km - line.low_km) * scale, 1.0)
         canvas.rect(line.low_km * scale, 1.2, length, 5.6, stroke=0, fill=1)
-        canvas.setStrokeColor(INK)
+        canvas.setStrokeColor(rgb(INK))
         canvas.setLineWidth(1.1)
         for middle in {line.mid_low_km, line.mid_high_km}:
             canvas.line(middle * scale, 0, middle * scale, 8)

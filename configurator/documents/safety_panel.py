@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable, Paragraph, Table
 from reportlab.platypus.tables import TableStyle
 
 from configurator.catalog.models.text import SafetyMessage, SignalWord
-from configurator.documents.colours import INK, PAPER, SIGNAL_BANDS
+from configurator.documents.colours import INK, PAPER, SIGNAL_BANDS, rgb
 from configurator.documents.glyphs import markup
 from configurator.documents.styles import CELL, TEXT_WIDTH
 from configurator.documents.typeface import BODY, BOLD
@@ -54,8 +54,8 @@ class SignalBand(Flowable):  # type: ignore[misc]  # ReportLab is untyped
         """Draw the mark and the word; the ground is the table's."""
         _, ink = SIGNAL_BANDS[self.signal]
         canvas = self.canv
-        canvas.setStrokeColor(ink)
-        canvas.setFillColor(ink)
+        canvas.setStrokeColor(rgb(ink))
+        canvas.setFillColor(rgb(ink))
         canvas.setLineWidth(1.3)
         canvas.setLineJoin(1)
         if self.signal == "notice":
@@ -106,11 +106,12 @@ def signal_word_panel(signal: SignalWord, *, width: float = TEXT_WIDTH) -> Table
     return _panel(signal, [Paragraph(markup(SIGNAL_MEANINGS[signal]), CELL)], width)
 
 
+_SAID = CELL.clone("panel-words", spaceAfter=2)
 _STEP = CELL.clone("panel-step", leftIndent=14, bulletIndent=3, spaceAfter=1)
 
 
 def _said(label: str, text: str) -> Paragraph:
-    return Paragraph(f"<b>{label}:</b> {markup(text)}", CELL.clone("panel", spaceAfter=2))
+    return Paragraph(f"<b>{label}:</b> {markup(text)}", _SAID)
 
 
 def _panel(signal: SignalWord, content: list[Flowable], width: float) -> Table:
@@ -120,9 +121,9 @@ def _panel(signal: SignalWord, content: list[Flowable], width: float) -> Table:
         colWidths=[width],
         style=TableStyle([
             ("FONTNAME", (0, 0), (-1, -1), BODY),
-            ("BACKGROUND", (0, 0), (0, 0), band),
-            ("BACKGROUND", (0, 1), (0, -1), PAPER),
-            ("BOX", (0, 0), (-1, -1), 0.8, INK),
+            ("BACKGROUND", (0, 0), (0, 0), rgb(band)),
+            ("BACKGROUND", (0, 1), (0, -1), rgb(PAPER)),
+            ("BOX", (0, 0), (-1, -1), 0.8, rgb(INK)),
             ("LEFTPADDING", (0, 0), (-1, -1), 8),
             ("RIGHTPADDING", (0, 0), (-1, -1), 8),
             ("TOPPADDING", (0, 0), (0, 0), 3),

@@ -7,7 +7,7 @@ from typing import Any, Final, NamedTuple
 from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 
-from configurator.documents.colours import COPPER, INK, PAPER, QUIET_INK
+from configurator.documents.colours import COPPER, INK, PAPER, QUIET_INK, TINT, rgb
 from configurator.documents.typeface import BODY, BOLD, HEADING, ITALIC
 
 PAGE_WIDTH: Final = 595.28
@@ -31,17 +31,27 @@ def _style(name: str, parent: ParagraphStyle | None = None, **changes: Any) -> P
 
 
 TEXT: Final = _style(
-    "text", fontName=BODY, fontSize=9.6, leading=13.2, textColor=INK, spaceAfter=5,
+    "text", fontName=BODY, fontSize=9.6, leading=13.2, textColor=rgb(INK), spaceAfter=5,
     allowWidows=0, allowOrphans=0,
 )  # fmt: skip
 LEAD: Final = _style("lead", TEXT, fontSize=11, leading=15.5, spaceAfter=8)
-SMALL: Final = _style("small", TEXT, fontSize=8.2, leading=10.8, textColor=QUIET_INK, spaceAfter=4)
-QUOTE: Final = _style("quote", TEXT, fontName=ITALIC, leftIndent=14, textColor=QUIET_INK)
-CODE: Final = _style("code", TEXT, fontSize=8.8, leading=11.6, leftIndent=10, textColor=INK)
+SMALL: Final = _style(
+    "small", TEXT, fontSize=8.2, leading=10.8, textColor=rgb(QUIET_INK), spaceAfter=4
+)
+QUOTE: Final = _style("quote", TEXT, fontName=ITALIC, leftIndent=14, textColor=rgb(QUIET_INK))
+CODE: Final = _style(
+    "code",
+    TEXT,
+    fontSize=8.8,
+    leading=11.6,
+    leftIndent=10,
+    backColor=rgb(TINT),
+    borderPadding=(3, 4, 4, 4),
+)
 
 CELL: Final = _style("cell", TEXT, fontSize=8.8, leading=10.8, spaceAfter=0)
 CELL_STRONG: Final = _style("cell-strong", CELL, fontName=BOLD)
-CELL_QUIET: Final = _style("cell-quiet", CELL, fontSize=8.2, leading=10.6, textColor=QUIET_INK)
+CELL_QUIET: Final = _style("cell-quiet", CELL, fontSize=8.2, leading=10.6, textColor=rgb(QUIET_INK))
 FIGURE: Final = _style("figure", CELL, alignment=TA_RIGHT)
 FIGURE_STRONG: Final = _style("figure-strong", FIGURE, fontName=BOLD)
 COLUMN_HEAD: Final = _style("column-head", CELL, fontName=BOLD, fontSize=8.2, leading=10.4)
@@ -55,7 +65,7 @@ SHEET_HEAD: Final = _style(
     "sheet-head", TEXT, fontName=HEADING, fontSize=13, leading=16.5, spaceBefore=9, spaceAfter=2
 )
 SUBSECTION: Final = _style(
-    "subsection", TEXT, fontName=BOLD, fontSize=11.4, leading=14.5, textColor=COPPER,
+    "subsection", TEXT, fontName=BOLD, fontSize=11.4, leading=14.5, textColor=rgb(COPPER),
     spaceBefore=11, spaceAfter=4,
 )  # fmt: skip
 MINOR: Final = _style(
@@ -63,4 +73,4 @@ MINOR: Final = _style(
 )
 STRIP_WORDS: Final = _style("strip-words", CELL_QUIET, fontSize=8, leading=10)
 STRIP_FIGURE: Final = _style("strip-figure", CELL, fontName=HEADING, fontSize=13, leading=16)
-ON_INK: Final = _style("on-ink", TEXT, fontName=BOLD, textColor=PAPER, spaceAfter=0)
+ON_INK: Final = _style("on-ink", TEXT, fontName=BOLD, textColor=rgb(PAPER), spaceAfter=0)

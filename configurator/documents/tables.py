@@ -8,7 +8,7 @@ from typing import TypeAlias
 from reportlab.platypus import Flowable, Table
 from reportlab.platypus.tables import TableStyle
 
-from configurator.documents.colours import INK, LINE, TINT
+from configurator.documents.colours import INK, LINE, TINT, rgb
 from configurator.documents.paragraphs import cell
 from configurator.documents.styles import (
     CELL,
@@ -32,14 +32,17 @@ _PLAIN = [
     ("BOTTOMPADDING", (0, 0), (-1, -1), 2.4),
 ]
 _RULED = [
-    ("LINEBELOW", (0, 0), (-1, -1), 0.5, LINE),
-    ("LINEABOVE", (0, 0), (-1, 0), 0.5, LINE),
+    ("LINEBELOW", (0, 0), (-1, -1), 0.5, rgb(LINE)),
+    ("LINEABOVE", (0, 0), (-1, 0), 0.5, rgb(LINE)),
 ]
 _HEADED = [
-    ("BACKGROUND", (0, 0), (-1, 0), TINT),
-    ("LINEBELOW", (0, 0), (-1, 0), 0.9, INK),
+    ("BACKGROUND", (0, 0), (-1, 0), rgb(TINT)),
+    ("LINEBELOW", (0, 0), (-1, 0), 0.9, rgb(INK)),
 ]
-_TOTAL = [("LINEABOVE", (0, -1), (-1, -1), 0.9, INK), ("LINEBELOW", (0, -1), (-1, -1), 0.9, INK)]
+_TOTAL = [
+    ("LINEABOVE", (0, -1), (-1, -1), 0.9, rgb(INK)),
+    ("LINEBELOW", (0, -1), (-1, -1), 0.9, rgb(INK)),
+]
 
 
 def headed_table(
@@ -102,7 +105,7 @@ def fill_in_table(
     """Make a table of empty rows, high enough to write in."""
     top = [cell(label, COLUMN_HEAD) for label in head]
     blank = [[""] * len(head) for _ in range(rows)]
-    lines = [("GRID", (0, 0), (-1, -1), 0.5, LINE), *_HEADED]
+    lines = [("GRID", (0, 0), (-1, -1), 0.5, rgb(LINE)), *_HEADED]
     heights = [None, *([24.0] * rows)]
     return _table([top, *blank], shares, [*_PLAIN, *lines], width, heads=1, heights=heights)
 

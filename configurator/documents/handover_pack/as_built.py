@@ -28,7 +28,7 @@ SLOT_WORDS = {
 
 
 def as_built_blocks(spec: Spec) -> list[Flowable]:
-    """Choices, components with serial numbers, survey, masses moved, rules of law."""
+    """List choices, components with serial numbers, survey, masses moved, rules of law."""
     return [
         words("Ordered is what the spec says. Built and evidence are filled in from the vehicle."),
         _ordered_table(spec),

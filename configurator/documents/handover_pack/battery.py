@@ -14,7 +14,7 @@ from configurator.documents.text_blocks import text_blocks
 
 
 def battery_blocks(spec: Spec) -> list[Flowable]:
-    """What the battery is, computed beside measured, then the workshop's texts."""
+    """Tell what the battery is, computed beside measured, then the workshop's texts."""
     pack = spec.component("pack")
     if not isinstance(pack, Pack):
         fitted: list[Flowable] = [small("No drive battery is fitted by these choices.")]
@@ -37,7 +37,10 @@ def _table(spec: Spec, pack: Pack) -> Flowable:
             "computed",
             f"{number(measured, 1)} kWh" if measured is not None else "not yet measured",
         ),
-        *((label, figure.removesuffix(", computed"), "computed", "") for label, figure in _usable(spec)),
+        *(
+            (label, figure.removesuffix(", computed"), "computed", "")
+            for label, figure in fact_rows(spec, ("usable_energy_kwh",))
+        ),
         ("Voltage, full", f"{number(pack.full_voltage_v)} V", "computed", "to be measured"),
         (
             "Counted as aged",
@@ -49,10 +52,6 @@ def _table(spec: Spec, pack: Pack) -> Flowable:
     return headed_table(
         ("", "As specified", "How known", "Measured"), rows, (0.2, 0.42, 0.16, 0.22)
     )
-
-
-def _usable(spec: Spec) -> list[tuple[str, str]]:
-    return fact_rows(spec, ("usable_energy_kwh",))
 
 
 def _used_modules_note(pack: Pack) -> list[Flowable]:

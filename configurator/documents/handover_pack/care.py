@@ -12,7 +12,7 @@ from configurator.documents.text_blocks import text_blocks
 
 
 def care_blocks(spec: Spec) -> list[Flowable]:
-    """What is fitted and in need of care, then the workshop's texts about it."""
+    """List what is fitted and in need of care, then the workshop's texts about it."""
     rows = [(choice.option_label, choice.summary) for choice in spec.choices]
     table = headed_table(("Fitted", "What it is"), rows, (0.32, 0.68), strong=(0,))
     return [

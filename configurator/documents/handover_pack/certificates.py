@@ -15,11 +15,11 @@ from configurator.documents.text_blocks import text_blocks
 
 
 def certificate_blocks(spec: Spec) -> list[Flowable]:
-    """What was measured, what is still to be measured, then the workshop's texts."""
+    """Show what was measured, what is still to be measured, then the workshop's texts."""
     return [
         words(
             "A test counts when a competent person did it with a checked instrument and signed. "
-            "Limits printed here are for orientation; local codes and the makers' papers come first."
+            "Limits printed here are for orientation; local codes and makers' papers come first."
         ),
         *_measured(spec),
         *_to_fill(spec),

@@ -16,7 +16,7 @@ _PHASES = {1: "one phase", 3: "three phases"}
 
 
 def charging_section_blocks(spec: Spec) -> list[Flowable]:
-    """What is fitted for charging, the times, then the workshop's texts."""
+    """Show what is fitted for charging, the times, then the workshop's texts."""
     return [*_fitted(spec), *charging_blocks(spec.charging), *text_blocks(spec, "charging")]
 
 

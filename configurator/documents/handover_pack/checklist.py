@@ -25,7 +25,7 @@ _ITEMS = (
 
 
 def checklist_blocks(spec: Spec) -> list[Flowable]:
-    """Things to tick, the workshop's texts, and lines for signatures."""
+    """Print things to tick, the workshop's texts, and lines for signatures."""
     ticks = [(_BOX, item, "") for item in _ITEMS]
     signers = [*(role.label for role in spec.workshop.roles), "Owner"]
     rows = [(signer, "\n\n", "", "") for signer in signers]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable
 
-from configurator.documents.colours import INK, LINE
+from configurator.documents.colours import INK, LINE, rgb
 from configurator.documents.handover_pack.section import PackSection
 from configurator.documents.headings import Heading
 from configurator.documents.paragraphs import words
@@ -34,12 +34,12 @@ class ContentsRow(Flowable):  # type: ignore[misc]  # ReportLab is untyped
     def draw(self) -> None:
         """Draw number, title, page and link."""
         canvas, key = self.canv, self.section.key
-        canvas.setFillColor(INK)
+        canvas.setFillColor(rgb(INK))
         canvas.setFont(BOLD, 10.5)
         canvas.drawRightString(20, 7, str(self.number))
         canvas.setFont(BODY, 10.5)
         canvas.drawString(32, 7, self.section.title)
-        canvas.setStrokeColor(LINE)
+        canvas.setStrokeColor(rgb(LINE))
         canvas.setLineWidth(0.5)
         canvas.line(0, 0.5, self.width, 0.5)
         canvas.draw_late(self.width - 4, 7, lambda: str(canvas.page_of[key]), _NUMBER)

@@ -16,7 +16,7 @@ from configurator.documents.vehicle_picture import vehicle_picture
 
 
 def cover_blocks(spec: Spec) -> list[Flowable]:
-    """Title, picture and identity."""
+    """Print title, picture and identity."""
     workshop, vehicle = spec.workshop, spec.vehicle
     return [
         Spacer(1, 10),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.rule import FactName
 from configurator.documents.fact_rows import fact_rows
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import bullets
@@ -12,11 +13,11 @@ from configurator.documents.range_table import range_blocks
 from configurator.documents.tables import pairs_table
 from configurator.documents.text_blocks import text_blocks
 
-_FACTS = ("top_speed_km_h", "hill_restart_percent", "cruise_power_margin_kw")
+_FACTS: tuple[FactName, ...] = ("top_speed_km_h", "hill_restart_percent", "cruise_power_margin_kw")
 
 
 def driving_blocks(spec: Spec) -> list[Flowable]:
-    """The controls step by step, what the drive can do, range, then the workshop's texts."""
+    """Show the controls step by step, what the drive can do, range, then the workshop's texts."""
     ability = fact_rows(spec, _FACTS)
     return [
         *([subheading("Controls")] if spec.vehicle.controls else []),

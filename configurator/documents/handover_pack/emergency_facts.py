@@ -16,7 +16,7 @@ from configurator.drawings.emblem import WORDS
 
 
 def identification_facts(spec: Spec) -> list[Flowable]:
-    """Which vehicle this is and how to tell that it is electric."""
+    """Say which vehicle this is and how to tell that it is electric."""
     vehicle, build = spec.vehicle, spec.build
     mark = build.donor.identity_mark
     return _facts(
@@ -31,7 +31,7 @@ def identification_facts(spec: Spec) -> list[Flowable]:
 
 
 def immobilise_facts(spec: Spec) -> list[Flowable]:
-    """Driven axle and lifting points."""
+    """Name driven axle and lifting points."""
     places = spec.vehicle.places
     lifting = [_where(places[point]) for point in spec.vehicle.lifting_points if point in places]
     return _facts(
@@ -42,7 +42,7 @@ def immobilise_facts(spec: Spec) -> list[Flowable]:
 
 
 def disable_facts(spec: Spec) -> list[Flowable]:
-    """What isolates the vehicle, and where it is."""
+    """Say what isolates the vehicle, and where it is."""
     return _facts(
         "Switch off, take the key out and keep it away from the vehicle.",
         *_emblem_places(spec, ("service-disconnect", "low-voltage-battery", "charging-inlet")),
@@ -52,7 +52,7 @@ def disable_facts(spec: Spec) -> list[Flowable]:
 
 
 def access_facts(spec: Spec) -> list[Flowable]:
-    """Where not to cut."""
+    """Say where not to cut."""
     return _facts(
         "Cut no orange cable and no part marked in the views.",
         *_emblem_places(spec, ("high-voltage-cable", "gas-strut")),
@@ -60,7 +60,7 @@ def access_facts(spec: Spec) -> list[Flowable]:
 
 
 def stored_energy_facts(spec: Spec) -> list[Flowable]:
-    """Battery and other stores with their places."""
+    """List battery and other stores with their places."""
     return _facts(
         _battery_words(spec),
         *_emblem_places(spec, ("traction-battery", "low-voltage-battery", "gas-strut")),
@@ -68,7 +68,7 @@ def stored_energy_facts(spec: Spec) -> list[Flowable]:
 
 
 def fire_facts(spec: Spec) -> list[Flowable]:
-    """The battery that may burn."""
+    """Tell of the battery that may burn."""
     pack = spec.component("pack")
     chemistry = f"Lithium-ion cells, {pack.chemistry}. " if isinstance(pack, Pack) else ""
     return _facts(
@@ -78,7 +78,7 @@ def fire_facts(spec: Spec) -> list[Flowable]:
 
 
 def submersion_facts(spec: Spec) -> list[Flowable]:
-    """What water does not change."""
+    """Say what water does not change."""
     del spec
     return _facts(
         "Treat the vehicle as live in and after water. Water on its own does not isolate the "
@@ -87,7 +87,7 @@ def submersion_facts(spec: Spec) -> list[Flowable]:
 
 
 def towing_facts(spec: Spec) -> list[Flowable]:
-    """Driven wheels off the ground, where to pull, where to park."""
+    """Say: driven wheels off the ground, where to pull, where to park."""
     place = spec.vehicle.places.get(spec.vehicle.tow_eye)
     return _facts(
         f"Recover it with the {spec.vehicle.driven_axle} wheels, which are driven, off the ground.",
@@ -97,7 +97,7 @@ def towing_facts(spec: Spec) -> list[Flowable]:
 
 
 def additional_facts(spec: Spec) -> list[Flowable]:
-    """Whom to call, and what the sheet is worth."""
+    """Say whom to call, and what the sheet is worth."""
     return _facts(
         f"Workshop in an emergency: {spec.workshop.emergency_contact}",
         "Places and figures on this sheet are computed from the spec, not measured.",

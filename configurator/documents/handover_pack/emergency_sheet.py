@@ -51,7 +51,7 @@ LAST_TITLE: Final = "Explanation of pictograms"
 
 
 def emergency_sheet_blocks(spec: Spec) -> list[Flowable]:
-    """Views with legend, then the ten sections."""
+    """Print views with legend, then the ten sections."""
     blocks: list[Flowable] = [
         cell(
             "Behind the driver's visor. For rescue services and recovery: this vehicle was "

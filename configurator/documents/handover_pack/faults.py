@@ -11,7 +11,7 @@ from configurator.documents.text_blocks import text_blocks
 
 
 def fault_blocks(spec: Spec) -> list[Flowable]:
-    """Whom to call, the workshop's texts, and room to write down what happened."""
+    """Tell whom to call, the workshop's texts, and room to write down what happened."""
     return [
         words("With smoke, fire, a smell of burning or after a crash: use the emergency sheet."),
         pairs_table(

@@ -31,7 +31,7 @@ _HIGH_VOLTAGE_EMBLEMS = (
 
 
 def high_voltage_blocks(spec: Spec) -> list[Flowable]:
-    """The warning, the voltages, the places, then the workshop's texts."""
+    """Print the warning, the voltages, the places, then the workshop's texts."""
     return [
         words("Parts of the drive are dangerous to life even when the vehicle stands still."),
         *voltage_panels(spec),

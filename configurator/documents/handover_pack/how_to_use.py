@@ -19,7 +19,7 @@ _STEPS = (
 
 
 def how_to_use_blocks(spec: Spec) -> list[Flowable]:
-    """For whom the pack is, the first steps, the signal words, then the workshop's texts."""
+    """Tell for whom the pack is, the first steps, the signal words, then the workshop's texts."""
     return [
         words(
             "This pack is for the owner, for everybody who drives the vehicle, and for those who "

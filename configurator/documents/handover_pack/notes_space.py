@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from configurator.documents.colours import LINE, QUIET_INK
+from configurator.documents.colours import LINE, QUIET_INK, rgb
 from configurator.documents.typeface import BOLD
 
 _LEAST_ROOM = 200.0
@@ -27,10 +27,10 @@ class NotesSpace(Flowable):  # type: ignore[misc]  # ReportLab is untyped
             return
         canvas = self.canv
         top = self.height - _TOP_GAP
-        canvas.setFillColor(QUIET_INK)
+        canvas.setFillColor(rgb(QUIET_INK))
         canvas.setFont(BOLD, 9)
         canvas.drawString(0, top, "Your notes")
-        canvas.setStrokeColor(LINE)
+        canvas.setStrokeColor(rgb(LINE))
         canvas.setLineWidth(0.6)
         y = top - _LINE_GAP
         while y > 4:

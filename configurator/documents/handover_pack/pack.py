@@ -59,7 +59,7 @@ SECTIONS: Final = (
     PackSection("revisions", "Revisions and machine-readable spec", revision_blocks),
 )
 
-_ROOM_TO_START = 150.0
+_ROOM_TO_START = 190.0
 """A section begins on the next page when less than this is left [pt]."""
 
 
@@ -110,7 +110,6 @@ def _story(spec: Spec) -> Iterator[Flowable]:
     yield from joined(cover_blocks(spec))
     yield PageBreak()
     yield from contents_blocks(SECTIONS)
-    yield PageBreak()
     for number, section in enumerate(SECTIONS, start=1):
         heading = section_heading(number, section.title, section.key)
         blocks = joined([heading, *section.blocks(spec)])

@@ -12,7 +12,7 @@ from configurator.documents.tables import headed_table, pairs_table
 
 
 def revision_blocks(spec: Spec) -> list[Flowable]:
-    """The issues of this pack, then hashes and versions."""
+    """List the issues of this pack, then hashes and versions."""
     issues = [("Draft", f"priced on {day(spec.build.priced_on)}", "made from the spec below", "")]
     return [
         headed_table(("Issue", "Of", "What changed", "Signed by"), issues, (1, 2, 3, 2)),

@@ -13,7 +13,7 @@ from configurator.documents.text_blocks import text_blocks
 
 
 def safety_first_blocks(spec: Spec) -> list[Flowable]:
-    """The voltage aboard, the workshop's safety texts, and what the checks found."""
+    """Warn of the voltage aboard, the workshop's safety texts, and what the checks found."""
     return [
         words(
             "The vehicle drives silently, pulls away at once and carries a large battery. Read "

@@ -12,7 +12,7 @@ from configurator.documents.text_blocks import text_blocks
 
 
 def service_blocks(spec: Spec) -> list[Flowable]:
-    """The workshop's schedule, then rows for the services done."""
+    """Print the workshop's schedule, then rows for the services done."""
     return [
         words("Brakes, steering, tyres and the drive are serviced by competent persons only."),
         *text_blocks(spec, "service"),

@@ -12,7 +12,7 @@ from configurator.documents.text_blocks import text_blocks
 
 
 def warranty_blocks(spec: Spec) -> list[Flowable]:
-    """Terms, the workshop's texts, and what becomes of the battery."""
+    """Print terms, the workshop's texts, and what becomes of the battery."""
     return [
         words("Your rights under the law stand beside anything said here."),
         *([subheading("Terms of the build")] if spec.workshop.terms else []),

@@ -6,6 +6,7 @@ from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Tyre, Wheel
+from configurator.catalog.models.rule import FactName
 from configurator.documents.fact_rows import fact_rows
 from configurator.documents.figures import number
 from configurator.documents.headings import subheading
@@ -14,11 +15,16 @@ from configurator.documents.tables import pairs_table
 from configurator.documents.text_blocks import text_blocks
 from configurator.documents.weight_tables import axle_blocks
 
-_FACTS = ("payload_kg", "seats", "front_axle_margin_kg", "rear_axle_margin_kg")
+_FACTS: tuple[FactName, ...] = (
+    "payload_kg",
+    "seats",
+    "front_axle_margin_kg",
+    "rear_axle_margin_kg",
+)
 
 
 def weight_blocks(spec: Spec) -> list[Flowable]:
-    """Axle loads with limits, what may be carried, tyres, then the workshop's texts."""
+    """Show axle loads with limits, what may be carried, tyres, then the workshop's texts."""
     load = fact_rows(spec, _FACTS)
     return [
         words("Never load an axle or the vehicle beyond its limit. In doubt, use a weighbridge."),

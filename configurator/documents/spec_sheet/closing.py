@@ -7,7 +7,7 @@ from reportlab.platypus.tables import TableStyle
 
 from configurator.build_spec.spec import Spec
 from configurator.documents.character_note import character_note
-from configurator.documents.colours import INK
+from configurator.documents.colours import INK, rgb
 from configurator.documents.headings import joined, sheet_heading
 from configurator.documents.paragraphs import bullets, cell, words
 from configurator.documents.safety_panel import WholeTable
@@ -86,9 +86,9 @@ def receipt_table(spec: Spec) -> Table:
         ("SPAN", (0, 0), (-1, 0)),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("BOTTOMPADDING", (0, 0), (-1, 0), 26),
-        ("LINEABOVE", (0, 1), (0, 1), 0.8, INK),
-        ("LINEABOVE", (2, 1), (2, 1), 0.8, INK),
-        ("LINEABOVE", (4, 1), (4, 1), 0.8, INK),
+        ("LINEABOVE", (0, 1), (0, 1), 0.8, rgb(INK)),
+        ("LINEABOVE", (2, 1), (2, 1), 0.8, rgb(INK)),
+        ("LINEABOVE", (4, 1), (4, 1), 0.8, rgb(INK)),
     ])  # fmt: skip
     labels = [words(label, CELL_QUIET) for label in ("Name", "Signature", "Date")]
     row = [labels[0], "", labels[1], "", labels[2]]

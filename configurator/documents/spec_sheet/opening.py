@@ -6,7 +6,7 @@ from reportlab.platypus import Flowable, Paragraph, Table
 from reportlab.platypus.tables import TableStyle
 
 from configurator.build_spec.spec import RangeLine, Spec
-from configurator.documents.colours import COPPER, PAPER
+from configurator.documents.colours import COPPER, PAPER, rgb
 from configurator.documents.figures import day, days_span, pounds_span, span
 from configurator.documents.glyphs import markup
 from configurator.documents.paragraphs import cell, words
@@ -55,8 +55,8 @@ def headline_strip(figures: tuple[Figure, ...]) -> Table:
     width = TEXT_WIDTH / len(figures)
     style = TableStyle([
         ("FONTNAME", (0, 0), (-1, -1), BODY),
-        ("BACKGROUND", (0, 0), (-1, -1), PAPER),
-        ("LINEABOVE", (0, 0), (-1, 0), 1.2, COPPER),
+        ("BACKGROUND", (0, 0), (-1, -1), rgb(PAPER)),
+        ("LINEABOVE", (0, 0), (-1, 0), 1.2, rgb(COPPER)),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("TOPPADDING", (0, 0), (-1, -1), 6),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 7),
