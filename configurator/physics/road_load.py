@@ -51,18 +51,9 @@ def consumption_wh_per_km(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[
 
     Examples
     --------
-    >>> from configurator.physics.road_vehicle import RoadVehicle, Trip
-    >>> car = RoadVehicle(mass_kg=1800.0, drag_area_m2=1.2, rolling_resistance=0.013,
-    ...     drive_efficiency=0.92 * 0.90, no_load_loss_w=0.0, recovery_efficiency=0.7,
-    ...     recovery_share=0.6, auxiliary_power_w=300.0, converter_efficiency=1.0,
-    ...     cabin_heat_loss_w_per_k=0.0, heater_max_heat_w=0.0, heater_cop=(),
-    ...     usable_energy_wh=40000.0, resistance_ohm=0.0, nominal_voltage_v=350.0,
-    ...     peak_power_w=80000.0, mass_sigma_kg=30.0, drag_area_sigma_percent=8.0,
-    ...     rolling_resistance_sigma_percent=10.0, drive_efficiency_sigma_percent=4.0,
-    ...     auxiliary_power_sigma_percent=20.0, cabin_heat_loss_sigma_percent=20.0,
-    ...     usable_energy_sigma_percent=3.0)
-    >>> [round(x, 1) for x in consumption_wh_per_km([car], Trip(steady_m_s=100 / 3.6,
-    ...     temperature_c=15.0))]
+    >>> from configurator.physics.example_van import EXAMPLE_VAN
+    >>> warm_day = Trip(steady_m_s=100 / 3.6, temperature_c=15.0, cabin_c=15.0)
+    >>> [round(figure, 1) for figure in consumption_wh_per_km([EXAMPLE_VAN], warm_day)]
     [270.2]
     """
     joules = cell_joules(vehicle_columns(vehicles, trip), trip)
@@ -94,6 +85,13 @@ def share_not_followed(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[flo
     ------
     As `consumption_wh_per_km`; the cap is the drive's peak, or three quarters of the power at which
     the battery's voltage would halve.
+
+    Examples
+    --------
+    >>> from configurator.physics.example_van import EXAMPLE_VAN
+    >>> uphill_flat_out = Trip(steady_m_s=40.0, temperature_c=15.0, slope_percent=10.0)
+    >>> share_not_followed([EXAMPLE_VAN], uphill_flat_out)
+    (1.0,)
     """
     missed = seconds_beyond_cap(vehicle_columns(vehicles, trip), trip)
     return tuple((missed / trip_arrays(trip).duration_s).tolist())
@@ -118,6 +116,11 @@ def wh_per_km(joules: Floats, trip: Trip) -> Floats:
     ------
     MeasurementError
         If a trip gives back as much as it takes, so that a range would have no end.
+
+    Examples
+    --------
+    >>> round(float(wh_per_km(np.array([3.6e6]), Trip(steady_m_s=10.0, temperature_c=15.0))[0]))
+    100000
     """
     where = [f"vehicle {number}" for number in range(1, joules.size + 1)]
     faults = [

@@ -28,6 +28,22 @@ def plain_wh_per_km(vehicle: RoadVehicle, trip: Trip) -> float:
     return joules / 3600 / (metres / 1000)
 
 
+def trace_driven(vehicle: RoadVehicle, trip: Trip, density: float) -> tuple[float, ...]:
+    """Speeds of a vehicle that goes after the trace as fast as its peak power lets it."""
+    speeds = [trip.speed_m_s[0]]
+    for wanted in trip.speed_m_s[1:]:
+        slow, fast = 0.0, wanted
+        if _wheel_w(vehicle, trip, density, speeds[-1], fast) > vehicle.peak_power_w:
+            for _ in range(50):
+                middle = (slow + fast) / 2
+                weak = _wheel_w(vehicle, trip, density, speeds[-1], middle) > vehicle.peak_power_w
+                slow, fast = (slow, middle) if weak else (middle, fast)
+            # A hair below the peak, so that rounding never counts the second as missed.
+            fast = slow * (1 - 1e-9)
+        speeds.append(fast)
+    return tuple(speeds)
+
+
 def _heating_w(vehicle: RoadVehicle, trip: Trip) -> float:
     points = vehicle.heater_cop
     if not points or trip.temperature_c >= trip.cabin_c:
@@ -48,6 +64,14 @@ def _battery_cap_w(vehicle: RoadVehicle) -> float:
 
 
 def _drive_w(vehicle: RoadVehicle, trip: Trip, density: float, start: float, end: float) -> float:
+    wheel_w = _wheel_w(vehicle, trip, density, start, end)
+    if wheel_w >= 0:
+        return wheel_w / vehicle.drive_efficiency
+    electric = min(-wheel_w * vehicle.recovery_share, vehicle.peak_power_w)
+    return -electric * vehicle.recovery_efficiency
+
+
+def _wheel_w(vehicle: RoadVehicle, trip: Trip, density: float, start: float, end: float) -> float:
     speed = (start + end) / 2
     angle = math.atan(trip.slope_percent / 100)
     weight = vehicle.mass_kg * GRAVITY
@@ -56,10 +80,7 @@ def _drive_w(vehicle: RoadVehicle, trip: Trip, density: float, start: float, end
         + weight * (vehicle.rolling_resistance * math.cos(angle) + math.sin(angle))
         + vehicle.mass_kg * vehicle.rotating_mass_factor * (end - start)
     )
-    if force >= 0:
-        return force * speed / vehicle.drive_efficiency
-    electric = min(-force * speed * vehicle.recovery_share, vehicle.peak_power_w)
-    return -electric * vehicle.recovery_efficiency
+    return force * speed
 
 
 def _cells_w(vehicle: RoadVehicle, asked_w: float, cap_w: float) -> float:

@@ -9,9 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from configurator.errors import MeasurementError
+from configurator.physics.air_density import air_density_kg_m3
 from configurator.physics.road_load import consumption_wh_per_km, share_not_followed
 from configurator.physics.road_vehicle import RoadVehicle, Trip
-from tests.physics.plain_model import plain_wh_per_km
+from tests.physics.plain_model import plain_wh_per_km, trace_driven
 from tests.physics.road_vehicles import (
     cycle_trip,
     plausible_trips,
@@ -112,6 +113,21 @@ def test_a_weak_drive_still_pays_for_the_whole_trip() -> None:
     weak, strong = road_vehicle(peak_power_w=20_000.0), road_vehicle(peak_power_w=200_000.0)
     less, more = consumption_wh_per_km([weak, strong], cycle_trip("wltc-class-3b"))
     assert 0.95 * more < less < more
+
+
+@pytest.mark.parametrize(
+    ("peak_power_w", "most_missed", "most_over"), [(50_000.0, 0.05, 0.02), (25_000.0, 0.25, 0.2)]
+)
+def test_a_weak_drive_is_told_more_than_it_uses_when_it_falls_behind_and_hurries_after(
+    peak_power_w: float, most_missed: float, most_over: float
+) -> None:
+    trip = cycle_trip("wltc-class-3b")
+    weak = road_vehicle(peak_power_w=peak_power_w)
+    driven = trace_driven(weak, trip, air_density_kg_m3(trip.temperature_c, trip.altitude_m))
+    used = consumption_wh_per_km([weak], replace(trip, speed_m_s=driven))[0]
+    told = consumption_wh_per_km([weak], trip)[0]
+    assert 0 < share_not_followed([weak], trip)[0] < most_missed
+    assert 0 <= told / used - 1 < most_over
 
 
 def test_recovery_stops_at_the_peak_of_the_drive() -> None:
