@@ -73,7 +73,11 @@ def worded(
     """
     refusal = _Refusal(entry, keys, details, adapter, annotation)
     say = _WORDINGS.get(details["type"], _wrong_form)
+    if isinstance(details["input"], bool) and say is _out_of_bounds:
+        say = _wrong_kind(_NUMBER)
     code, what, remedy = say(refusal)
+    if details["type"] == "union_tag_invalid":
+        keys = (*keys, "kind")
     return Fault(code, entry.where(*keys), what, remedy)
 
 
@@ -178,7 +182,7 @@ def _not_allowed(refusal: _Refusal) -> Said:
             f"{name} is {shown(value)}; it must be one of those known",
             did_you_mean(str(value), allowed),
         )
-    if not refusal.entry.is_faulty_at(refusal.keys) and "slot" in str(refusal.keys):
+    if refusal.details["loc"][-1:] == ("[key]",):
         return "C053", f"{refusal.name} is no slot of a vehicle", did_you_mean(str(value), allowed)
     what = f"{refusal.is_value}; it must be one of those known"
     return "C027", what, did_you_mean(str(value), allowed)

@@ -41,7 +41,9 @@ def slots_of_two_groups(catalog: Catalog) -> Iterator[tuple[str, tuple[str, str]
                         groups_by_slot[slot].append(group.id)
         for filled, groups in groups_by_slot.items():
             for later in groups[1:]:
-                what = f'groups "{groups[0]}" and "{later}" may both fit the {filled}; one would win'
+                what = (
+                    f'groups "{groups[0]}" and "{later}" may both fit the {filled}; one would win'
+                )
                 remedy = "Let rules keep them apart, or fit the slot in one group."
                 yield "W009", ("group", later), what, remedy
 

@@ -33,6 +33,11 @@ class Shelf(Generic[Model_co]):
         return frozenset(text_at(raw.value, "id") or "" for raw in self.raw)
 
     @property
+    def is_whole(self) -> bool:
+        """Whether every entry could be read."""
+        return self.is_certain and len(self.entries) == len(self.raw)
+
+    @property
     def values(self) -> tuple[Model_co, ...]:
         """The models that are whole."""
         return tuple(entry.value for entry in self.entries)

@@ -18,7 +18,7 @@ from configurator.catalog.cross_checks.option_checks import (
 )
 from configurator.catalog.cross_checks.placeholder_checks import placeholder_faults
 from configurator.catalog.cross_checks.rule_chains import chain_faults
-from configurator.catalog.cross_checks.rule_checks import rule_faults, self_contradictions
+from configurator.catalog.cross_checks.rule_checks import rule_faults
 from configurator.catalog.cross_checks.text_checks import text_faults
 from configurator.catalog.cross_checks.unique_ids import repeated_ids
 from configurator.catalog.cross_checks.vehicle_checks import (
@@ -52,7 +52,6 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault]], ...] = (
     house_choice_faults,
     option_faults,
     rule_faults,
-    self_contradictions,
     chain_faults,
     limit_faults,
     voltage_faults,

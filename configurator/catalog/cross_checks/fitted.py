@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import get_args
 
 from configurator.catalog.cross_checks import names
 from configurator.catalog.did_you_mean import did_you_mean
@@ -18,6 +19,7 @@ def kinds_of_components(draft: Draft) -> dict[str, str]:
         identifier: kind
         for raw in draft.components.raw
         if (identifier := text_at(raw.value, "id")) and (kind := text_at(raw.value, "kind"))
+        if kind in get_args(Slot)
     }
 
 

@@ -74,7 +74,7 @@ def named(at: Place, name: str | None, known: Known) -> Iterator[Fault]:
         At most one.
     """
     if name is not None and known.lacks(name):
-        what = f"{at.title} names the {known.kind} {shown(name)}; there is none of that id"
+        what = f"{at.title} names {shown(name)}; there is no {known.kind} of that id"
         yield Fault(known.code, at.where, what, did_you_mean(name, known.names))
 
 

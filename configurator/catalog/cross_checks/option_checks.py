@@ -12,7 +12,6 @@ from configurator.catalog.cross_checks.vehicle_checks import (
     placed_faults,
     work_faults,
 )
-from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.draft import Draft
 from configurator.catalog.models.group import Group, Option, OptionBase
 from configurator.errors import Fault
@@ -31,32 +30,30 @@ def group_faults(draft: Draft) -> Iterator[Fault]:
 def house_choice_faults(draft: Draft) -> Iterator[Fault]:
     """Yield house choices that do not exist or are not offered for a vehicle of the group."""
     for entry in draft.groups:
-        group, at = entry.value, names.place(entry, "house_choice")
-        options = {option.id: option for option in group.options}
-        known = names.known_vehicles(draft)
-        yield from names.all_named(
-            names.place(entry, "house_choice_on"), tuple(group.house_choice_on), known
-        )
-        chosen = {
-            v: group.house_choice_on.get(v, group.house_choice)
-            for v in vehicles_of(draft.vehicles.ids, group)
-        }
-        for option_id in sorted({group.house_choice, *chosen.values()} - options.keys()):
-            what = f'{at.title} is "{option_id}"; the group has no such option'
-            yield Fault("C043", at.where, what, did_you_mean(option_id, options))
-        without = [
-            vehicle
-            for vehicle, option_id in chosen.items()
-            if option_id in options
-            and vehicle not in vehicles_of(draft.vehicles.ids, group, options[option_id])
-        ]
-        if without:
-            what = (
-                f"{at.title} is not offered for {', '.join(without)}; "
-                "every vehicle of the group needs a house choice"
-            )
-            remedy = "Offer the option for all, or name theirs under house_choice_on."
-            yield Fault("C061", at.where, what, remedy)
+        group, on = entry.value, names.place(entry, "house_choice_on")
+        of_group = names.known_options(draft, group.id)
+        at = names.place(entry, "house_choice")
+        yield from names.named(at, group.house_choice, of_group)
+        for vehicle, option_id in group.house_choice_on.items():
+            yield from names.named(on.at(vehicle), vehicle, names.known_vehicles(draft))
+            yield from names.named(on.at(vehicle), option_id, of_group)
+        yield from _house_choice_not_offered(draft, at, on, group)
+
+
+def _house_choice_not_offered(
+    draft: Draft, at: names.Place, on: names.Place, group: Group
+) -> Iterator[Fault]:
+    options = {option.id: option for option in group.options}
+    for vehicle in vehicles_of(draft.vehicles.ids, group):
+        own = group.house_choice_on.get(vehicle)
+        choice = options.get(own or group.house_choice)
+        if choice is None or vehicles_of({vehicle}, group, choice):
+            continue
+        here = at if own is None else on.at(vehicle)
+        what = f'{here.title} is "{choice.id}", which is not offered for "{vehicle}"'
+        why = "every vehicle of the group needs a house choice"
+        remedy = f'Offer the option there, or name another for "{vehicle}" under house_choice_on.'
+        yield Fault("C061", here.where, f"{what}; {why}", remedy)
 
 
 def option_faults(draft: Draft) -> Iterator[Fault]:

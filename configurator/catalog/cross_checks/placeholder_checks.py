@@ -94,7 +94,7 @@ def _fact_faults(draft: Draft, name: str, where: str) -> Iterator[Fault]:
 
 def _surely_fitted(draft: Draft, text: Text, slot: str) -> bool:
     """Tell whether everybody who receives the text has something in the slot."""
-    if slot in text.applies_if.slots:
+    if slot in text.applies_if.slots or not (draft.groups.is_whole and draft.vehicles.is_whole):
         return True
     options = {
         (group.id, option.id): option for group in draft.groups.values for option in group.options

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from configurator.catalog.cross_checks.offered import options_by_group, vehicles_of
+from configurator.catalog.cross_checks.rule_checks import faults_of_rule
 from configurator.catalog.draft import Draft
 from configurator.catalog.models.group import Group
 from configurator.catalog.models.rule import Rule
@@ -47,7 +48,9 @@ def chain_faults(draft: Draft) -> Iterator[Fault]:
         At the option.
     """
     entries = {entry.value.id: entry for entry in draft.groups}
-    for dead in dead_options(draft.vehicles.ids, draft.groups.values, draft.rules.values):
+    # A rule that is faulty in itself would only be told again at every option it touches.
+    rules = [entry.value for entry in draft.rules if not tuple(faults_of_rule(draft, entry))]
+    for dead in dead_options(draft.vehicles.ids, draft.groups.values, rules):
         if dead.is_dead_everywhere:
             what = (
                 f'option "{dead.option_id}" leads by {dead.spoken_rules()} to a group with '

@@ -30,7 +30,7 @@ def workshop_faults(draft: Draft) -> Iterator[Fault]:
 
 def stage_faults(draft: Draft) -> Iterator[Fault]:
     """Yield a fault if what is due at the stages does not add up to the price."""
-    if not draft.stages.is_certain or len(draft.stages.entries) != len(draft.stages.raw):
+    if not draft.stages.is_whole:
         return
     due = sum((stage.due_percent for stage in draft.stages.values), Decimal(0))
     if draft.stages.entries and due != WHOLE_PERCENT:
