@@ -14,7 +14,7 @@ PageName: TypeAlias = Literal["builds", "enquiry", "consultation", "papers"]
 Tone: TypeAlias = Literal["said", "asked", "refused"]
 Notice: TypeAlias = tuple[Tone, tuple[str, ...]]
 
-_REFERENCE = re.compile(r"^B-[0-9]{4,6}$")
+_REFERENCE = re.compile(r"B-[0-9]{4,6}")
 _KNOWN_CLICKS = 200
 
 
@@ -37,7 +37,7 @@ def go_to(name: PageName, reference: str | None = None) -> NoReturn:
 def build_reference() -> str | None:
     """Read the build from the address; None when it names none, or names it wrongly."""
     written = st.query_params.get("build", "")
-    return written if _REFERENCE.match(written) else None
+    return written if _REFERENCE.fullmatch(written) else None
 
 
 def part_id() -> str | None:

@@ -26,6 +26,8 @@ from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import assess_draft
 
+WORKING = "Working out what is possible …"
+
 
 def show() -> None:
     """Lay out the talk about the build in the address."""
@@ -40,7 +42,8 @@ def show() -> None:
     asked = (group.part for group in catalog.groups_for(draft.build.vehicle))
     parts = parts_with_questions(catalog.workshop.talk, asked)
     part = current_part(parts, session.part_id())
-    assessment = assess_draft(premises(), draft, (part.id,))
+    with st.spinner(WORKING):
+        assessment = assess_draft(premises(), draft, (part.id,))
     show_head(draft, assessment)
     _steps(parts, assessment, part)
     with st.container(key="talk"):

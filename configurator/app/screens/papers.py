@@ -45,7 +45,8 @@ def show() -> None:
         frame.no_build_named()
         return
     draft = read_draft(premises(), reference)
-    spec = assess_draft(premises(), draft, ()).spec
+    with st.spinner("Reading the choices …"):
+        spec = assess_draft(premises(), draft, ()).spec
     lost = lost_choices(premises().catalog, draft.build)
     if lost:
         session.say("asked", spoken(ChoiceError(lost)))

@@ -1,0 +1,93 @@
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from configurator.app.view_models.summary import Summary, finding_lines, summary_of
+from configurator.build_spec.spec import Axle, Finding
+from tests.app.assessed import assessed
+
+ALL = {
+    "cells": "many-cells", "springs": "stiff-springs", "warmth": "scarf",
+    "box": "bare-bed", "livery": "nettle",
+}  # fmt: skip
+
+
+def summary(**choices: str) -> Summary:
+    return summary_of(assessed(**choices).spec)
+
+
+def with_axle(**changes: float) -> Summary:
+    spec = assessed(**ALL).spec
+    rear = Axle.model_validate({**spec.weights.rear.model_dump(), **changes})
+    weights = spec.weights.model_copy(update={"rear": rear})
+    return summary_of(spec.model_copy(update={"weights": weights}))
+
+
+def test_open_choices_make_the_price_a_from_to():
+    seen = summary()
+    assert "–" in seen.price.value
+    assert "5 choices still open" in seen.price.note
+    assert not seen.is_settled
+
+
+def test_a_complete_build_has_one_price_to_the_penny():
+    spec = assessed(**ALL).spec
+    seen = summary_of(spec)
+    price = Decimal(seen.price.value.replace("£", "").replace(",", ""))
+    assert price == spec.price.total_low_gbp == spec.price.total_high_gbp
+    assert seen.open_choices == ()
+
+
+def test_range_stays_a_band_even_when_everything_is_chosen():
+    for figure in summary(**ALL).ranges:
+        assert "–" in figure.value
+
+
+def test_only_the_headline_cases_are_shown_in_their_order():
+    spec = assessed().spec
+    labels = {line.case_id: line.label for line in spec.ranges}
+    expected = [labels[case_id] for case_id in spec.workshop.headline_cases]
+    assert [figure.label for figure in summary_of(spec).ranges] == expected
+
+
+def test_each_open_choice_names_the_stage_that_closes_it():
+    spec = assessed().spec
+    for shown, group in zip(summary_of(spec).open_choices, spec.open_groups, strict=True):
+        assert shown.label == group.group_label
+        assert group.closes_at in shown.until
+
+
+@pytest.mark.parametrize(
+    ("laden", "state", "is_within"),
+    [
+        ((700, 800), "within its limit", True),
+        ((700, 1000), "depends on open choices", False),
+        ((990, 1000), "over its limit", False),
+    ],
+)
+def test_an_axle_says_how_it_stands_against_its_limit(
+    laden: tuple[float, float], state: str, is_within: bool
+):
+    low, high = laden
+    seen = with_axle(laden_low_kg=low, laden_high_kg=high, limit_low_kg=980, limit_high_kg=980)
+    rear = seen.axles[1]
+    assert (rear.state, rear.is_within) == (state, is_within)
+    assert 0 <= rear.low_percent <= rear.high_percent <= 100
+    assert ("rear axle" in seen.axles_in_brief.value) is not is_within
+
+
+def test_a_weighed_vehicle_shows_what_was_weighed():
+    spec = assessed(**ALL).spec
+    weights = spec.weights.model_copy(update={"measured_kerb_kg": 1003.0})
+    kerb = summary_of(spec.model_copy(update={"weights": weights})).kerb
+    assert (kerb.value, kerb.note) == ("1,003 kg", "as weighed")
+
+
+def test_the_gravest_findings_come_first():
+    findings = [
+        Finding(code="X", severity=severity, subject="x", sentence=severity, source="x", remedy="")
+        for severity in ("notes", "blocks", "warns")
+    ]
+    assert [line.severity for line in finding_lines(findings)] == ["blocks", "warns", "notes"]
