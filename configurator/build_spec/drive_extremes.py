@@ -5,6 +5,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import count
 
 from configurator.build_spec.drive_facts import DriveFact
@@ -12,17 +13,17 @@ from configurator.build_spec.drive_state import DriveState, drive_state
 from configurator.build_spec.extremes import Asking
 from configurator.build_spec.offer import EffectVector, Offer, effect_vector
 from configurator.build_spec.slot_classes import (
+    Dependence,
     Region,
     allowed_options,
     corner_state,
-    dependence,
     distance_to_corner,
     slot_regions,
 )
 from configurator.rules.problem import Quantity
 
-CLOSE_ENOUGH = 0.005
-"""An extreme told may miss the true one by this much of its unit, far below what is printed."""
+CLOSE_ENOUGH = 1e-9
+"""Two values nearer than this are the same; what is left is the rounding of the arithmetic."""
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ class DriveExtreme:
 
 
 def drive_extremes(
-    asking: Asking, offer: Offer, fact: DriveFact, mass_g: Quantity
+    asking: Asking, offer: Offer, fact: DriveFact, on: Dependence, mass_g: Quantity
 ) -> tuple[DriveExtreme, DriveExtreme] | None:
     """Find the least and greatest of a drive fact.
 
@@ -48,8 +49,8 @@ def drive_extremes(
     Best-first branch and bound: a region is bounded by a state none of its builds beats, and split
     by the effects of one group until a build comes close enough to the bound.
     """
-    best = _Search(asking, offer, fact, mass_g, favourable=True).run()
-    worst = _Search(asking, offer, fact, mass_g, favourable=False).run()
+    best = _Search(asking, offer, fact, on, mass_g, favourable=True).run()
+    worst = _Search(asking, offer, fact, on, mass_g, favourable=False).run()
     if best is None or worst is None:
         return None
     return (worst, best) if fact.falls else (best, worst)
@@ -62,11 +63,14 @@ class _Search:
     asking: Asking
     offer: Offer
     fact: DriveFact
+    on: Dependence
     mass_g: Quantity
     favourable: bool
     heap: list[tuple[float, int, Region]] = field(default_factory=list)
     order: count[int] = field(default_factory=count)
+    known_masses: dict[tuple[str, frozenset[str] | None], int] = field(default_factory=dict)
     found: DriveExtreme | None = None
+    _overall_g: int | None = None
 
     @property
     def sign(self) -> float:
@@ -74,15 +78,25 @@ class _Search:
         return 1.0 if self.fact.falls == self.favourable else -1.0
 
     def run(self) -> DriveExtreme | None:
-        on = dependence(self.offer, self.fact)
         picked = {group: frozenset({option}) for group, option in self.asking.picks.items()}
-        self._push([picked | region for region in slot_regions(on, picked)])
+        self._start_from_the_extreme_mass()
+        self._push([picked | region for region in slot_regions(self.on, picked)])
         while self.heap:
             negative_bound, _, region = heapq.heappop(self.heap)
             if not self._may_improve(-negative_bound):
                 break
             self._look_into(region)
         return self.found
+
+    def _start_from_the_extreme_mass(self) -> None:
+        ask = self.asking.least if self.favourable else self.asking.greatest
+        overall = ask(self.mass_g, {})
+        if overall is None:
+            return
+        self._overall_g = overall[0]
+        value = self.fact.evaluate([drive_state(self.offer, overall[1], self.mass_g)])[0]
+        if value is not None:
+            self.found = DriveExtreme(value, overall[1])
 
     def _look_into(self, region: Region) -> None:
         ask = self.asking.least if self.favourable else self.asking.greatest
@@ -103,9 +117,14 @@ class _Search:
         return self.found is None or signed_bound > self.sign * self.found.value + CLOSE_ENOUGH
 
     def _push(self, regions: Sequence[Region]) -> None:
-        states = [self._corner(region, self._free_mass_g(region)) for region in regions]
+        # No region is lighter (or heavier) than all builds together, nor than its groups allow.
+        limit = self._overall_g if self._overall_g is not None else self.mass_g.constant
+        extreme = max if self.favourable else min
+        states = [
+            self._corner(region, extreme(limit, self._free_mass_g(region))) for region in regions
+        ]
         for region, value in zip(regions, self.fact.evaluate(states), strict=True):
-            if value is not None:
+            if value is not None and self._may_improve(self.sign * value):
                 heapq.heappush(self.heap, (-self.sign * value, next(self.order), region))
 
     def _corner(self, region: Region, mass_g: int) -> DriveState:
@@ -113,14 +132,27 @@ class _Search:
 
     def _free_mass_g(self, region: Region) -> int:
         """Bound the mass without asking the engine: each group's least, or greatest."""
-        extreme = min if self.favourable else max
-        return self.mass_g.constant + sum(
-            extreme(
-                self.mass_g.weights.get((group.id, option.id), 0)
-                for option in allowed_options(group, region)
-            )
-            for group in self.offer.groups
+        return self._whole_mass_g + sum(
+            self._group_mass_g(group_id, options) - self._group_mass_g(group_id, None)
+            for group_id, options in region.items()
         )
+
+    @cached_property
+    def _whole_mass_g(self) -> int:
+        return self.mass_g.constant + sum(
+            self._group_mass_g(group.id, None) for group in self.offer.groups
+        )
+
+    def _group_mass_g(self, group_id: str, options: frozenset[str] | None) -> int:
+        key = (group_id, options)
+        if key not in self.known_masses:
+            extreme = min if self.favourable else max
+            self.known_masses[key] = extreme(
+                self.mass_g.weights.get((group_id, option.id), 0)
+                for option in self.offer.group_by_id[group_id].options
+                if options is None or option.id in options
+            )
+        return self.known_masses[key]
 
     def _split(self, region: Region, build: Mapping[str, str]) -> list[Region]:
         """Split by the effects of the group that keeps the build furthest from the bound."""

@@ -7,7 +7,7 @@ answer about such a fact rests on that, and tests hold it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from configurator.build_spec.drive_state import DriveState, Parts
@@ -34,6 +34,31 @@ from configurator.physics.performance import (
 )
 from configurator.physics.tyre import tyre_speed_km_h
 
+ELECTRICAL_FIELDS: dict[Slot, frozenset[str]] = {
+    "pack": frozenset(
+        {
+            "capacity_kwh",
+            "usable_percent",
+            "nominal_voltage_v",
+            "full_voltage_v",
+            "empty_voltage_v",
+            "peak_charge_kw",
+        }
+    ),
+    "motor": frozenset({"min_voltage_v", "max_voltage_v"}),
+    "charger": frozenset(
+        {
+            "ac_power_kw",
+            "phases",
+            "max_current_a",
+            "efficiency",
+            "min_voltage_v",
+            "max_voltage_v",
+        }
+    ),
+    "dc_inlet": frozenset({"max_power_kw", "max_current_a"}),
+}
+
 MassKind = str
 """`driver` or `laden`: which mass a fact reads; empty when none."""
 
@@ -53,7 +78,8 @@ class DriveFact:
 
     name: FactName
     case: str | None
-    slots: frozenset[Slot]
+    reads: Mapping[Slot, frozenset[str]]
+    """The fields it reads of the component in each slot; alike there is alike to the fact."""
     reads_effects: bool
     mass: MassKind
     falls: bool
@@ -75,7 +101,11 @@ class Surroundings:
 
 def performance_facts(around: Surroundings) -> list[DriveFact]:
     """Facts of the drive: hill, cruise, top speed, tyre speed."""
-    drive: frozenset[Slot] = frozenset({"motor", "reduction", "tyre"})
+    drive: dict[Slot, frozenset[str]] = {
+        "motor": frozenset({"peak_torque_nm", "continuous_power_kw", "max_speed_rpm"}),
+        "reduction": frozenset({"overall_ratios", "efficiency"}),
+        "tyre": frozenset({"rolling_radius_m", "rolling_resistance", "speed_symbol"}),
+    }
 
     def fact(
         name: FactName, mass: MassKind, compute: Callable[[DriveState], float | None]
@@ -99,13 +129,13 @@ def electrical_facts(around: Surroundings) -> list[DriveFact]:
     def fact(
         name: FactName,
         case: str | None,
-        slots: set[Slot],
+        slots: Collection[Slot],
         compute: Callable[[Parts], float | None],
     ) -> DriveFact:
         return DriveFact(
             name,
             case,
-            frozenset(slots),
+            {slot: ELECTRICAL_FIELDS[slot] for slot in slots},
             reads_effects=False,
             mass="",
             falls=True,

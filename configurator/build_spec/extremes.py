@@ -38,8 +38,9 @@ class Asking:
         key = (id(quantity), least, frozenset(region.items()))
         if key not in self._answers:
             self._quantities.append(quantity)  # keeps the id from being given to another
-            ask = self.engine.minimise if least else self.engine.maximise
-            self._answers[key] = ask(quantity, self.picks, region)
+            self._answers[key] = self.engine.extreme(
+                quantity, self.picks, region, greatest=not least
+            )
         return self._answers[key]
 
 

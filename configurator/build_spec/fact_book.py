@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -22,7 +22,13 @@ from configurator.build_spec.drive_state import (
 from configurator.build_spec.offer import Offer
 from configurator.build_spec.price_lines import PriceBasis, price_pence
 from configurator.build_spec.range_facts import range_facts
-from configurator.build_spec.slot_classes import Dependence, Region, slot_regions
+from configurator.build_spec.slot_classes import (
+    Dependence,
+    Region,
+    dependence,
+    slot_regions,
+    whole_components,
+)
 from configurator.build_spec.sum_facts import (
     MarginFact,
     SumFact,
@@ -100,15 +106,14 @@ class FactBook:
         return next((f for f in self.drive_facts if f.name == name and f.case == case), None)
 
     def slot_regions(
-        self, slots: frozenset[Slot], allowed: Mapping[str, frozenset[str]]
+        self, slots: Collection[Slot], allowed: Mapping[str, frozenset[str]]
     ) -> list[Region]:
         """Split the builds by the components that they fit in some slots."""
-        groups = tuple(
-            group
-            for group in self.offer.groups
-            if any(slots & option.fits.keys() for option in group.options)
-        )
-        return list(slot_regions(Dependence(slots, groups, ()), allowed))
+        return list(slot_regions(whole_components(self.offer, slots), allowed))
+
+    def dependence(self, fact: DriveFact) -> Dependence:
+        """Find the groups that a drive fact depends on."""
+        return dependence(self.offer, fact, self.around.catalog.component_by_id)
 
     def parts_of(self, choices: Mapping[str, str]) -> Parts:
         """Look up the components that some choices fit."""

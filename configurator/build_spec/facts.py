@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from configurator.build_spec.drive_extremes import drive_extremes
@@ -13,6 +13,7 @@ from configurator.build_spec.spec import Fact
 from configurator.build_spec.sum_facts import MarginFact, SumFact
 from configurator.catalog.models.rule import FactName
 from configurator.pricing.finish import whole_days
+from configurator.rules.problem import Quantity
 from configurator.units import DAYS_PER_WEEK
 
 STORED_DECIMALS = 3
@@ -62,12 +63,26 @@ def extents_of_complete(book: FactBook, choices: Mapping[str, str]) -> list[Exte
     return [Extent(name, case, v, v) for name, case, v in values if v is not None]
 
 
-def extents_of_open(book: FactBook, asking: Asking) -> list[Extent]:
-    """Compute the exact least and greatest of every fact over all completions of the picks."""
+def extents_of_open(
+    book: FactBook, asking: Asking, wanted: Callable[[FactName, str | None], bool]
+) -> list[Extent]:
+    """Compute the exact least and greatest of facts over all completions of the picks.
+
+    Parameters
+    ----------
+    book : FactBook
+        The facts of the build.
+    asking : Asking
+        The engine with the picks.
+    wanted : callable
+        Which facts of physics are wanted, by name and case; masses and price always are.
+    """
     extents = [_sum_extent(asking, fact) for fact in book.sum_facts]
     extents += [_margin_extent(asking, book, fact) for fact in book.margin_facts]
     for fact in book.drive_facts:
-        found = drive_extremes(asking, book.offer, fact, book.mass_of(fact))
+        if not wanted(fact.name, fact.case):
+            continue
+        found = drive_extremes(asking, book.offer, fact, book.dependence(fact), book.mass_of(fact))
         if found is not None:
             extents.append(Extent(fact.name, fact.case, found[0].value, found[1].value))
     extents += [_share_extent(asking, book), _finish_extent(asking, book)]
@@ -83,22 +98,38 @@ def _sum_extent(asking: Asking, fact: SumFact) -> Extent | None:
 
 
 def _margin_extent(asking: Asking, book: FactBook, fact: MarginFact) -> Extent | None:
-    """Ask for each combination of the components that set the bound."""
-    lows, highs = [], []
+    low = _margin_end(asking, book, fact, greatest=False)
+    high = _margin_end(asking, book, fact, greatest=True)
+    return None if low is None or high is None else Extent(fact.name, None, low, high)
+
+
+def _margin_end(
+    asking: Asking, book: FactBook, fact: MarginFact, *, greatest: bool
+) -> float | None:
+    """Search the components that set the bound, the most promising first.
+
+    No region's sum beats that of all builds together, which bounds each region without a question.
+    """
+    ask = asking.least if greatest else asking.greatest
+    sign = 1 if greatest else -1
+    overall = ask(fact.quantity, {})
+    if overall is None:
+        return None
     picked = {group: frozenset({option}) for group, option in asking.picks.items()}
+    hopes = []
     for region in book.slot_regions(fact.slots, picked):
-        least, greatest = (
-            asking.least(fact.quantity, region),
-            asking.greatest(fact.quantity, region),
-        )
-        if least is None or greatest is None:
-            continue
-        parts = book.parts_of(least[1])
-        low, high = fact.value(parts, greatest[0]), fact.value(parts, least[0])
-        if low is not None and high is not None:
-            lows.append(low)
-            highs.append(high)
-    return Extent(fact.name, None, min(lows), max(highs)) if lows else None
+        hope = fact.value(book.parts_in({**picked, **region}), overall[0])
+        if hope is not None:
+            hopes.append((sign * hope, region))
+    best = fact.value(book.parts_of(overall[1]), overall[0])
+    for hope, region in sorted(hopes, key=lambda pair: -pair[0]):
+        if best is not None and hope <= sign * best:
+            break
+        found = ask(fact.quantity, region)
+        value = None if found is None else fact.value(book.parts_of(found[1]), found[0])
+        if value is not None and (best is None or sign * value > sign * best):
+            best = value
+    return best
 
 
 def _share_extent(asking: Asking, book: FactBook) -> Extent | None:
@@ -113,12 +144,31 @@ def _share_extent(asking: Asking, book: FactBook) -> Extent | None:
 
 
 def _finish_extent(asking: Asking, book: FactBook) -> Extent | None:
-    soonest = asking.engine.least_greatest(book.plan.paths, asking.picks)
-    ends = [asking.greatest(path, {}) for path in book.plan.paths]
-    if soonest is None:
+    soonest = asking.engine.least_peak(book.plan.paths, asking.picks)
+    latest = latest_finish(asking, book.plan.paths)
+    if soonest is None or latest is None:
         return None
-    latest = max(end[0] for end in ends if end is not None)
-    return Extent("handover_weeks", None, _weeks(book, soonest[0]), _weeks(book, latest))
+    return Extent("handover_weeks", None, _weeks(book, soonest), _weeks(book, latest))
+
+
+def latest_finish(asking: Asking, paths: Sequence[Quantity]) -> int | None:
+    """Find the greatest of several sums [ticks], asking only those that may still be it."""
+    latest: int | None = None
+    for path in sorted(paths, key=_most, reverse=True):
+        if latest is not None and _most(path) <= latest:
+            break
+        found = asking.greatest(path, {})
+        if found is not None and (latest is None or found[0] > latest):
+            latest = found[0]
+    return latest
+
+
+def _most(path: Quantity) -> int:
+    """Bound a sum by the greatest weight of each group."""
+    greatest: dict[str, int] = {}
+    for (group, _), weight in path.weights.items():
+        greatest[group] = max(weight, greatest.get(group, 0))
+    return path.constant + sum(greatest.values())
 
 
 def _weeks(book: FactBook, ticks: int) -> float:

@@ -13,6 +13,7 @@ from configurator.build_spec.slot_classes import (
     Region,
     corner_state,
     distance_to_corner,
+    slot_signature,
 )
 from configurator.catalog.models.group import Group
 from configurator.rules.problem import ConditionalLimit, Quantity
@@ -103,10 +104,6 @@ def _no_better(group: Group, option_id: str) -> frozenset[str]:
 
 def _alike_and_no_better(group: Group, option_id: str, on: Dependence) -> frozenset[str]:
     """List the options that fit the same components and have no less of any effect."""
-    fits = next(o.fits for o in group.options if o.id == option_id)
-    alike = {
-        option.id
-        for option in group.options
-        if all(option.fits.get(slot) == fits.get(slot) for slot in on.slots)
-    }
+    mine = next(slot_signature(o, on.alike) for o in group.options if o.id == option_id)
+    alike = {o.id for o in group.options if slot_signature(o, on.alike) == mine}
     return _no_better(group, option_id) & alike

@@ -9,7 +9,7 @@ from fractions import Fraction
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.fact_book import FactBook
 from configurator.build_spec.falling_limit import FallingLimit
-from configurator.build_spec.slot_classes import dependence
+from configurator.build_spec.slot_classes import slot_regions
 from configurator.build_spec.sum_facts import MarginFact, SumFact
 from configurator.catalog.models.rule import Limit
 from configurator.catalog.models.vehicle import Vehicle
@@ -133,7 +133,7 @@ def _margin_forms(
 def _slot_forms(
     limit: Limit, bound: float, fact: DriveFact, book: FactBook
 ) -> tuple[ConditionalLimit, ...]:
-    regions = book.slot_regions(fact.slots, {})
+    regions = list(slot_regions(book.dependence(fact), {}))
     choices = [{group: next(iter(options)) for group, options in r.items()} for r in regions]
     values = fact.evaluate([book.state(fact, chosen) for chosen in choices])
     return tuple(
@@ -153,7 +153,7 @@ def _falling(limit: Limit, bound: float, fact: DriveFact, book: FactBook) -> Fal
         for group in book.offer.groups
     )
     return FallingLimit(
-        limit.id, book.offer, fact, dependence(book.offer, fact), mass_g, bound, lightest_g
+        limit.id, book.offer, fact, book.dependence(fact), mass_g, bound, lightest_g
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -23,6 +23,20 @@ def effect_vector(effects: Effects) -> EffectVector:
         effects.cabin_heat_loss_w_per_k,
         effects.auxiliary_power_w,
     )
+
+
+def componentwise(
+    extreme: Callable[[Sequence[float]], float], vectors: Sequence[EffectVector]
+) -> EffectVector:
+    """Take the least or greatest of each effect, one by one.
+
+    Examples
+    --------
+    >>> componentwise(min, [(0.2, 0.0, 5.0, 0.0), (0.0, 0.0, 10.0, 0.0)])
+    (0.0, 0.0, 5.0, 0.0)
+    """
+    first, second, third, fourth = (extreme(column) for column in zip(*vectors, strict=True))
+    return first, second, third, fourth
 
 
 @dataclass(frozen=True)
@@ -49,12 +63,21 @@ class Offer:
                 yield group, option
 
     @cached_property
+    def least_effects(self) -> dict[str, EffectVector]:
+        """The least of each effect in each group."""
+        return {g.id: componentwise(min, _vectors(g)) for g in self.groups}
+
+    @cached_property
+    def greatest_effects(self) -> dict[str, EffectVector]:
+        """The greatest of each effect in each group."""
+        return {g.id: componentwise(max, _vectors(g)) for g in self.groups}
+
+    @cached_property
     def effect_spans(self) -> EffectVector:
         """How far the options could move each effect that the physics reads, all together."""
         spans = [
-            [max(column) - min(column) for column in zip(*vectors, strict=True)]
-            for group in self.groups
-            if (vectors := [effect_vector(option.effects) for option in group.options])
+            [high - low for low, high in zip(self.least_effects[g], most, strict=True)]
+            for g, most in self.greatest_effects.items()
         ]
         first, second, third, fourth = (sum(column) for column in zip(*spans, strict=True))
         return first, second, third, fourth
@@ -105,6 +128,10 @@ def check_choices(offer: Offer, choices: Mapping[str, str]) -> tuple[Fault, ...]
         for group_id, option_id in choices.items()
         if (fault := _fault_of_choice(offer, group_id, option_id)) is not None
     )
+
+
+def _vectors(group: Group) -> list[EffectVector]:
+    return [effect_vector(option.effects) for option in group.options]
 
 
 def _fault_of_choice(offer: Offer, group_id: str, option_id: str) -> Fault | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from configurator import __version__
 from configurator.build_spec.compiled import Compiled
@@ -31,7 +31,7 @@ from configurator.build_spec.use_section import (
 from configurator.build_spec.weights_section import ledger, weights_section
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.models.rule import CountryRule
+from configurator.catalog.models.rule import CountryRule, FactName
 from configurator.pricing.net_price import net_price_gbp
 from configurator.pricing.vat import gross_pence
 from configurator.units import pounds
@@ -62,13 +62,16 @@ def specify(catalog: Catalog, build: BuildInput, engines: Engines) -> Spec:
         If a limit cannot be used as written.
     """
     compiled = engines.compiled(catalog, build)
-    return _spec(compiled, build, settle(compiled, build))
+    return _spec(compiled, build, settle(compiled, build), _every_fact)
 
 
 def assess(
     catalog: Catalog, build: BuildInput, engines: Engines, explain_parts: Collection[str] = ()
 ) -> Assessment:
     """Compute the Spec and how every option of every group stands.
+
+    While groups are open, the Spec holds of the facts of physics only those that the talk shows:
+    range in the headline cases and overnight charging. `specify` computes all of them.
 
     Parameters
     ----------
@@ -80,17 +83,31 @@ def assess(
     compiled = engines.compiled(catalog, build)
     settled = settle(compiled, build)
     return Assessment(
-        spec=_spec(compiled, build, settled),
+        spec=_spec(compiled, build, settled, _shown_in_the_talk(catalog)),
         groups=group_states(compiled, settled, explain_parts),
         is_contradictory=not settled.is_possible,
     )
 
 
-def _spec(compiled: Compiled, build: BuildInput, settled: Settled) -> Spec:
+Wanted = Callable[[FactName, str | None], bool]
+
+
+def _every_fact(_name: FactName, _case: str | None) -> bool:
+    return True
+
+
+def _shown_in_the_talk(catalog: Catalog) -> Wanted:
+    workshop = catalog.workshop
+    shown = {*workshop.headline_cases, workshop.overnight_source}
+    warned = {(limit.limit, limit.case) for limit in catalog.limits if limit.severity == "warns"}
+    return lambda name, case: case in shown or (name, case) in warned
+
+
+def _spec(compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wanted) -> Spec:
     asking = Asking(compiled.engine, {**settled.follows, **settled.picks})
     choices = settled.choices
     complete = len(choices) == len(compiled.offer.groups)
-    extents = _extents(compiled, settled, asking)
+    extents = _extents(compiled, settled, asking, wanted)
     by_key = {(extent.name, extent.case): extent for extent in extents}
     price, hours = by_key["price_gbp", None], by_key["workshop_hours", None]
     plan = plan_section(compiled, settled, build, by_key, asking)
@@ -120,13 +137,13 @@ def _spec(compiled: Compiled, build: BuildInput, settled: Settled) -> Spec:
     )
 
 
-def _extents(compiled: Compiled, settled: Settled, asking: Asking) -> list[Extent]:
+def _extents(compiled: Compiled, settled: Settled, asking: Asking, wanted: Wanted) -> list[Extent]:
     """Compute the facts; where the picks contradict each other, with the house's other choices."""
     choices = settled.choices
     if len(choices) == len(compiled.offer.groups):
         return extents_of_complete(compiled.book, choices)
     if settled.is_possible:
-        return extents_of_open(compiled.book, asking)
+        return extents_of_open(compiled.book, asking, wanted)
     return extents_of_complete(compiled.book, {**compiled.offer.house_choices(), **choices})
 
 

@@ -25,9 +25,24 @@ from configurator.physics.range_band import RangeBand, range_bands
 from configurator.physics.road_vehicle import RoadVehicle, Trip
 from configurator.units import KM_H_PER_M_S
 
-RANGE_SLOTS: frozenset[Slot] = frozenset(
-    {"pack", "motor", "reduction", "tyre", "heater", "converter"}
-)
+RANGE_READS: dict[Slot, frozenset[str]] = {
+    "pack": frozenset(
+        {
+            "capacity_kwh",
+            "usable_percent",
+            "capacity_sigma_percent",
+            "aged_capacity_percent",
+            "resistance_ohm",
+            "nominal_voltage_v",
+            "peak_discharge_kw",
+        }
+    ),
+    "motor": frozenset({"efficiency", "recovery_efficiency", "no_load_loss_w", "peak_power_kw"}),
+    "reduction": frozenset({"efficiency"}),
+    "tyre": frozenset({"rolling_resistance"}),
+    "converter": frozenset({"efficiency"}),
+    "heater": frozenset({"max_heat_kw", "coefficient_of_performance"}),
+}
 NEEDED_SLOTS: tuple[Slot, ...] = ("pack", "motor", "reduction", "tyre")
 
 RECOVERY_SHARE = {"front": 0.7, "rear": 0.5}
@@ -93,7 +108,10 @@ def _range_fact(name: FactName, memory: RangeMemory) -> DriveFact:
         return [None if band is None else take(band) for band in memory.bands(states)]
 
     falls = name != "consumption_wh_per_km"
-    return DriveFact(name, memory.case.id, RANGE_SLOTS, True, memory.case.load, falls, evaluate)
+    reads = dict(RANGE_READS)
+    if memory.case.temperature_c >= memory.case.cabin_c:
+        del reads["heater"]  # nobody heats the cabin then
+    return DriveFact(name, memory.case.id, reads, True, memory.case.load, falls, evaluate)
 
 
 def trip_of(case: DrivingCase, cycles: dict[str, DrivingCycle]) -> Trip:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.drive_state import DriveState, slots_filled, sum_effects
-from configurator.build_spec.offer import EffectVector, Offer, effect_vector
-from configurator.catalog.models.component import Slot
+from configurator.build_spec.offer import Offer, componentwise, effect_vector
+from configurator.catalog.models.component import Component, Slot
 from configurator.catalog.models.group import Group, Option
 
 Region = dict[str, frozenset[str]]
@@ -20,20 +20,33 @@ Region = dict[str, frozenset[str]]
 class Dependence:
     """The groups a fact depends on beside the mass."""
 
-    slots: frozenset[Slot]
+    alike: Mapping[tuple[Slot, str], Hashable]
+    """Slot and component id → what the fact reads of it; for the slots that it reads."""
     slot_groups: tuple[Group, ...]
     """Groups of which some option fits a slot that the fact reads."""
     effect_groups: tuple[Group, ...]
     """Other groups of which the options differ in their effects."""
 
 
-def dependence(offer: Offer, fact: DriveFact) -> Dependence:
-    """Find the groups that a fact depends on."""
-    slot_groups = tuple(
-        group
-        for group in offer.groups
-        if any(fact.slots & option.fits.keys() for option in group.options)
-    )
+def dependence(offer: Offer, fact: DriveFact, components: Mapping[str, Component]) -> Dependence:
+    """Find the groups that a fact depends on.
+
+    Parameters
+    ----------
+    offer : Offer
+        What the vehicle is offered.
+    fact : DriveFact
+        The fact, which tells what it reads.
+    components : mapping
+        The catalog's components by id.
+    """
+    alike = {
+        (slot, component_id): _read(components[component_id], fact.reads[slot])
+        for _, option in offer.pairs()
+        for slot, component_id in option.fits.items()
+        if slot in fact.reads
+    }
+    slot_groups = _groups_fitting(offer, alike)
     effect_groups = tuple(
         group
         for group in offer.groups
@@ -41,7 +54,31 @@ def dependence(offer: Offer, fact: DriveFact) -> Dependence:
         and group not in slot_groups
         and len({effect_vector(option.effects) for option in group.options}) > 1
     )
-    return Dependence(fact.slots, slot_groups, effect_groups)
+    return Dependence(alike, slot_groups, effect_groups)
+
+
+def whole_components(offer: Offer, slots: Collection[Slot]) -> Dependence:
+    """Depend on which component sits in some slots, whatever it is read for."""
+    alike: dict[tuple[Slot, str], Hashable] = {
+        (slot, component_id): component_id
+        for _, option in offer.pairs()
+        for slot, component_id in option.fits.items()
+        if slot in slots
+    }
+    return Dependence(alike, _groups_fitting(offer, alike), ())
+
+
+def _read(component: Component, fields: frozenset[str]) -> Hashable:
+    return repr(component.model_dump(include=set(fields)))
+
+
+def _groups_fitting(offer: Offer, alike: Mapping[tuple[Slot, str], Hashable]) -> tuple[Group, ...]:
+    """List the groups whose options fit different things to the slots that matter."""
+    return tuple(
+        group
+        for group in offer.groups
+        if len({slot_signature(option, alike) for option in group.options}) > 1
+    )
 
 
 def slot_regions(on: Dependence, allowed: Mapping[str, frozenset[str]]) -> Iterator[Region]:
@@ -65,12 +102,15 @@ def _classes(group: Group, on: Dependence, allowed: frozenset[str] | None) -> li
     members: dict[object, set[str]] = {}
     for option in group.options:
         if allowed is None or option.id in allowed:
-            members.setdefault(_slot_signature(option, on.slots), set()).add(option.id)
+            members.setdefault(slot_signature(option, on.alike), set()).add(option.id)
     return [frozenset(options) for options in members.values()]
 
 
-def _slot_signature(option: Option, slots: frozenset[Slot]) -> tuple[tuple[Slot, str], ...]:
-    return tuple(sorted((slot, part) for slot, part in option.fits.items() if slot in slots))
+def slot_signature(
+    option: Option, alike: Mapping[tuple[Slot, str], Hashable]
+) -> tuple[tuple[Slot, Hashable], ...]:
+    """Say what an option fits, as far as it matters."""
+    return tuple(sorted((pair[0], alike[pair]) for pair in option.fits.items() if pair in alike))
 
 
 def corner_state(
@@ -92,13 +132,18 @@ def corner_state(
     favourable : bool
         Whether least mass and effects are wanted, or greatest.
     """
+    corners = offer.least_effects if favourable else offer.greatest_effects
     extreme = min if favourable else max
-    allowed = [allowed_options(group, region) for group in offer.groups]
-    effects = sum_effects(
-        _componentwise(extreme, [effect_vector(option.effects) for option in options])
-        for options in allowed
-    )
-    return DriveState(slots_filled(offer, [options[0] for options in allowed]), effects, mass_g)
+    vectors, options = [], []
+    for group in offer.groups:
+        if group.id in region:
+            allowed = allowed_options(group, region)
+            vectors.append(componentwise(extreme, [effect_vector(o.effects) for o in allowed]))
+            options.append(allowed[0])
+        else:
+            vectors.append(corners[group.id])
+    # Groups a region leaves free fit nothing that matters to the fact.
+    return DriveState(slots_filled(offer, options), sum_effects(vectors), mass_g)
 
 
 def allowed_options(group: Group, region: Mapping[str, frozenset[str]]) -> list[Option]:
@@ -120,17 +165,10 @@ def distance_to_corner(
     Each effect counts by its share of what the whole vehicle's options could move it.
     """
     vectors = [effect_vector(option.effects) for option in allowed_options(group, region)]
-    corner = _componentwise(min if favourable else max, vectors)
+    corner = componentwise(min if favourable else max, vectors)
     mine = effect_vector(offer.option_by_pair[group.id, option_id].effects)
     return sum(
         abs(own - extreme) / span
         for own, extreme, span in zip(mine, corner, offer.effect_spans, strict=True)
         if span > 0
     )
-
-
-def _componentwise(
-    extreme: Callable[[Sequence[float]], float], vectors: Sequence[EffectVector]
-) -> EffectVector:
-    first, second, third, fourth = (extreme(column) for column in zip(*vectors, strict=True))
-    return first, second, third, fourth

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.extremes import Asking, sum_extremes
-from configurator.build_spec.facts import Extent
+from configurator.build_spec.facts import Extent, latest_finish
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import ChargingLine, OpenGroup, Plan, PlanStage, RangeLine
 from configurator.catalog.models.build import BuildInput
@@ -89,8 +89,7 @@ def plan_section(
     if complete:
         latest = max(path.of(settled.choices) for path in plan.allowed_paths)
     else:
-        ends = [asking.greatest(path, {}) for path in plan.allowed_paths]
-        latest = max(end[0] for end in ends if end is not None)
+        latest = latest_finish(asking, plan.allowed_paths) or 0
     soonest_days = round(extents["handover_weeks", None].low * DAYS_PER_WEEK)
     return Plan(
         start=build.priced_on + timedelta(weeks=workshop.queue_weeks),

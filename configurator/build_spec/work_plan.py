@@ -68,7 +68,7 @@ def work_plan(catalog: Catalog, offer: Offer, surveyed: Sequence[SurveyedPart]) 
             if line.lead_weeks and line.needed_by
         ]
         late = [path(0, stage, group, share) for group, stage in _arrivals(catalog, offer)]
-        return (queue, *base, *late)
+        return _undominated([queue, *base, *late])
 
     allowance = 1 + Decimal(str(catalog.workshop.hours_allowance_percent)) / 100
     return WorkPlan(
@@ -96,3 +96,20 @@ def _with_arrivals(catalog: Catalog, path: Quantity, group: Group, stage: int) -
             wait = week_ticks(option.lead_weeks, catalog.workshop.hours_per_week)
             weights[group.id, option.id] = weights.get((group.id, option.id), 0) + wait
     return Quantity(path.constant, weights)
+
+
+def _undominated(paths: Sequence[Quantity]) -> tuple[Quantity, ...]:
+    """Leave out paths that are never longer than another, whatever is chosen."""
+    kept: list[Quantity] = []
+    for path in paths:
+        if not any(_never_longer(path, other) for other in kept):
+            kept = [other for other in kept if not _never_longer(other, path)] + [path]
+    return tuple(kept)
+
+
+def _never_longer(path: Quantity, other: Quantity) -> bool:
+    most: dict[str, int] = {}
+    for pair in path.weights.keys() | other.weights.keys():
+        lead = path.weights.get(pair, 0) - other.weights.get(pair, 0)
+        most[pair[0]] = max(lead, most.get(pair[0], 0))
+    return path.constant - other.constant + sum(most.values()) <= 0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from threading import RLock
 from types import MappingProxyType
 
@@ -10,10 +10,10 @@ from configurator.rules.availability import Availability
 from configurator.rules.changes import departures
 from configurator.rules.compiling import compiled_rules
 from configurator.rules.conflict import minimal_conflict
-from configurator.rules.extremes import least_build, least_build_in_turn
+from configurator.rules.extremes import least_build, least_build_in_turn, some_least_build
 from configurator.rules.options import option_bits
 from configurator.rules.problem import Conflict, Problem, Quantity
-from configurator.rules.propagation import narrowed
+from configurator.rules.propagation import Rules, narrowed
 from configurator.rules.sums import Sum, sum_of
 
 _NO_RESTRICTION: Mapping[str, frozenset[str]] = MappingProxyType({})
@@ -245,6 +245,48 @@ class Engine:
         picked = self._names.pick_mask(picks)
         return self._least_in_turn(departures(self._names, wanted), cost, picked)
 
+    def extreme(
+        self,
+        quantity: Quantity,
+        picks: Mapping[str, str],
+        allowed: Mapping[str, frozenset[str]] = _NO_RESTRICTION,
+        *,
+        greatest: bool = False,
+    ) -> tuple[int, dict[str, str]] | None:
+        """Find the least or greatest of a sum, with some build that has it.
+
+        The sum is the same whenever it is asked; of several builds that have it any may come. It
+        is quicker than `minimise` and `maximise`, which always name the same build.
+
+        Parameters
+        ----------
+        quantity : Quantity
+            The sum.
+        picks : mapping of str to str
+            The option taken, by group.
+        allowed : mapping of str to frozenset of str
+            Groups restricted to some of their options.
+        greatest : bool
+            Whether the greatest is wanted instead of the least.
+
+        Returns
+        -------
+        tuple of int and dict, or None
+            The sum and a complete build; None when no build is possible.
+        """
+        return self._extreme(quantity, picks, allowed, greatest=greatest, find=some_least_build)
+
+    def least_peak(self, quantities: Sequence[Quantity], picks: Mapping[str, str]) -> int | None:
+        """Find the least that the greatest of several sums can be; None when nothing is possible.
+
+        Quicker than `least_greatest`, which also names one certain build.
+        """
+        picked = self._names.pick_mask(picks)
+        totals = [sum_of(quantity, self._names) for quantity in quantities]
+        with self._lock:
+            build = some_least_build(self._rules, totals, self._availability.domain(picked))
+        return max(total.least(build) for total in totals) if build else None
+
     def _extreme(
         self,
         quantity: Quantity,
@@ -252,6 +294,7 @@ class Engine:
         allowed: Mapping[str, frozenset[str]],
         *,
         greatest: bool,
+        find: Callable[[Rules, Sequence[Sum], int], int] = least_build,
     ) -> tuple[int, dict[str, str]] | None:
         names = self._names
         picked = names.pick_mask(picks)
@@ -264,7 +307,7 @@ class Engine:
             for group, options in allowed.items():
                 lost |= names.group_masks[names.position(group)] & ~names.mask(group, options)
             domain = self._restricted(domain, lost)
-            build = least_build(self._rules, [total], domain)
+            build = find(self._rules, [total], domain)
         if not build:
             return None
         choices = names.choices(build)

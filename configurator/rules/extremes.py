@@ -37,6 +37,11 @@ def least_build(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
     return _first_build(at_best, narrowed(at_best, domain), best)
 
 
+def some_least_build(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
+    """Give any one build with the least greatest of some sums, or 0 when the domain holds none."""
+    return solved_at_least(rules, totals, domain)
+
+
 def least_build_in_turn(rules: Rules, first: Sum, second: Sum, domain: int) -> int:
     """Give a build with the least first sum and, among those, the least second sum; 0 if none."""
     best = _some_least_build(rules, [first], domain)
