@@ -9,11 +9,11 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from configurator.catalog.models.build import BuildInput, Customer, Donor
-from configurator.catalog.models.catalog import Catalog
 from configurator.errors import ChoiceError, Fault, RecordError
 from configurator.record.drafts import StoredDraft, find_draft, list_drafts
 from configurator.record.new_builds import add_build
 from configurator.workflow.offered import check_vehicle, lost_choices
+from configurator.workflow.open_groups import count_open_groups
 from configurator.workflow.premises import Premises
 
 
@@ -60,7 +60,7 @@ def list_builds(premises: Premises, search: str = "") -> tuple[BuildRow, ...]:
     RecordError
         If the record cannot be read.
     """
-    rows = (_row(premises.catalog, stored) for stored in list_drafts(premises.record))
+    rows = (_row(premises, stored) for stored in list_drafts(premises.record))
     words = search.casefold().split()
     return tuple(row for row in rows if all(word in _searched(row) for word in words))
 
@@ -119,40 +119,35 @@ def draft_of(stored: StoredDraft) -> Draft:
     return Draft(stored.build(), stored.revision, stored.saved_at)
 
 
-def _row(catalog: Catalog, stored: StoredDraft) -> BuildRow:
+def _row(premises: Premises, stored: StoredDraft) -> BuildRow:
     try:
         build = stored.build()
     except RecordError:
         return BuildRow(stored.reference, "", "", "", "Cannot be read", 0, stored.saved_at)
-    vehicle = catalog.vehicle_by_id.get(build.vehicle)
+    vehicle = premises.catalog.vehicle_by_id.get(build.vehicle)
+    state, open_groups = _standing(premises, build)
     return BuildRow(
         reference=stored.reference,
         customer_name=build.customer.name,
         vehicle_id=build.vehicle,
         vehicle_label=vehicle.label if vehicle else build.vehicle,
-        state=_state(catalog, build),
-        open_groups=_open_groups(catalog, build),
+        state=state,
+        open_groups=open_groups,
         updated_at=stored.saved_at,
     )
 
 
-def _state(catalog: Catalog, build: BuildInput) -> str:
-    if build.vehicle not in catalog.vehicle_by_id:
-        return "Vehicle not in the catalog"
-    if lost_choices(catalog, build):
-        return "Choice not in the catalog"
+def _standing(premises: Premises, build: BuildInput) -> tuple[str, int]:
+    if build.vehicle not in premises.catalog.vehicle_by_id:
+        return "Vehicle not in the catalog", 0
+    open_groups = count_open_groups(premises, build)
+    if lost_choices(premises.catalog, build):
+        return "Choice not in the catalog", open_groups
     if build.as_built is not None:
-        return "Measured"
-    if not build.choices and not build.house_choices_for_the_rest:
-        return "Enquiry"
-    return "In talk" if _open_groups(catalog, build) else "All chosen"
-
-
-def _open_groups(catalog: Catalog, build: BuildInput) -> int:
-    if build.vehicle not in catalog.vehicle_by_id or build.house_choices_for_the_rest:
-        return 0
-    groups = catalog.groups_for(build.vehicle)
-    return sum(group.id not in build.choices for group in groups)
+        return "Measured", open_groups
+    if open_groups == 0:
+        return "All chosen", 0
+    return ("In talk" if build.choices else "Enquiry"), open_groups
 
 
 def _searched(row: BuildRow) -> str:

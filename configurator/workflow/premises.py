@@ -6,10 +6,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from configurator.build_spec.engines import Engines
+from configurator.build_spec.spec import Assessment
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
 from configurator.record.database import Record, open_record
-from configurator.workflow.assessment_cache import AssessmentCache
+from configurator.workflow.content_cache import ContentCache
 
 
 @dataclass(frozen=True)
@@ -21,7 +22,8 @@ class Premises:
     data_folder: Path
     engines: Engines
     catalog_folder: Path
-    assessments: AssessmentCache = field(default_factory=AssessmentCache)
+    assessments: ContentCache[Assessment] = field(default_factory=lambda: ContentCache(size=128))
+    open_counts: ContentCache[int] = field(default_factory=lambda: ContentCache(size=4096))
 
 
 def open_premises(catalog_folder: Path, data_folder: Path) -> Premises:
