@@ -41,6 +41,8 @@ def bring_up_to_date(connection: Connection, where: str) -> None:
         raise RecordError([_newer(where, unknown)])
     if set(found) != set(script.get_heads()):
         _upgrade(connection, config, script)
+    # A record that may only be read shows itself here, not at the first pick.
+    connection.exec_driver_sql("UPDATE alembic_version SET version_num = version_num")
 
 
 def _upgrade(connection: Connection, config: Config, script: ScriptDirectory) -> None:
