@@ -10,6 +10,7 @@ from configurator.rules.options import OptionBits
 from configurator.rules.problem import Problem, Quantity
 from configurator.rules.propagation import Rules
 from configurator.rules.sums import Sum, sum_of
+from configurator.rules.tables import envelope
 
 
 def compiled_rules(problem: Problem, names: OptionBits) -> Rules:
@@ -27,11 +28,14 @@ def compiled_rules(problem: Problem, names: OptionBits) -> Rules:
             sums[id(quantity)] = sum_of(quantity, names)
         return sums[id(quantity)]
 
+    limits = [limit_of(limit, shared(limit.quantity), names) for limit in problem.limits]
+    envelopes = (envelope(limit, names) for limit in limits)
     return Rules(
         names.group_masks,
         [
             *clauses_of(problem.implications, names),
-            *(limit_of(limit, shared(limit.quantity), names) for limit in problem.limits),
+            *(around for around in envelopes if around is not None),
+            *limits,
             *(
                 condition_of(limit, shared(limit.quantity), names)
                 for limit in problem.conditional_limits

@@ -14,6 +14,8 @@ from configurator.rules.options import ALWAYS, bits_of
 from configurator.rules.propagation import Rules
 from configurator.rules.sums import Sum
 
+ROWS_WRITTEN = 40
+
 
 @dataclass(frozen=True)
 class SolverModel:
@@ -27,7 +29,8 @@ class SolverModel:
 def solver_model(rules: Rules, domain: int) -> SolverModel:
     """Write what the rules still demand within a narrowed domain.
 
-    Rules that nothing left can break are not written.
+    Rules that nothing left can break are not written, nor are tables of many rows: whoever solves
+    has to check the build against them.
     """
     model = cp_model.CpModel()
     variables: dict[int, cp_model.IntVar] = {}
@@ -41,7 +44,7 @@ def solver_model(rules: Rules, domain: int) -> SolverModel:
         else:
             settled |= part
     written = SolverModel(model, variables, settled)
-    for rule in rules.every:
+    for rule in (*rules.every, *rules.regions):
         if isinstance(rule, Clause):
             _write_clause(written, rule, domain)
         elif isinstance(rule, Condition):
@@ -124,6 +127,8 @@ def _write_limit(written: SolverModel, limit: Limit, domain: int) -> None:
         if bounds[0] < most:
             written.model.add(weighted(written, limit.total) <= bounds[0] - fixed)
         _keep_rows_selectable(written, limit, domain, rows, open_masks)
+        return
+    if len(left) > ROWS_WRITTEN:
         return
     row_literals = {row: written.model.new_bool_var("") for row in left}
     written.model.add_exactly_one(row_literals.values())

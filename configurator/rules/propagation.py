@@ -15,7 +15,7 @@ class Rules:
     What a lazy limit told is added to the rules this selection was made from, too.
     """
 
-    __slots__ = ("_origin", "_turns_of", "every", "group_masks", "lazies")
+    __slots__ = ("_origin", "_turns_of", "every", "group_masks", "lazies", "regions")
 
     def __init__(
         self,
@@ -23,10 +23,13 @@ class Rules:
         every: Sequence[Rule],
         lazies: Sequence[Lazy],
         origin: Rules | None = None,
+        regions: list[Rule] | None = None,
     ) -> None:
         self.group_masks = group_masks
         self.every: list[Rule] = []
         self.lazies = tuple(lazies)
+        # What the solver was told of large tables: it follows from the rules and is kept for it.
+        self.regions = [] if regions is None else regions
         self._origin = origin
         self._turns_of = [0] * len(group_masks)
         for rule in every:
@@ -39,7 +42,7 @@ class Rules:
 
     def with_limits(self, limits: Sequence[Limit]) -> Rules:
         """Give the same rules and some limits more."""
-        return Rules(self.group_masks, [*self.every, *limits], self.lazies, self)
+        return Rules(self.group_masks, [*self.every, *limits], self.lazies, self, self.regions)
 
     def of_members(self, members: Collection[Member]) -> Rules:
         """Give only the rules with these ids."""
@@ -48,6 +51,7 @@ class Rules:
             [rule for rule in self.every if rule.member in members],
             [lazy for lazy in self.lazies if lazy.member in members],
             self,
+            [rule for rule in self.regions if rule.member in members],
         )
 
     def allow(self, build: int) -> bool:

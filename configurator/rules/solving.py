@@ -6,9 +6,12 @@ from collections.abc import Sequence
 
 from ortools.sat.python import cp_model
 
+from configurator.rules.lazy import Rule
+from configurator.rules.limits import Limit
 from configurator.rules.model_building import SolverModel, solver_model, write_least
 from configurator.rules.propagation import Rules, narrowed
 from configurator.rules.sums import Sum
+from configurator.rules.tables import broken_region
 
 
 def solved(rules: Rules, domain: int) -> int:
@@ -28,10 +31,23 @@ def _solved(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
         if totals:
             write_least(written, totals, domain)
         build = _build(written, optimise=bool(totals))
-        if not build or not rules.refuse(build):
+        if not build:
+            return 0
+        told = _regions_broken(rules, build)
+        if not told and not rules.refuse(build):
             return build
+        rules.regions += told
         domain = narrowed(rules, domain, examined=examined)
     return 0
+
+
+def _regions_broken(rules: Rules, build: int) -> list[Rule]:
+    """Find the large tables, unknown to the solver, that its build breaks."""
+    return [
+        broken_region(rule, build)
+        for rule in rules.every
+        if isinstance(rule, Limit) and rule.class_masks and not rule.allows(build)
+    ]
 
 
 def _build(written: SolverModel, *, optimise: bool) -> int:

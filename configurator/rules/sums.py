@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from configurator.rules.options import OptionBits, bits_of
 from configurator.rules.problem import Quantity
 
@@ -54,22 +56,28 @@ def sum_of(quantity: Quantity, names: OptionBits) -> Sum:
     ValueError
         If the sum could leave the range of exact whole numbers of the solver.
     """
-    constant = quantity.constant
-    weights: dict[int, int] = {}
-    masks = []
-    reach = abs(constant)
-    for mask in names.group_masks:
-        of_group = {bit: quantity.weights.get(names.pair_of[bit], 0) for bit in bits_of(mask)}
-        least, greatest = min(of_group.values()), max(of_group.values())
-        constant += least
-        reach += max(abs(least), abs(greatest))
-        if greatest > least:
-            masks.append(mask)
-            weights |= {bit: weight - least for bit, weight in of_group.items()}
+    weights = {bit: quantity.weights.get(pair, 0) for bit, pair in names.pair_of.items()}
+    reach = abs(quantity.constant) + sum(
+        max(abs(weights[bit]) for bit in bits_of(mask)) for mask in names.group_masks
+    )
     if reach > _GREATEST_NUMBER:
         message = (
             f"quantity: it can reach {reach}; the engine counts exactly up to 2^60. "
             "Use a coarser unit."
         )
         raise ValueError(message)
-    return Sum(constant, weights, tuple(masks))
+    return sum_of_weights(quantity.constant, weights, names)
+
+
+def sum_of_weights(constant: int, weights: Mapping[int, int], names: OptionBits) -> Sum:
+    """Make a sum of weights by option, with what a whole group shares in its constant."""
+    differing: dict[int, int] = {}
+    masks = []
+    for mask in names.group_masks:
+        of_group = {bit: weights[bit] for bit in bits_of(mask)}
+        least = min(of_group.values())
+        constant += least
+        if max(of_group.values()) > least:
+            masks.append(mask)
+            differing |= {bit: weight - least for bit, weight in of_group.items()}
+    return Sum(constant, differing, tuple(masks))
