@@ -148,7 +148,7 @@ def known_places(draft: Draft, vehicle_id: str) -> Known:
         if text_at(raw.value, "id") == vehicle_id:
             places = raw.value.get("places") if isinstance(raw.value, Mapping) else None
             is_certain = is_certain and isinstance(places, Mapping)
-            names.update(str(name) for name in places or {})
+            names.update(places if isinstance(places, Mapping) else ())
     return Known(f'place of vehicle "{vehicle_id}"', "C047", frozenset(names), is_certain)
 
 
