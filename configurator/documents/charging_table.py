@@ -27,6 +27,6 @@ def charging_blocks(lines: Sequence[ChargingLine]) -> list[Flowable]:
         )
         for line in lines
     ]
-    head = ("Source", "Supply", "From and to", "Time, computed")
-    table = headed_table(head, rows, (0.38, 0.22, 0.16, 0.24), figures=(2, 3))
-    return [table, small("Cold or very warm batteries charge more slowly.")]
+    head = ("Source", "Supply", "From and to", "Time, computed, mild weather")
+    table = headed_table(head, rows, (0.37, 0.19, 0.16, 0.28), figures=(2, 3))
+    return [table]

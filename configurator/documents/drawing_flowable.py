@@ -100,14 +100,15 @@ def _draw_path(canvas: Any, path: Any, paint: Paint) -> None:
 
 
 def _set_paint(canvas: Any, paint: Paint) -> tuple[int, int]:
-    canvas.setFillAlpha(paint.opacity)
-    canvas.setStrokeAlpha(paint.opacity)
     canvas.setDash(list(paint.dash))
     if paint.fill is not None:
         canvas.setFillColor(rgb(paint.fill))
     if paint.stroke is not None:
         canvas.setStrokeColor(rgb(paint.stroke))
         canvas.setLineWidth(paint.stroke_width)
+    # Setting a colour makes it opaque, so the opacity comes last.
+    canvas.setFillAlpha(paint.opacity)
+    canvas.setStrokeAlpha(paint.opacity)
     return int(paint.fill is not None), int(paint.stroke is not None)
 
 

@@ -28,8 +28,8 @@ _PLAIN = [
     ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ("LEFTPADDING", (0, 0), (-1, -1), 5),
     ("RIGHTPADDING", (0, 0), (-1, -1), 5),
-    ("TOPPADDING", (0, 0), (-1, -1), 1.7),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 2.4),
+    ("TOPPADDING", (0, 0), (-1, -1), 1.4),
+    ("BOTTOMPADDING", (0, 0), (-1, -1), 2.0),
 ]
 _RULED = [
     ("LINEBELOW", (0, 0), (-1, -1), 0.5, rgb(LINE)),

@@ -20,6 +20,8 @@ from configurator.drawings.placed_components import EmblemAt, emergency_legend, 
 _VIEW_SHARE = 0.6
 _VIEW_HEIGHT = 165.0
 _GREATEST_LEGEND = 340.0
+_LEGEND_SCALE = 0.8
+"""Of the legend's own type size, which suits a screen."""
 _PICTOGRAM_PT = 20.0
 _PICTOGRAM_COLUMNS = 3
 
@@ -35,9 +37,8 @@ def emergency_pictures(spec: Spec) -> list[Flowable]:
     legend: list[Flowable] = [cell("What the numbers stand for", CELL_STRONG)]
     if items:
         width = TEXT_WIDTH - view_width - 6
-        legend.append(
-            DrawingFlowable(emergency_legend(items), width=width, height=_GREATEST_LEGEND)
-        )
+        drawing = emergency_legend(items, width_pt=width / _LEGEND_SCALE)
+        legend.append(DrawingFlowable(drawing, width=width, height=_GREATEST_LEGEND))
     else:
         legend.append(small("No component has a place in this spec."))
     return [_beside(views, legend, view_width)]

@@ -24,9 +24,8 @@ CAUTIONS = (
 )
 
 SURENESS = (
-    "Every figure marked computed comes from the workshop's catalog, the donor's weights and the "
-    "choices above; none is a measurement.",
-    "Figures marked measured were read on the finished vehicle.",
+    "Computed: from the catalog, the donor's weights and the choices above. Measured: read on the "
+    "finished vehicle.",
     "A range is a band because drag, tyres, weather and battery are only known within limits.",
     "Prices are sums of the printed lines, to the penny; provisional sums will change.",
 )

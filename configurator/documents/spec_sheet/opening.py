@@ -25,7 +25,7 @@ def opening_blocks(spec: Spec) -> list[Flowable]:
     return [
         words(f"{vehicle.label}, {vehicle.year}", TITLE),
         words(f"Electric conversion for {spec.build.customer.name}", LEAD),
-        vehicle_picture(spec, height=132),
+        vehicle_picture(spec, height=122),
         headline_strip(headline_figures(spec)),
         _who_what_when(spec),
     ]

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable, Table
 
-from configurator.build_spec.spec import Price
+from configurator.build_spec.spec import Price, Spec
 from configurator.documents.figures import number, pounds, pounds_span
-from configurator.documents.headings import minor_heading
 from configurator.documents.paragraphs import small
+from configurator.documents.spec_sheet.choices import line_of_choice, price_of_choices
 from configurator.documents.tables import headed_table
 
 _KINDS = {
@@ -17,44 +17,50 @@ _KINDS = {
     "provisional": "provisional sum",
     "discount": "discount",
 }
+_SHARES = (0.58, 0.2, 0.22)
 
 
-def price_blocks(price: Price) -> list[Flowable]:
+def price_blocks(spec: Spec) -> list[Flowable]:
     """Show every line, the total with its VAT, and what is due when."""
-    return [_line_table(price), *_total_blocks(price), *_payment_blocks(price)]
+    return [_line_table(spec), small(_vat_words(spec.price)), *_payment_blocks(spec.price)]
 
 
-def _line_table(price: Price) -> Table:
-    rows = [(line.label, _KINDS[line.kind], pounds(line.amount_gbp)) for line in price.lines]
-    rows.append(("Sum of the lines above", "", pounds(price.decided_gbp)))
-    head = ("Line", "Because of", "With VAT, computed")
-    return headed_table(head, rows, (0.58, 0.2, 0.22), figures=(2,), has_total=True)
-
-
-def _total_blocks(price: Price) -> list[Flowable]:
-    vat = pounds_span(price.vat_included_low_gbp, price.vat_included_high_gbp)
-    total = pounds_span(price.total_low_gbp, price.total_high_gbp)
-    added = pounds_span(
-        price.total_low_gbp - price.decided_gbp, price.total_high_gbp - price.decided_gbp
-    )
-    rows = [("Total with VAT", total), (f"VAT included, {number(price.vat_percent, 1)} %", vat)]
-    if price.total_low_gbp != price.decided_gbp or price.total_high_gbp != price.decided_gbp:
-        rows.insert(0, ("What is still open adds", added))
-    blocks: list[Flowable] = [
-        headed_table(
-            ("Price of the build", "With VAT, computed"),
-            rows,
-            (0.5, 0.5),
-            figures=(1,),
-            strong=(1,),
-        )
+def _line_table(spec: Spec) -> Table:
+    price = spec.price
+    of_choices = {line.id for c in spec.choices if (line := line_of_choice(spec, c)) is not None}
+    rows = [
+        (line.label, _KINDS[line.kind], pounds(line.amount_gbp))
+        for line in price.lines
+        if line.id not in of_choices
     ]
+    if of_choices:
+        rows.append(("Choices together, as listed above", "chosen", pounds(price_of_choices(spec))))
+    rows.extend(_total_rows(price))
+    head = ("Line", "Because of", "With VAT, computed")
+    return headed_table(head, rows, _SHARES, figures=(2,), has_total=True)
+
+
+def _total_rows(price: Price) -> list[tuple[str, str, str]]:
+    low, high, decided = price.total_low_gbp, price.total_high_gbp, price.decided_gbp
+    total = ("Total with VAT", "", pounds_span(low, high))
+    if low == high == decided:
+        return [total]
+    return [
+        ("Sum of the lines above", "", pounds(decided)),
+        ("What is still open adds", "", pounds_span(low - decided, high - decided)),
+        total,
+    ]
+
+
+def _vat_words(price: Price) -> str:
+    vat = pounds_span(price.vat_included_low_gbp, price.vat_included_high_gbp)
+    words = f"VAT of {number(price.vat_percent, 1)} % is included in the total: {vat}."
     if any(line.kind == "provisional" for line in price.lines):
-        blocks.append(small(
-            "A provisional sum is settled at what the work takes once the hidden is seen; you are "
+        words += (
+            " A provisional sum is settled at what the work takes once the hidden is seen; you are "
             "asked before it is exceeded."
-        ))  # fmt: skip
-    return blocks
+        )
+    return words
 
 
 def _payment_blocks(price: Price) -> list[Flowable]:
@@ -66,8 +72,5 @@ def _payment_blocks(price: Price) -> list[Flowable]:
     ]
     total = sum((payment.amount_gbp for payment in price.payments), start=price.decided_gbp * 0)
     rows.append(("All stages", "", pounds(total)))
-    head = ("Due when this stage is reached", "Share", "Amount with VAT")
-    return [
-        minor_heading("Stage payments"),
-        headed_table(head, rows, (0.58, 0.2, 0.22), figures=(1, 2), has_total=True),
-    ]
+    head = ("Stage payments, due when the stage is reached", "Share", "With VAT")
+    return [headed_table(head, rows, _SHARES, figures=(1, 2), has_total=True)]

@@ -49,7 +49,7 @@ def _story(spec: Spec) -> list[Flowable]:
         *choice_blocks(spec),
         *open_group_blocks(spec),
         sheet_heading("Price", "price"),
-        *price_blocks(spec.price),
+        *price_blocks(spec),
         sheet_heading("Weights and axle loads", "weights"),
         *axle_blocks(spec.weights),
         sheet_heading("Range", "range"),
