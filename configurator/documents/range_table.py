@@ -74,7 +74,7 @@ def _table(lines: Sequence[RangeLine]) -> Table:
         for line in lines
     ]
     head = ("Driving, with its conditions", "Range band", "", "Middle", "Wh/km")
-    return headed_table(head, rows, (0.49, 0.15, 0.13, 0.12, 0.11), figures=(1, 3, 4), strong=(1,))
+    return headed_table(head, rows, (0.54, 0.14, 0.11, 0.11, 0.1), figures=(1, 3, 4), strong=(1,))
 
 
 def _conditions(line: RangeLine) -> Flowable:

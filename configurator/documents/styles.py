@@ -62,7 +62,7 @@ SECTION: Final = _style(
     "section", TEXT, fontName=HEADING, fontSize=17, leading=21, spaceBefore=20, spaceAfter=7
 )
 SHEET_HEAD: Final = _style(
-    "sheet-head", TEXT, fontName=HEADING, fontSize=13, leading=16.5, spaceBefore=9, spaceAfter=2
+    "sheet-head", TEXT, fontName=HEADING, fontSize=13, leading=16, spaceBefore=7, spaceAfter=2
 )
 SUBSECTION: Final = _style(
     "subsection", TEXT, fontName=BOLD, fontSize=11.4, leading=14.5, textColor=rgb(COPPER),

@@ -42,9 +42,9 @@ def price_of_choices(spec: Spec) -> Decimal:
 
 
 def open_group_blocks(spec: Spec) -> list[Flowable]:
-    """List what is still open with the stage and day that close it."""
+    """List what is still open with the stage and day that close it; nothing when all is chosen."""
     if not spec.open_groups:
-        return [small("Every choice is made.")]
+        return []
     rows = [
         (group.group_label, f"{group.closes_at}, by {day(group.close_by)}",
          str(group.possible_options))

@@ -62,9 +62,9 @@ def _side_by_side(spec: Spec) -> Table:
         ("TOPPADDING", (0, 0), (-1, -1), 0),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
     ])  # fmt: skip
-    widths = [TEXT_WIDTH * 0.48, TEXT_WIDTH * 0.52]
+    widths = [TEXT_WIDTH * 0.44, TEXT_WIDTH * 0.56]
     return Table(
-        [columns], colWidths=widths, style=style, splitInRow=1, spaceBefore=9, hAlign="LEFT"
+        [columns], colWidths=widths, style=style, splitInRow=1, spaceBefore=7, hAlign="LEFT"
     )
 
 
@@ -84,7 +84,7 @@ def receipt_table(spec: Spec) -> Table:
         ("FONTNAME", (0, 0), (-1, -1), BODY),
         ("SPAN", (0, 0), (-1, 0)),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("BOTTOMPADDING", (0, 0), (-1, 0), 26),
+        ("BOTTOMPADDING", (0, 0), (-1, 0), 24),
         ("LINEABOVE", (0, 1), (0, 1), 0.8, rgb(INK)),
         ("LINEABOVE", (2, 1), (2, 1), 0.8, rgb(INK)),
         ("LINEABOVE", (4, 1), (4, 1), 0.8, rgb(INK)),

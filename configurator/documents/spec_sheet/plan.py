@@ -21,6 +21,8 @@ def plan_blocks(plan: Plan) -> list[Flowable]:
     if not plan.stages:
         return [dates]
     hours = ", ".join(
-        f"{stage.label} {span(stage.hours_low, stage.hours_high, 1, 'h')}" for stage in plan.stages
+        f"{stage.label} {span(stage.hours_low, stage.hours_high, 1, 'h')}"
+        for stage in plan.stages
+        if stage.hours_high
     )
     return [dates, small(f"Computed from working hours ({hours}) and lead times; no promise.")]
