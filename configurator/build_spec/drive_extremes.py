@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import count
 
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.drive_state import DriveState, drive_state
 from configurator.build_spec.extremes import Asking
-from configurator.build_spec.offer import EffectVector, Offer, effect_vector
+from configurator.build_spec.offer import BILLION, EffectVector, Offer, componentwise
 from configurator.build_spec.slot_classes import (
     Dependence,
     Region,
@@ -49,6 +49,7 @@ def drive_extremes(
     Best-first branch and bound: a region is bounded by a state none of its builds beats, and split
     by the effects of one group until a build comes close enough to the bound.
     """
+    offer = offer.reading(fact.effects)
     best = _Search(asking, offer, fact, on, mass_g, favourable=True).run()
     worst = _Search(asking, offer, fact, on, mass_g, favourable=False).run()
     if best is None or worst is None:
@@ -70,7 +71,6 @@ class _Search:
     order: count[int] = field(default_factory=count)
     known_masses: dict[tuple[str, frozenset[str] | None], int] = field(default_factory=dict)
     found: DriveExtreme | None = None
-    _overall_g: int | None = None
 
     @property
     def sign(self) -> float:
@@ -79,7 +79,6 @@ class _Search:
 
     def run(self) -> DriveExtreme | None:
         picked = {group: frozenset({option}) for group, option in self.asking.picks.items()}
-        self._start_from_the_extreme_mass()
         self._push([picked | region for region in slot_regions(self.on, picked)])
         while self.heap:
             negative_bound, _, region = heapq.heappop(self.heap)
@@ -87,16 +86,6 @@ class _Search:
                 break
             self._look_into(region)
         return self.found
-
-    def _start_from_the_extreme_mass(self) -> None:
-        ask = self.asking.least if self.favourable else self.asking.greatest
-        overall = ask(self.mass_g, {})
-        if overall is None:
-            return
-        self._overall_g = overall[0]
-        value = self.fact.evaluate([drive_state(self.offer, overall[1], self.mass_g)])[0]
-        if value is not None:
-            self.found = DriveExtreme(value, overall[1])
 
     def _look_into(self, region: Region) -> None:
         ask = self.asking.least if self.favourable else self.asking.greatest
@@ -117,18 +106,45 @@ class _Search:
         return self.found is None or signed_bound > self.sign * self.found.value + CLOSE_ENOUGH
 
     def _push(self, regions: Sequence[Region]) -> None:
-        # No region is lighter (or heavier) than all builds together, nor than its groups allow.
-        limit = self._overall_g if self._overall_g is not None else self.mass_g.constant
-        extreme = max if self.favourable else min
-        states = [
-            self._corner(region, extreme(limit, self._free_mass_g(region))) for region in regions
-        ]
-        for region, value in zip(regions, self.fact.evaluate(states), strict=True):
+        bounded = [(region, self._bound_g(region)) for region in regions]
+        hopeful = [(region, mass_g) for region, mass_g in bounded if mass_g is not None]
+        states = [self._corner(region, mass_g) for region, mass_g in hopeful]
+        for (region, _), value in zip(hopeful, self.fact.evaluate(states), strict=True):
             if value is not None and self._may_improve(self.sign * value):
                 heapq.heappush(self.heap, (-self.sign * value, next(self.order), region))
 
+    def _bound_g(self, region: Region) -> int | None:
+        """Bound the mass of a region by what each of its groups allows; None if one is empty.
+
+        No region is lighter (or heavier) than all builds that share one of its slot classes. There
+        are few such classes, so the engine is asked about each once.
+        """
+        ask = self.asking.least if self.favourable else self.asking.greatest
+        tightest = max if self.favourable else min
+        bound = self._free_mass_g(region)
+        for group in self.on.slot_groups:
+            answer = ask(self.mass_g, {group.id: region[group.id]})
+            if answer is None:
+                return None
+            bound = tightest(bound, answer[0])
+        return bound
+
     def _corner(self, region: Region, mass_g: int) -> DriveState:
-        return corner_state(self.offer, region, mass_g, favourable=self.favourable)
+        """Make the state no build of a region passes: its groups' extremes, and all builds'."""
+        corner = corner_state(self.offer, region, mass_g, favourable=self.favourable)
+        tightest = max if self.favourable else min
+        return replace(
+            corner,
+            effects=componentwise(tightest, [corner.effects, self._overall_effects]),
+        )
+
+    @cached_property
+    def _overall_effects(self) -> EffectVector:
+        """The extreme of each effect that any possible build has, perhaps not all at once."""
+        ask = self.asking.least if self.favourable else self.asking.greatest
+        sums = [ask(quantity, {}) for quantity in self.offer.effect_sums]
+        first, second, third, fourth = (0.0 if s is None else s[0] / BILLION for s in sums)
+        return first, second, third, fourth
 
     def _free_mass_g(self, region: Region) -> int:
         """Bound the mass without asking the engine: each group's least, or greatest."""
@@ -164,5 +180,5 @@ class _Search:
         )
         alike: dict[EffectVector, set[str]] = {}
         for option in allowed_options(group, region):
-            alike.setdefault(effect_vector(option.effects), set()).add(option.id)
+            alike.setdefault(self.offer.effects_of(option), set()).add(option.id)
         return [{**region, group.id: frozenset(options)} for options in alike.values()]

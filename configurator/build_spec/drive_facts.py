@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from configurator.build_spec.drive_state import DriveState, Parts
-from configurator.build_spec.offer import Offer
+from configurator.build_spec.offer import NO_EFFECTS, EffectMask, Offer
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.component import (
     Charger,
@@ -80,7 +80,8 @@ class DriveFact:
     case: str | None
     reads: Mapping[Slot, frozenset[str]]
     """The fields it reads of the component in each slot; alike there is alike to the fact."""
-    reads_effects: bool
+    effects: EffectMask
+    """Which effects it reads: drag, rolling resistance, heat loss, auxiliary power."""
     mass: MassKind
     falls: bool
     evaluate: Evaluate
@@ -108,18 +109,24 @@ def performance_facts(around: Surroundings) -> list[DriveFact]:
     }
 
     def fact(
-        name: FactName, mass: MassKind, compute: Callable[[DriveState], float | None]
+        name: FactName,
+        mass: MassKind,
+        effects: EffectMask,
+        compute: Callable[[DriveState], float | None],
     ) -> DriveFact:
-        reads = name in {"cruise_power_margin_kw", "top_speed_km_h", "hill_restart_percent"}
         return DriveFact(
-            name, None, drive, reads, mass, True, lambda states: [compute(s) for s in states]
+            name, None, drive, effects, mass, True, lambda states: [compute(s) for s in states]
         )
 
+    rolling, air = (False, True, False, False), (True, True, False, False)
+
     return [
-        fact("hill_restart_percent", "laden", lambda s: _hill_restart(around, s)),
-        fact("cruise_power_margin_kw", "driver", lambda s: _cruise_margin(around, s)),
-        fact("top_speed_km_h", "driver", lambda s: _top_speed(around, s)),
-        fact("tyre_speed_margin_km_h", "", lambda s: _tyre_speed_margin(around.parts(s))),
+        fact("hill_restart_percent", "laden", rolling, lambda s: _hill_restart(around, s)),
+        fact("cruise_power_margin_kw", "driver", air, lambda s: _cruise_margin(around, s)),
+        fact("top_speed_km_h", "driver", air, lambda s: _top_speed(around, s)),
+        fact(
+            "tyre_speed_margin_km_h", "", NO_EFFECTS, lambda s: _tyre_speed_margin(around.parts(s))
+        ),
     ]
 
 
@@ -136,7 +143,7 @@ def electrical_facts(around: Surroundings) -> list[DriveFact]:
             name,
             case,
             {slot: ELECTRICAL_FIELDS[slot] for slot in slots},
-            reads_effects=False,
+            effects=NO_EFFECTS,
             mass="",
             falls=True,
             evaluate=lambda states: [compute(around.parts(state)) for state in states],

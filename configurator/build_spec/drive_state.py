@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
-from configurator.build_spec.offer import EffectVector, Offer, effect_vector
+from configurator.build_spec.offer import EffectVector, Offer
 from configurator.catalog.models.component import Component, Slot
 from configurator.catalog.models.group import Option
 from configurator.rules.problem import Quantity
@@ -80,6 +80,6 @@ def drive_state(offer: Offer, choices: Mapping[str, str], mass_g: Quantity) -> D
     options = offer.options_of(choices)
     return DriveState(
         slots=slots_filled(offer, options),
-        effects=sum_effects(effect_vector(option.effects) for option in options),
+        effects=sum_effects(offer.vectors_of(options)),
         mass_g=mass_g.of(choices),
     )

@@ -35,6 +35,9 @@ class Asking:
     def _ask(
         self, quantity: Quantity, region: Mapping[str, frozenset[str]], *, least: bool
     ) -> Answer:
+        if not quantity.weights and quantity is not NOTHING:
+            any_build = self._ask(NOTHING, region, least=least)
+            return None if any_build is None else (quantity.constant, any_build[1])
         key = (id(quantity), least, frozenset(region.items()))
         if key not in self._answers:
             self._quantities.append(quantity)  # keeps the id from being given to another

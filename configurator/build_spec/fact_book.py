@@ -126,7 +126,7 @@ class FactBook:
 
     def state(self, fact: DriveFact, choices: Mapping[str, str]) -> DriveState:
         """Read the state of complete choices that a drive fact needs."""
-        return drive_state(self.offer, choices, self.mass_of(fact))
+        return drive_state(self.offer.reading(fact.effects), choices, self.mass_of(fact))
 
 
 def drive_facts_of(around: Surroundings) -> tuple[DriveFact, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.drive_state import DriveState, drive_state
-from configurator.build_spec.offer import Offer, effect_vector
+from configurator.build_spec.offer import Offer
 from configurator.build_spec.slot_classes import (
     Dependence,
     Region,
@@ -30,6 +30,7 @@ class FallingLimit:
 
     id: str
     offer: Offer
+    """As the fact reads it."""
     fact: DriveFact
     on: Dependence
     mass_g: Quantity
@@ -63,9 +64,9 @@ class FallingLimit:
     def _region_around(self, choices: Mapping[str, str]) -> Region:
         region: Region = {}
         for group in self.on.slot_groups:
-            region[group.id] = _alike_and_no_better(group, choices[group.id], self.on)
+            region[group.id] = _alike_and_no_better(self.offer, group, choices[group.id], self.on)
         for group in self.on.effect_groups:
-            region[group.id] = _no_better(group, choices[group.id])
+            region[group.id] = _no_better(self.offer, group, choices[group.id])
         return region
 
     def _by_weight(self, choices: Mapping[str, str]) -> list[Group]:
@@ -92,18 +93,20 @@ class FallingLimit:
         return keeps_g
 
 
-def _no_better(group: Group, option_id: str) -> frozenset[str]:
+def _no_better(offer: Offer, group: Group, option_id: str) -> frozenset[str]:
     """List the options that have no less of any effect than one."""
-    mine = next(effect_vector(o.effects) for o in group.options if o.id == option_id)
+    mine = offer.effects_of(offer.option_by_pair[group.id, option_id])
     return frozenset(
         option.id
         for option in group.options
-        if all(a >= b for a, b in zip(effect_vector(option.effects), mine, strict=True))
+        if all(a >= b for a, b in zip(offer.effects_of(option), mine, strict=True))
     )
 
 
-def _alike_and_no_better(group: Group, option_id: str, on: Dependence) -> frozenset[str]:
+def _alike_and_no_better(
+    offer: Offer, group: Group, option_id: str, on: Dependence
+) -> frozenset[str]:
     """List the options that fit the same components and have no less of any effect."""
-    mine = next(slot_signature(o, on.alike) for o in group.options if o.id == option_id)
+    mine = slot_signature(offer.option_by_pair[group.id, option_id], on.alike)
     alike = {o.id for o in group.options if slot_signature(o, on.alike) == mine}
-    return _no_better(group, option_id) & alike
+    return _no_better(offer, group, option_id) & alike

@@ -152,9 +152,8 @@ def _falling(limit: Limit, bound: float, fact: DriveFact, book: FactBook) -> Fal
         min(mass_g.weights.get((group.id, option.id), 0) for option in group.options)
         for group in book.offer.groups
     )
-    return FallingLimit(
-        limit.id, book.offer, fact, book.dependence(fact), mass_g, bound, lightest_g
-    )
+    offer = book.offer.reading(fact.effects)
+    return FallingLimit(limit.id, offer, fact, book.dependence(fact), mass_g, bound, lightest_g)
 
 
 def within(limit: Limit, value: float, bound: float) -> bool:

@@ -2,17 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.group import Effects, Group, Option
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.errors import ChoiceError, Fault
+from configurator.rules.problem import Quantity
 
 EffectVector = tuple[float, float, float, float]
 """Sums of drag area [m²], rolling resistance, cabin heat loss [W/K] and auxiliary power [W]."""
+
+
+EffectMask = tuple[bool, bool, bool, bool]
+"""Which of them are read."""
+
+BILLION = 1_000_000_000
+"""Effects are written with fewer than nine decimals, so that billionths hold them exactly."""
+
+EVERY_EFFECT: EffectMask = (True, True, True, True)
+NO_EFFECTS: EffectMask = (False, False, False, False)
 
 
 def effect_vector(effects: Effects) -> EffectVector:
@@ -45,6 +56,33 @@ class Offer:
 
     vehicle: Vehicle
     groups: tuple[Group, ...]
+    effects_read: EffectMask = EVERY_EFFECT
+    """Effects left out count as none, so that options alike in the rest are alike."""
+
+    def reading(self, effects: EffectMask) -> Offer:
+        """Return the offer as a fact sees it that reads only some effects."""
+        if effects not in self._readings:
+            self._readings[effects] = replace(self, effects_read=effects)
+        return self._readings[effects]
+
+    @cached_property
+    def _readings(self) -> dict[EffectMask, Offer]:
+        return {}
+
+    def effects_of(self, option: Option) -> EffectVector:
+        """Return the effects of an option that are read, the others as none."""
+        drag, rolling, heat_loss, auxiliary = effect_vector(option.effects)
+        reads_drag, reads_rolling, reads_heat_loss, reads_auxiliary = self.effects_read
+        return (
+            drag * reads_drag,
+            rolling * reads_rolling,
+            heat_loss * reads_heat_loss,
+            auxiliary * reads_auxiliary,
+        )
+
+    def vectors_of(self, options: Iterable[Option]) -> list[EffectVector]:
+        """Return the effects that are read of several options."""
+        return [self.effects_of(option) for option in options]
 
     @cached_property
     def group_by_id(self) -> dict[str, Group]:
@@ -65,12 +103,27 @@ class Offer:
     @cached_property
     def least_effects(self) -> dict[str, EffectVector]:
         """The least of each effect in each group."""
-        return {g.id: componentwise(min, _vectors(g)) for g in self.groups}
+        return {g.id: componentwise(min, self.vectors_of(g.options)) for g in self.groups}
 
     @cached_property
     def greatest_effects(self) -> dict[str, EffectVector]:
         """The greatest of each effect in each group."""
-        return {g.id: componentwise(max, _vectors(g)) for g in self.groups}
+        return {g.id: componentwise(max, self.vectors_of(g.options)) for g in self.groups}
+
+    @cached_property
+    def effect_sums(self) -> tuple[Quantity, ...]:
+        """Each effect as an exact whole-number sum over the choices, in billionths of its unit."""
+        return tuple(
+            Quantity(
+                0,
+                {
+                    (group.id, option.id): round(self.effects_of(option)[number] * BILLION)
+                    for group, option in self.pairs()
+                    if self.effects_of(option)[number]
+                },
+            )
+            for number in range(len(EVERY_EFFECT))
+        )
 
     @cached_property
     def effect_spans(self) -> EffectVector:
@@ -128,10 +181,6 @@ def check_choices(offer: Offer, choices: Mapping[str, str]) -> tuple[Fault, ...]
         for group_id, option_id in choices.items()
         if (fault := _fault_of_choice(offer, group_id, option_id)) is not None
     )
-
-
-def _vectors(group: Group) -> list[EffectVector]:
-    return [effect_vector(option.effects) for option in group.options]
 
 
 def _fault_of_choice(offer: Offer, group_id: str, option_id: str) -> Fault | None:

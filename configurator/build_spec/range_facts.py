@@ -109,9 +109,11 @@ def _range_fact(name: FactName, memory: RangeMemory) -> DriveFact:
 
     falls = name != "consumption_wh_per_km"
     reads = dict(RANGE_READS)
-    if memory.case.temperature_c >= memory.case.cabin_c:
-        del reads["heater"]  # nobody heats the cabin then
-    return DriveFact(name, memory.case.id, reads, True, memory.case.load, falls, evaluate)
+    heats = memory.case.temperature_c < memory.case.cabin_c
+    if not heats:
+        del reads["heater"]
+    effects = (True, True, heats, True)
+    return DriveFact(name, memory.case.id, reads, effects, memory.case.load, falls, evaluate)
 
 
 def trip_of(case: DrivingCase, cycles: dict[str, DrivingCycle]) -> Trip:

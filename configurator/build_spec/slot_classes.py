@@ -8,7 +8,7 @@ from itertools import product
 
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.drive_state import DriveState, slots_filled, sum_effects
-from configurator.build_spec.offer import Offer, componentwise, effect_vector
+from configurator.build_spec.offer import Offer, componentwise
 from configurator.catalog.models.component import Component, Slot
 from configurator.catalog.models.group import Group, Option
 
@@ -50,9 +50,8 @@ def dependence(offer: Offer, fact: DriveFact, components: Mapping[str, Component
     effect_groups = tuple(
         group
         for group in offer.groups
-        if fact.reads_effects
-        and group not in slot_groups
-        and len({effect_vector(option.effects) for option in group.options}) > 1
+        if group not in slot_groups
+        and len(set(offer.reading(fact.effects).vectors_of(group.options))) > 1
     )
     return Dependence(alike, slot_groups, effect_groups)
 
@@ -138,7 +137,7 @@ def corner_state(
     for group in offer.groups:
         if group.id in region:
             allowed = allowed_options(group, region)
-            vectors.append(componentwise(extreme, [effect_vector(o.effects) for o in allowed]))
+            vectors.append(componentwise(extreme, offer.vectors_of(allowed)))
             options.append(allowed[0])
         else:
             vectors.append(corners[group.id])
@@ -164,9 +163,9 @@ def distance_to_corner(
 
     Each effect counts by its share of what the whole vehicle's options could move it.
     """
-    vectors = [effect_vector(option.effects) for option in allowed_options(group, region)]
+    vectors = offer.vectors_of(allowed_options(group, region))
     corner = componentwise(min if favourable else max, vectors)
-    mine = effect_vector(offer.option_by_pair[group.id, option_id].effects)
+    mine = offer.effects_of(offer.option_by_pair[group.id, option_id])
     return sum(
         abs(own - extreme) / span
         for own, extreme, span in zip(mine, corner, offer.effect_spans, strict=True)

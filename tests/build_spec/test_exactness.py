@@ -1,0 +1,127 @@
+"""Availability and every from–to agree with all builds computed one by one."""
+
+import random
+
+import pytest
+
+from configurator.build_spec.extremes import Asking
+from configurator.build_spec.facts import extents_of_open
+from configurator.build_spec.findings import breaks_rule
+from configurator.build_spec.settle import settle
+from configurator.catalog.models.rule import Limit
+from tests.build_spec.tiny_builds import (
+    FactKey,
+    allowed_builds,
+    build_of,
+    compiled_of,
+    every_build,
+    tiny_catalog,
+    with_limits,
+)
+
+VEHICLES = [vehicle.id for vehicle in tiny_catalog().vehicles]
+FROM_ABOVE = {
+    "price_gbp",
+    "kerb_mass_kg",
+    "laden_rear_axle_kg",
+    "laden_front_axle_kg",
+    "handover_weeks",
+    "rear_share_change_points",
+    "charging_hours",
+    "consumption_wh_per_km",
+    "workshop_hours",
+}
+FROM_BELOW = {
+    "range_low_km",
+    "range_high_km",
+    "front_axle_margin_kg",
+    "rear_axle_margin_kg",
+    "low_voltage_margin_w",
+    "payload_kg",
+    "hill_restart_percent",
+    "cruise_power_margin_kw",
+    "top_speed_km_h",
+}
+
+
+def limit_at(vehicle: str, key: FactKey, share: float) -> Limit:
+    """Make a limit that about a share of all builds keeps, its bound the value of one of them."""
+    name, case = key
+    values = sorted(build.facts[key] for build in every_build(vehicle) if key in build.facts)
+    above = name in FROM_ABOVE
+    place = min(len(values) - 1, int(len(values) * (share if above else 1 - share)))
+    # Bounds are written with few decimals by people; the next thousandth that keeps the build.
+    bound = round(values[place] + (0.001 if above else -0.001), 3)
+    return Limit(
+        id=f"limit-{name.replace('_', '-')}-{case or 'all'}",
+        label=name,
+        limit=name,
+        case=case,
+        at_most=bound if above else None,
+        at_least=None if above else bound,
+        because="A test wants it.",
+        source="invented for tests",
+    )
+
+
+def some_limits(vehicle: str, seed: int) -> list[Limit]:
+    chance = random.Random(seed)  # noqa: S311  a seeded test needs no secrecy
+    keys = sorted(
+        {key for build in every_build(vehicle) for key in build.facts if _may_bound(key)},
+        key=str,
+    )
+    return [limit_at(vehicle, key, chance.uniform(0.4, 0.95)) for key in chance.sample(keys, 3)]
+
+
+def _may_bound(key: FactKey) -> bool:
+    return key[0] in FROM_ABOVE | FROM_BELOW
+
+
+@pytest.mark.parametrize("vehicle", VEHICLES)
+@pytest.mark.parametrize("seed", range(12))
+def test_availability_is_that_of_all_builds_computed_one_by_one(vehicle: str, seed: int) -> None:
+    catalog = with_limits(tiny_catalog(), *some_limits(vehicle, seed))
+    compiled = compiled_of(catalog, vehicle)
+    builds = [build.choices for build in allowed_builds(compiled)]
+    picks = _some_picks(builds, seed)
+    settled = settle(compiled, build_of(vehicle, **picks))
+    for group in compiled.offer.groups:
+        others = {g: o for g, o in picks.items() if g != group.id}
+        possible = {b[group.id] for b in builds if others.items() <= b.items()}
+        expected = {option.id: option.id in possible for option in group.options}
+        assert expected == settled.available[group.id]
+
+
+@pytest.mark.parametrize("vehicle", VEHICLES)
+@pytest.mark.parametrize("seed", range(8))
+def test_every_from_to_is_that_of_all_builds_computed_one_by_one(vehicle: str, seed: int) -> None:
+    catalog = with_limits(tiny_catalog(), *some_limits(vehicle, seed))
+    compiled = compiled_of(catalog, vehicle)
+    builds = allowed_builds(compiled)
+    picks = _some_picks([build.choices for build in builds], seed)
+    left = [build for build in builds if picks.items() <= build.choices.items()]
+    if not left:
+        assert not settle(compiled, build_of(vehicle, **picks)).is_possible
+        return
+    extents = extents_of_open(compiled.book, Asking(compiled.engine, picks), lambda *_: True)
+    found = {(e.name, e.case): (e.low, e.high) for e in extents}
+    for key in {key for build in left for key in build.facts}:
+        values = [build.facts[key] for build in left if key in build.facts]
+        assert pytest.approx((min(values), max(values)), abs=1e-6) == found[key], key
+
+
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_the_rules_alone_leave_exactly_the_builds_that_break_none(vehicle: str) -> None:
+    compiled = compiled_of(with_limits(tiny_catalog()), vehicle)
+    for build in every_build(vehicle):
+        broken = any(breaks_rule(rule, build.choices) for rule in compiled.rules)
+        assert broken != compiled.engine.is_possible(build.choices)
+
+
+def _some_picks(builds: list[dict[str, str]], seed: int) -> dict[str, str]:
+    """Pick two options of some build that is allowed; none where there is no such build."""
+    if not builds:
+        return {}
+    chance = random.Random(seed + 1000)  # noqa: S311  a seeded test needs no secrecy
+    build = chance.choice(builds)
+    return {group: build[group] for group in chance.sample(sorted(build), 2)}
