@@ -1,0 +1,55 @@
+import shutil
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from configurator.catalog.models.build import Customer, Donor
+from configurator.workflow.builds import start_enquiry
+from configurator.workflow.premises import Premises, open_premises
+
+TINY = Path(__file__).parents[1] / "catalogs" / "tiny"
+
+
+@pytest.fixture
+def now() -> datetime:
+    return datetime(2026, 3, 4, 9, 30, tzinfo=UTC)
+
+
+@pytest.fixture
+def catalog_folder(tmp_path: Path) -> Path:
+    """A copy of the tiny workshop's catalog that a test may change."""
+    return Path(shutil.copytree(TINY, tmp_path / "catalog"))
+
+
+@pytest.fixture
+def data_folder(tmp_path: Path) -> Path:
+    return tmp_path / "data"
+
+
+@pytest.fixture
+def premises(catalog_folder: Path, data_folder: Path) -> Iterator[Premises]:
+    opened = open_premises(catalog_folder, data_folder)
+    yield opened
+    opened.record.engine.dispose()
+
+
+@pytest.fixture
+def enquiry(premises: Premises, now: datetime) -> Callable[..., str]:
+    def start(name: str = "Invented Person", vehicle: str = "clover-van", notes: str = "") -> str:
+        return start_enquiry(
+            premises,
+            customer=Customer(name=name),
+            vehicle_id=vehicle,
+            donor=Donor(),
+            notes=notes,
+            now=now,
+        )
+
+    return start
+
+
+@pytest.fixture
+def reference(enquiry: Callable[..., str]) -> str:
+    return enquiry()
