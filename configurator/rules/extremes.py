@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from configurator.rules.limits import Limit, limit_without_table
-from configurator.rules.options import bits_of
 from configurator.rules.propagation import Rules, is_complete, narrowed
 from configurator.rules.search import branches, light_ranks, search
-from configurator.rules.solving import solved, solved_at_least
+from configurator.rules.solving import solved, solved_at_least, solved_first
 from configurator.rules.sums import Sum
 
-_NODES_BEFORE_SOLVER = 200
+_NODES_BEFORE_SOLVER = 12
 
 
 def any_build(rules: Rules, domain: int, ranks: Mapping[int, int] | None = None) -> int:
@@ -34,7 +33,7 @@ def least_build(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
     if not best:
         return 0
     at_best = rules.with_limits(_caps(totals, _greatest(totals, best)))
-    return _first_build(at_best, narrowed(at_best, domain), best)
+    return _first_build(at_best, narrowed(at_best, domain))
 
 
 def some_least_build(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
@@ -89,31 +88,10 @@ def _within(capped: Rules, caps: Sequence[Limit], domain: int, lost: int, examin
     return narrowed(capped, domain, lost, examined)
 
 
-def _first_build(rules: Rules, domain: int, build: int) -> int:
-    """Give the build with the earliest options, starting from one that is known."""
-    for mask in rules.group_masks:
-        for bit in bits_of(domain & mask):
-            examined = len(rules.every)
-            taken = domain & ~mask | bit
-            if not bit & build:
-                if not bit & domain:
-                    continue
-                better = _build_with(rules, domain, taken, build ^ (build & mask) | bit)
-                if not better:
-                    domain = narrowed(rules, domain ^ bit, bit, examined)
-                    continue
-                build = better
-            domain = narrowed(rules, taken, domain ^ taken, examined)
-            break
-    return build
-
-
-def _build_with(rules: Rules, domain: int, taken: int, near: int) -> int:
-    """Give a build with an option taken: one near to a known build if that will do."""
-    if near & ~domain == 0 and rules.allow(near):
-        return near
-    trial = narrowed(rules, taken, domain ^ taken, len(rules.every))
-    return any_build(rules, trial, {bit: int(not bit & near) for bit in bits_of(trial)})
+def _first_build(rules: Rules, domain: int) -> int:
+    """Give the build with the earliest options."""
+    found = search(rules, domain, None, _NODES_BEFORE_SOLVER)
+    return found.build if found.settled else solved_first(rules, domain)
 
 
 def _caps(totals: Sequence[Sum], bound: int) -> list[Limit]:

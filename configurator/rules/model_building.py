@@ -1,17 +1,17 @@
-"""What is left of a problem within a domain, written for the CP-SAT solver."""
+"""Rules written for the CP-SAT solver once, to be copied for each question."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
 from configurator.rules.clauses import Clause
 from configurator.rules.conditions import Condition
+from configurator.rules.lazy import Rule
 from configurator.rules.limits import Limit
 from configurator.rules.options import ALWAYS, bits_of
-from configurator.rules.propagation import Rules
 from configurator.rules.sums import Sum
 
 ROWS_WRITTEN = 40
@@ -19,145 +19,141 @@ ROWS_WRITTEN = 40
 
 @dataclass(frozen=True)
 class SolverModel:
-    """A model, the variable of each option that is still open, and the options that are not."""
+    """A model, the variable of each option, and the variables of sums that conditions share."""
 
     model: cp_model.CpModel
-    variables: Mapping[int, cp_model.IntVar]
-    settled: int
+    variables: dict[int, cp_model.IntVar]
+    everything: int
+    sums: dict[int, tuple[Sum, cp_model.IntVar]] = field(default_factory=dict)
+
+    def copy(self) -> SolverModel:
+        """Copy the model, so that a question can be added to it."""
+        model = self.model.clone()
+        variables = {
+            bit: model.get_bool_var_from_proto_index(variable.index)
+            for bit, variable in self.variables.items()
+        }
+        return SolverModel(model, variables, self.everything)
+
+    def restrict(self, domain: int) -> None:
+        """Leave out every option that is not in a domain."""
+        of_index = self.model.proto.variables
+        for bit, variable in self.variables.items():
+            if not bit & domain:
+                of_index[variable.index].domain[1] = 0
 
 
-def solver_model(rules: Rules, domain: int) -> SolverModel:
-    """Write what the rules still demand within a narrowed domain.
-
-    Rules that nothing left can break are not written, nor are tables of many rows: whoever solves
-    has to check the build against them.
-    """
+def solver_model(group_masks: Sequence[int]) -> SolverModel:
+    """Write groups of which exactly one option is taken."""
     model = cp_model.CpModel()
     variables: dict[int, cp_model.IntVar] = {}
-    settled = ALWAYS
-    for mask in rules.group_masks:
-        part = domain & mask
-        if part & (part - 1):
-            literals = {bit: model.new_bool_var("") for bit in bits_of(part)}
-            model.add_exactly_one(literals.values())
-            variables |= literals
-        else:
-            settled |= part
-    written = SolverModel(model, variables, settled)
-    for rule in (*rules.every, *rules.regions):
+    for mask in group_masks:
+        literals = {bit: model.new_bool_var("") for bit in bits_of(mask)}
+        model.add_exactly_one(literals.values())
+        variables |= literals
+    return SolverModel(model, variables, ALWAYS | sum(group_masks))
+
+
+def write_rules(written: SolverModel, rules: Iterable[Rule]) -> None:
+    """Add rules to a model.
+
+    Tables of many rows are not written: whoever solves has to check the build against them.
+    """
+    for rule in rules:
         if isinstance(rule, Clause):
-            _write_clause(written, rule, domain)
+            written.model.add_bool_or(_ways_out(written, rule.factors))
         elif isinstance(rule, Condition):
-            _write_condition(written, rule, domain)
+            _write_condition(written, rule)
         else:
-            _write_limit(written, rule, domain)
-    return written
+            _write_limit(written, rule)
 
 
-def write_least(written: SolverModel, totals: Sequence[Sum], domain: int) -> None:
+def write_least(written: SolverModel, totals: Sequence[Sum]) -> None:
     """Ask for the least greatest of some sums."""
     if len(totals) == 1:
-        written.model.minimize(weighted(written, totals[0]))
+        written.model.minimize(_above_constant(written, totals[0]))
         return
-    least = min(total.least(domain) for total in totals)
-    most = max(total.greatest(domain) for total in totals)
+    least = min(total.constant for total in totals)
+    most = max(total.greatest(written.everything) for total in totals)
     greatest = written.model.new_int_var(least, most, "")
     for total in totals:
-        written.model.add(weighted(written, total) + _fixed(written, total) <= greatest)
+        written.model.add(_above_constant(written, total) + total.constant <= greatest)
     written.model.minimize(greatest)
 
 
-def weighted(written: SolverModel, total: Sum) -> cp_model.LinearExpr:
-    """Write the part of a sum that is still open."""
+def write_order(written: SolverModel) -> None:
+    """Have options tried in the order of the problem, so that the first build has the earliest."""
+    written.model.add_decision_strategy(
+        list(written.variables.values()), cp_model.CHOOSE_FIRST, cp_model.SELECT_MAX_VALUE
+    )
+
+
+def _above_constant(written: SolverModel, total: Sum) -> cp_model.LinearExpr:
     pairs = [
-        (variable, total.weights[bit])
+        (variable, weight)
         for bit, variable in written.variables.items()
-        if total.weights.get(bit, 0)
+        if (weight := total.weights.get(bit, 0))
     ]
     return cp_model.LinearExpr.weighted_sum(
         [variable for variable, _ in pairs], [weight for _, weight in pairs]
     )
 
 
-def _ways_out(
-    written: SolverModel, factors: Sequence[tuple[int, int]], domain: int
-) -> list[cp_model.IntVar] | None:
-    """Give the options of which any one avoids a condition, or None when it cannot be met."""
-    ways_out = []
-    for group_mask, meant in factors:
-        if not domain & meant:
-            return None
-        outside = domain & group_mask & ~meant
-        ways_out += [written.variables[bit] for bit in bits_of(outside)]
-    return ways_out
+def _shared_sum(written: SolverModel, total: Sum) -> cp_model.IntVar:
+    """Give the one variable that stands for a sum above its constant."""
+    known = written.sums.get(id(total))
+    if known is None:
+        most = total.greatest(written.everything) - total.constant
+        variable = written.model.new_int_var(0, most, "")
+        written.model.add(_above_constant(written, total) == variable)
+        known = written.sums[id(total)] = (total, variable)
+    return known[1]
 
 
-def _write_clause(written: SolverModel, clause: Clause, domain: int) -> None:
-    ways_out = _ways_out(written, clause.factors, domain)
-    if ways_out is not None:
-        written.model.add_bool_or(ways_out)
+def _ways_out(written: SolverModel, factors: Sequence[tuple[int, int]]) -> list[cp_model.IntVar]:
+    """Give the options of which any one avoids a condition."""
+    return [
+        written.variables[bit]
+        for group_mask, meant in factors
+        for bit in bits_of(group_mask & ~meant)
+    ]
 
 
-def _write_condition(written: SolverModel, condition: Condition, domain: int) -> None:
+def _write_condition(written: SolverModel, condition: Condition) -> None:
     """Lift the bound to what can never be exceeded when any way out is taken.
 
     The linear relaxation sees more of this form than of an enforced constraint.
     """
-    ways_out = _ways_out(written, condition.factors, domain)
-    most = condition.total.greatest(domain)
-    if ways_out is None or most <= condition.bound:
+    total = condition.total
+    most = total.greatest(written.everything)
+    if most <= condition.bound:
         return
+    ways_out = _ways_out(written, condition.factors)
     lift = cp_model.LinearExpr.weighted_sum(ways_out, [most - condition.bound] * len(ways_out))
-    open_sum = weighted(written, condition.total)
-    written.model.add(open_sum <= lift + condition.bound - _fixed(written, condition.total))
+    written.model.add(_shared_sum(written, total) <= lift + condition.bound - total.constant)
 
 
-def _fixed(written: SolverModel, total: Sum) -> int:
-    return total.constant + sum(total.weights.get(bit, 0) for bit in bits_of(written.settled))
+def _write_limit(written: SolverModel, limit: Limit) -> None:
+    if limit.class_masks:
+        if len(limit.bounds) <= ROWS_WRITTEN:
+            _write_table(written, limit)
+    elif not limit.bounds:
+        written.model.add_bool_or([])
+    elif limit.bounds[0] < limit.total.greatest(written.everything):
+        bound = limit.bounds[0] - limit.total.constant
+        written.model.add(_above_constant(written, limit.total) <= bound)
 
 
-def _write_limit(written: SolverModel, limit: Limit, domain: int) -> None:
-    rows = limit.rows(domain)
-    most = limit.total.greatest(domain)
-    open_masks = [mask for mask in limit.class_masks if (domain & mask).bit_count() > 1]
-    fixed = _fixed(written, limit.total)
-    left = list(bits_of(rows))
-    bounds = [min(limit.bound(row), most) for row in left]
-    if not open_masks or len(left) == 1:
-        if bounds[0] < most:
-            written.model.add(weighted(written, limit.total) <= bounds[0] - fixed)
-        _keep_rows_selectable(written, limit, domain, rows, open_masks)
-        return
-    if len(left) > ROWS_WRITTEN:
-        return
-    row_literals = {row: written.model.new_bool_var("") for row in left}
-    written.model.add_exactly_one(row_literals.values())
-    for mask in open_masks:
-        _tie_rows_to_options(written, limit, domain & mask, row_literals)
-    if bounds[-1] < most:
-        allowance = cp_model.LinearExpr.weighted_sum(
-            list(row_literals.values()), [bound - fixed for bound in bounds]
-        )
-        written.model.add(weighted(written, limit.total) <= allowance)
-
-
-def _keep_rows_selectable(
-    written: SolverModel, limit: Limit, domain: int, rows: int, open_masks: list[int]
-) -> None:
-    """Forbid options of class groups that do not select the single row left."""
-    for mask in open_masks:
-        for bit in bits_of(domain & mask):
-            if not rows & limit.rows_of[bit]:
-                written.model.add(written.variables[bit] == 0)
-
-
-def _tie_rows_to_options(
-    written: SolverModel, limit: Limit, part: int, row_literals: dict[int, cp_model.IntVar]
-) -> None:
-    """Select only rows of the class that the group takes."""
-    options_of_rows: dict[int, list[cp_model.IntVar]] = {}
-    for bit in bits_of(part):
-        options_of_rows.setdefault(limit.rows_of[bit], []).append(written.variables[bit])
-    for rows, options in options_of_rows.items():
-        selected = [literal for row, literal in row_literals.items() if rows & row]
-        written.model.add(sum(selected) == sum(options))
+def _write_table(written: SolverModel, limit: Limit) -> None:
+    rows = [written.model.new_bool_var("") for _ in limit.bounds]
+    written.model.add_exactly_one(rows)
+    for mask in limit.class_masks:
+        options_of_rows: dict[int, list[cp_model.IntVar]] = {}
+        for bit in bits_of(mask):
+            options_of_rows.setdefault(limit.rows_of[bit], []).append(written.variables[bit])
+        for selected, options in options_of_rows.items():
+            of_class = [rows[row.bit_length() - 1] for row in bits_of(selected)]
+            written.model.add(sum(of_class) == sum(options))
+    allowances = [bound - limit.total.constant for bound in limit.bounds]
+    allowance = cp_model.LinearExpr.weighted_sum(rows, allowances)
+    written.model.add(_above_constant(written, limit.total) <= allowance)

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from typing import TYPE_CHECKING
 
 from configurator.rules.lazy import Lazy, Rule
 from configurator.rules.limits import Limit
 from configurator.rules.options import ALWAYS, Member
+
+if TYPE_CHECKING:
+    from configurator.rules.model_building import SolverModel
 
 
 class Rules:
@@ -15,7 +19,18 @@ class Rules:
     What a lazy limit told is added to the rules this selection was made from, too.
     """
 
-    __slots__ = ("_origin", "_turns_of", "every", "group_masks", "lazies", "regions")
+    __slots__ = (
+        "_origin",
+        "_turns_of",
+        "base",
+        "count_written",
+        "every",
+        "extra",
+        "for_solver",
+        "group_masks",
+        "lazies",
+        "written",
+    )
 
     def __init__(
         self,
@@ -23,16 +38,22 @@ class Rules:
         every: Sequence[Rule],
         lazies: Sequence[Lazy],
         origin: Rules | None = None,
-        regions: list[Rule] | None = None,
+        extra: Sequence[Limit] = (),
     ) -> None:
         self.group_masks = group_masks
         self.every: list[Rule] = []
         self.lazies = tuple(lazies)
-        # What the solver was told of large tables: it follows from the rules and is kept for it.
-        self.regions = [] if regions is None else regions
         self._origin = origin
+        # The solver's model of the rules that stay, and the limits that hold for one question.
+        self.base: Rules = origin.base if origin is not None and extra else self
+        self.extra: tuple[Limit, ...] = (
+            (*origin.extra, *extra) if origin is not None and extra else ()
+        )
+        self.for_solver: list[Rule] = []
+        self.written: SolverModel | None = None
+        self.count_written = 0
         self._turns_of = [0] * len(group_masks)
-        for rule in every:
+        for rule in (*every, *extra):
             self._add(rule)
 
     @property
@@ -42,7 +63,7 @@ class Rules:
 
     def with_limits(self, limits: Sequence[Limit]) -> Rules:
         """Give the same rules and some limits more."""
-        return Rules(self.group_masks, [*self.every, *limits], self.lazies, self, self.regions)
+        return Rules(self.group_masks, self.every, self.lazies, self, limits)
 
     def of_members(self, members: Collection[Member]) -> Rules:
         """Give only the rules with these ids."""
@@ -51,7 +72,6 @@ class Rules:
             [rule for rule in self.every if rule.member in members],
             [lazy for lazy in self.lazies if lazy.member in members],
             self,
-            [rule for rule in self.regions if rule.member in members],
         )
 
     def allow(self, build: int) -> bool:
@@ -88,6 +108,7 @@ class Rules:
     def _add(self, rule: Rule) -> None:
         turn = 1 << len(self.every)
         self.every.append(rule)
+        self.for_solver.append(rule)
         for position, mask in enumerate(self.group_masks):
             if mask & rule.watched:
                 self._turns_of[position] |= turn

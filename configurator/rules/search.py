@@ -24,11 +24,11 @@ class Found:
 def search(
     rules: Rules,
     domain: int,
-    ranks: Mapping[int, int],
+    ranks: Mapping[int, int] | None,
     nodes: int = NODES_BEFORE_SOLVER,
     touched: set[Member] | None = None,
 ) -> Found:
-    """Look for a build within an already narrowed domain, the best-ranked options first.
+    """Look for a build within an already narrowed domain.
 
     Parameters
     ----------
@@ -36,8 +36,9 @@ def search(
         What must hold.
     domain : int
         A domain that `narrowed` returned, or 0.
-    ranks : mapping of int to int
-        For each option's bit its rank; lower is tried earlier.
+    ranks : mapping of int to int, or None
+        For each option's bit its rank; lower is tried earlier. With None, groups and options are
+        tried in the order of the problem, so that the build with the earliest options is found.
     nodes : int
         How many domains may be looked at before giving up.
     touched : set of Member, optional
@@ -61,9 +62,12 @@ def search(
 
 
 def branches(
-    rules: Rules, domain: int, ranks: Mapping[int, int]
+    rules: Rules, domain: int, ranks: Mapping[int, int] | None
 ) -> tuple[tuple[int, int, int], tuple[int, int, int]]:
-    """Split a domain at the best option of the open group with the fewest options.
+    """Split a domain at one option of an open group.
+
+    With ranks it is the best-ranked option of the group with the fewest options, else the first of
+    the first group.
 
     Returns
     -------
@@ -71,14 +75,13 @@ def branches(
         Without the option and, to be tried first, with it alone: the domain, what it lost, and
         how many rules it was narrowed by.
     """
-    part = fewest = 0
-    for mask in rules.group_masks:
-        open_part = domain & mask
-        if open_part & (open_part - 1):
-            size = open_part.bit_count()
-            if not part or size < fewest:
-                part, fewest = open_part, size
-    option = min(bits_of(part), key=lambda bit: (ranks[bit], bit))
+    parts = [part for mask in rules.group_masks if (part := domain & mask) & (part - 1)]
+    if ranks is None:
+        part = parts[0]
+        option = part & -part
+    else:
+        part = min(parts, key=int.bit_count)
+        option = min(bits_of(part), key=ranks.__getitem__)
     examined = len(rules.every)
     return (
         (domain ^ option, option, examined),

@@ -8,7 +8,14 @@ from ortools.sat.python import cp_model
 
 from configurator.rules.lazy import Rule
 from configurator.rules.limits import Limit
-from configurator.rules.model_building import SolverModel, solver_model, write_least
+from configurator.rules.model_building import (
+    SolverModel,
+    solver_model,
+    write_least,
+    write_order,
+    write_rules,
+)
+from configurator.rules.options import ALWAYS
 from configurator.rules.propagation import Rules, narrowed
 from configurator.rules.sums import Sum
 from configurator.rules.tables import broken_region
@@ -24,21 +31,41 @@ def solved_at_least(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
     return _solved(rules, totals, domain)
 
 
-def _solved(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
+def solved_first(rules: Rules, domain: int) -> int:
+    """Give the build with the earliest options in the order of the problem, or 0."""
+    return _solved(rules, (), domain, in_order=True)
+
+
+def _solved(rules: Rules, totals: Sequence[Sum], domain: int, *, in_order: bool = False) -> int:
     while domain:
         examined = len(rules.every)
-        written = solver_model(rules, domain)
+        written = _written(rules)
+        written.restrict(domain)
         if totals:
-            write_least(written, totals, domain)
-        build = _build(written, optimise=bool(totals))
+            write_least(written, totals)
+        if in_order:
+            write_order(written)
+        build = _build(written, in_order=in_order)
         if not build:
             return 0
         told = _regions_broken(rules, build)
         if not told and not rules.refuse(build):
             return build
-        rules.regions += told
+        rules.base.for_solver += told
         domain = narrowed(rules, domain, examined=examined)
     return 0
+
+
+def _written(rules: Rules) -> SolverModel:
+    """Copy what is written of the rules that stay, after bringing it up to date."""
+    base = rules.base
+    if base.written is None:
+        base.written = solver_model(base.group_masks)
+    write_rules(base.written, base.for_solver[base.count_written :])
+    base.count_written = len(base.for_solver)
+    written = base.written.copy()
+    write_rules(written, rules.extra)
+    return written
 
 
 def _regions_broken(rules: Rules, build: int) -> list[Rule]:
@@ -50,7 +77,7 @@ def _regions_broken(rules: Rules, build: int) -> list[Rule]:
     ]
 
 
-def _build(written: SolverModel, *, optimise: bool) -> int:
+def _build(written: SolverModel, *, in_order: bool) -> int:
     solver = cp_model.CpSolver()
     parameters = solver.parameters
     parameters.num_workers = 1
@@ -61,12 +88,15 @@ def _build(written: SolverModel, *, optimise: bool) -> int:
     parameters.linearization_level = 2
     parameters.cp_model_probing_level = 0
     parameters.symmetry_level = 0
+    if in_order:
+        parameters.search_branching = cp_model.FIXED_SEARCH
     status = solver.solve(written.model)
     if status == cp_model.INFEASIBLE:
         return 0
-    if status != cp_model.OPTIMAL and (optimise or status != cp_model.FEASIBLE):
+    if status != cp_model.OPTIMAL:
         message = f"solver: it ended with {solver.status_name(status)}; it must prove its answer."
         raise RuntimeError(message)
-    return written.settled + sum(
-        bit for bit, variable in written.variables.items() if solver.boolean_value(variable)
+    values = solver.response_proto.solution
+    return ALWAYS | sum(
+        bit for bit, variable in written.variables.items() if values[variable.index]
     )

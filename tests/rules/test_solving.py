@@ -7,7 +7,7 @@ from configurator.rules.compiling import compiled_rules
 from configurator.rules.options import option_bits
 from configurator.rules.propagation import narrowed
 from configurator.rules.search import light_ranks, search
-from configurator.rules.solving import solved, solved_at_least
+from configurator.rules.solving import solved, solved_at_least, solved_first
 from configurator.rules.sums import sum_of
 from tests.rules.small_problems import (
     all_builds,
@@ -49,6 +49,17 @@ def test_the_solver_finds_the_least_sum(data):
     build = solved_at_least(rules, [sum_of(quantity, names)], domain) if domain else 0
     assert bool(sums) == bool(build)
     assert not build or min(sums) == quantity.of(names.choices(build))
+
+
+@given(problems_and_picks())
+@steady
+def test_the_solver_finds_the_build_with_the_earliest_options(case):
+    problem, picks = case
+    names, rules = compiled(problem)
+    domain = narrowed(rules, names.within(names.everything, names.pick_mask(picks)))
+    builds = [build for build in all_builds(problem) if has(build, picks)]
+    build = solved_first(rules, domain) if domain else 0
+    assert (builds[0] if builds else {}) == names.choices(build)
 
 
 @given(problems_and_picks())
