@@ -50,6 +50,16 @@ def go_to_part(wanted_id: str) -> None:
     st.query_params["part"] = wanted_id
 
 
+def wanted_vehicle() -> str | None:
+    """Tell which vehicle the enquiry being typed is about."""
+    return cast("str | None", st.session_state.get("vehicle"))
+
+
+def want_vehicle(vehicle_id: str | None) -> None:
+    """Note which vehicle the enquiry being typed is about."""
+    st.session_state["vehicle"] = vehicle_id
+
+
 def say(tone: Tone, sentences: Sequence[str]) -> None:
     """Keep sentences until the screen has shown them."""
     notices().append((tone, tuple(sentences)))

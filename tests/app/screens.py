@@ -19,6 +19,6 @@ def words(screen: AppTest) -> str:
 def start_enquiry(screen: AppTest, name: str = "Ann Example") -> AppTest:
     """Go through the enquiry for the first vehicle, up to the talk."""
     screen.button(key="start-enquiry").click().run()
+    screen.button(key="vehicle-clover-float").click().run()
     screen.text_input[0].input(name)
-    screen.radio[0].set_value(screen.radio[0].options[0])
     return screen.button[-1].click().run()

@@ -29,4 +29,22 @@ def test_looking_at_the_form_creates_nothing(open_screens: Opener):
 def test_every_vehicle_of_the_catalog_can_be_asked_for(open_screens: Opener):
     screen = open_screens()
     screen.button(key="start-enquiry").click().run()
-    assert screen.radio[0].options == ["Clover float", "Clover van"]
+    labels = [button.label for button in screen.button]
+    assert labels[:2] == ["Choose the Clover float", "Choose the Clover van"]
+
+
+def test_the_chosen_vehicle_says_so(open_screens: Opener):
+    screen = open_screens()
+    screen.button(key="start-enquiry").click().run()
+    screen.button(key="vehicle-clover-van").click().run()
+    assert screen.button(key="vehicle-clover-van").label == "✓ Clover van it is"
+
+
+def test_a_catalog_that_lost_the_vehicle_meanwhile_is_told(open_screens: Opener):
+    screen = open_screens()
+    screen.button(key="start-enquiry").click().run()
+    screen.session_state["vehicle"] = "no-such-vehicle"
+    screen.text_input[0].input("Ann Example")
+    screen.button[-1].click().run()
+    assert not screen.exception
+    assert "no-such-vehicle" in words(screen)

@@ -12,7 +12,8 @@ def begin_talk(page: Page, address: str, vehicle: str, name: str = "Ann Example"
     page.goto(address)
     page.get_by_role("button", name="Start an enquiry").click()
     page.get_by_role("textbox", name="Customer’s name").fill(name)
-    page.get_by_text(vehicle, exact=True).last.click()
+    page.get_by_role("button", name=f"Choose the {vehicle}").click()
+    page.get_by_role("button", name=f"{vehicle} it is").wait_for()
     page.get_by_role("button", name="Begin the talk").click()
     page.wait_for_selector("[data-price-low]")
 

@@ -31,15 +31,26 @@ def show() -> None:
         "Who asks, and for which vehicle. The rest is found in the talk and can be changed there.",
     )
     frame.show_notices()
+    vehicle_id = _vehicle(premises().catalog.vehicles)
     with st.form("enquiry", border=False):
-        typed = _fields(premises().catalog.vehicles)
+        typed = _fields(vehicle_id)
         sent = st.form_submit_button("Begin the talk", type="primary")
     if sent:
         _begin(typed)
 
 
-def _fields(vehicles: Sequence[Vehicle]) -> TypedEnquiry:
-    vehicle_id = _vehicle(vehicles)
+def _vehicle(vehicles: Sequence[Vehicle]) -> str | None:
+    st.html(tag("h2", text("Which vehicle is it?")))
+    with st.container(key="vehicles"):
+        for start in range(0, len(vehicles), IN_A_ROW):
+            columns = st.columns(IN_A_ROW, gap="medium")
+            for column, vehicle in zip(columns, vehicles[start : start + IN_A_ROW], strict=False):
+                with column:
+                    _introduce(vehicle)
+    return session.wanted_vehicle()
+
+
+def _fields(vehicle_id: str | None) -> TypedEnquiry:
     with st.container(key="person"):
         left, right = st.columns(2, gap="medium")
         name = left.text_input("Customer’s name", max_chars=LONGEST_LINE)
@@ -59,25 +70,6 @@ def _fields(vehicles: Sequence[Vehicle]) -> TypedEnquiry:
     return TypedEnquiry(name or "", contact or "", vehicle_id, donor or "", notes or "")
 
 
-def _vehicle(vehicles: Sequence[Vehicle]) -> str | None:
-    with st.container(key="vehicles"):
-        st.html(tag("h2", text("Which vehicle is it?")))
-        for start in range(0, len(vehicles), IN_A_ROW):
-            columns = st.columns(IN_A_ROW, gap="medium")
-            for column, vehicle in zip(columns, vehicles[start : start + IN_A_ROW], strict=False):
-                with column:
-                    _introduce(vehicle)
-        labels = {vehicle.id: plain_label(vehicle.label) for vehicle in vehicles}
-        return st.radio(
-            "Vehicle",
-            list(labels),
-            format_func=labels.__getitem__,
-            index=None,
-            horizontal=True,
-            width="stretch",
-        )
-
-
 def _introduce(vehicle: Vehicle) -> None:
     picture = vehicle_picture(vehicle, ())
     st.image(picture.svg, alt=picture.alt, width="stretch")
@@ -86,6 +78,15 @@ def _introduce(vehicle: Vehicle) -> None:
         + tag("p", text(f"{vehicle.kind}, {vehicle.year}"), class_="kind")
         + tag("p", text(vehicle.introduction))
     )
+    is_wanted = session.wanted_vehicle() == vehicle.id
+    label = plain_label(vehicle.label)
+    if st.button(
+        f"✓ {label} it is" if is_wanted else f"Choose the {label}",
+        key=f"vehicle-{vehicle.id}",
+        type="primary" if is_wanted else "secondary",
+    ):
+        session.want_vehicle(vehicle.id)
+        st.rerun()
 
 
 def _begin(typed: TypedEnquiry) -> None:
@@ -104,6 +105,7 @@ def _begin(typed: TypedEnquiry) -> None:
         notes=typed.notes.strip(),
         now=now(),
     )
+    session.want_vehicle(None)
     _leave(reference)
 
 
