@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import streamlit as st
 
 from configurator.app.markup import tag, text
@@ -60,8 +62,9 @@ def _more(summary: Summary) -> str:
             tag("dl", *(_row(figure) for figure in figures), class_="figures"),
             tag("h3", text("Laden axles against their limits")),
             *(_axle(bar) for bar in summary.axles),
-            _findings(summary.findings),
+            _urgent(summary.findings),
             _open_choices(summary),
+            _notes(summary.findings),
         )
     )
 
@@ -87,16 +90,15 @@ def _axle(bar: AxleBar) -> str:
     return tag("div", words, drawing, limit, class_="axle")
 
 
-def _findings(findings: tuple[FindingLine, ...]) -> str:
-    if not findings:
-        return ""
-    urgent = [line for line in findings if line.severity != "notes"]
-    notes = [line for line in findings if line.severity == "notes"]
-    said = "".join(_finding(line) for line in urgent)
-    if notes:
-        title = text(f"Good to know ({len(notes)})")
-        said += tag("details", tag("summary", title), *(_finding(line) for line in notes))
-    return tag("section", said, class_="findings")
+def _urgent(findings: Sequence[FindingLine]) -> str:
+    said = [_finding(line) for line in findings if line.severity != "notes"]
+    return tag("section", *said, class_="findings") if said else ""
+
+
+def _notes(findings: Sequence[FindingLine]) -> str:
+    said = [_finding(line) for line in findings if line.severity == "notes"]
+    title = tag("summary", text(f"Good to know ({len(said)})"))
+    return tag("details", title, *said) if said else ""
 
 
 def _finding(line: FindingLine) -> str:

@@ -9,6 +9,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 PENNY = Decimal("0.01")
 MINUS = "\N{MINUS SIGN}"
+UNBROKEN_SPACE = "\N{NO-BREAK SPACE}"
 
 
 def money(amount_gbp: Decimal) -> str:
@@ -43,19 +44,19 @@ def money_from_to(low_gbp: Decimal, high_gbp: Decimal) -> str:
 
 
 def price_difference(amount_gbp: Decimal) -> str:
-    """Say what an option costs more or less than another [GBP].
+    r"""Say what an option costs more or less than another [GBP].
 
     Examples
     --------
     >>> price_difference(Decimal("1200")), price_difference(Decimal("-80.5"))
-    ('+ £1,200', '− £80.50')
+    ('+\xa0£1,200', '−\xa0£80.50')
     >>> price_difference(Decimal("0"))
     'no difference'
     """
     if amount_gbp.quantize(PENNY) == 0:
         return "no difference"
     sign = "+" if amount_gbp > 0 else MINUS
-    return f"{sign} {money(abs(amount_gbp))}"
+    return f"{sign}{UNBROKEN_SPACE}{money(abs(amount_gbp))}"
 
 
 def from_to(low: float, high: float, unit: str, decimals: int = 0) -> str:
@@ -88,21 +89,21 @@ def day(value: date) -> str:
 
 
 def day_from_to(first: date, last: date) -> str:
-    """Say two dates, month and year once when they are the same.
+    """Say two dates with short months, month and year once when they are the same.
 
     Examples
     --------
     >>> day_from_to(date(2027, 3, 3), date(2027, 4, 20))
-    '3 March – 20 April 2027'
+    '3 Mar – 20 Apr 2027'
     >>> day_from_to(date(2027, 1, 29), date(2027, 1, 31))
-    '29–31 January 2027'
+    '29–31 Jan 2027'
     """
     if first == last:
         return day(first)
     if (first.year, first.month) == (last.year, last.month):
-        return f"{first.day}–{day(last)}"
-    start = f"{first.day} {first:%B}" if first.year == last.year else day(first)
-    return f"{start} – {day(last)}"
+        return f"{first.day}–{last.day} {last:%b %Y}"
+    start = f"{first.day} {first:%b}" if first.year == last.year else f"{first.day} {first:%b %Y}"
+    return f"{start} – {last.day} {last:%b %Y}"
 
 
 def moment(value: datetime) -> str:

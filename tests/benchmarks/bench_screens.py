@@ -1,0 +1,141 @@
+"""Times that a person waits at the screens, measured in Chromium.
+
+Run it from the repository as `python -m tests.benchmarks.bench_screens`. The last rows are an
+empty app with one button, started and clicked in the same run: below that no screen can come.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+import tempfile
+from pathlib import Path
+from statistics import median
+from time import perf_counter
+
+from playwright.sync_api import Browser, Page
+
+from tests.browser.chromium import browser
+from tests.browser.server import TINY, free_port, serving, serving_screens
+from tests.browser.talk import begin_talk
+
+CLICKS = 15
+SETTLE_MS = 300
+
+EMPTY_APP = """
+import streamlit as st
+st.session_state.setdefault("number", 0)
+if st.button("More"):
+    st.session_state["number"] += 1
+st.html(f'<p data-number="{st.session_state["number"]}">an empty app</p>')
+"""
+
+CLICK_UNTIL_CHANGED = """
+([target, watched, attribute]) => new Promise(resolve => {
+    const roots = [document, ...[...document.querySelectorAll('*')]
+        .map(element => element.shadowRoot).filter(root => root)];
+    const find = selector => roots.map(root => root.querySelector(selector)).find(found => found);
+    const before = document.querySelector(watched).getAttribute(attribute);
+    const started = performance.now();
+    const look = () => {
+        const shown = document.querySelector(watched);
+        if (shown && shown.getAttribute(attribute) !== before) resolve(performance.now() - started);
+        else requestAnimationFrame(look);
+    };
+    find(target).click();
+    requestAnimationFrame(look);
+})
+"""
+
+
+def main() -> int:
+    """Measure and print the table."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--catalog", type=Path, default=TINY, help="folder of the catalog")
+    catalog = parser.parse_args().catalog.resolve()
+    with tempfile.TemporaryDirectory() as folder, browser() as chromium:
+        rows = [*_screens(chromium, catalog, Path(folder)), *_floor(chromium, Path(folder))]
+    sys.stdout.write(f"screens on {catalog.name}, {os.cpu_count()} cores\n")
+    sys.stdout.writelines(f"{what:<52}{value:>10.0f} ms\n" for what, value in rows)
+    return 0
+
+
+def _screens(chromium: Browser, catalog: Path, folder: Path) -> list[tuple[str, float]]:
+    started = perf_counter()
+    with serving_screens(folder / "data", free_port(), catalog) as address:
+        page = _page(chromium)
+        page.goto(address)
+        page.wait_for_selector("text=No vehicle is in talk yet")
+        first_page = 1000 * (perf_counter() - started)
+        begun = perf_counter()
+        begin_talk(page, address, _first_vehicle(page, address))
+        first_talk = 1000 * (perf_counter() - begun)
+        first, again = _picks(page)
+    return [
+        ("start-up to the first page", first_page),
+        ("enquiry typed and sent to the first talk", first_talk),
+        (f"pick to the new price, first time (median of {len(first)})", median(first)),
+        (f"pick to the new price, seen before (median of {len(again)})", median(again)),
+    ]
+
+
+def _picks(page: Page) -> tuple[list[float], list[float]]:
+    options = _priced_options(page)
+    first = [_pick(page, options[0]), _pick(page, options[1])]
+    again = [_pick(page, options[number % 2]) for number in range(CLICKS)]
+    return first, again
+
+
+def _pick(page: Page, option: str) -> float:
+    arguments = [f'[data-option="{option}"]', "[data-price-low]", "data-price-low"]
+    waited: float = page.evaluate(CLICK_UNTIL_CHANGED, arguments)
+    page.wait_for_selector(f'[data-option="{option}"] .badge')
+    page.wait_for_timeout(SETTLE_MS)
+    return waited
+
+
+def _priced_options(page: Page) -> list[str]:
+    group = page.locator("[data-group]").first
+    group.wait_for()
+    tiles = group.locator('[data-option][aria-disabled="false"]')
+    names = [tile.get_attribute("data-option") or "" for tile in tiles.all()]
+    # The dearest first: picking it moves the least price for certain.
+    return [names[-1], names[0]]
+
+
+def _first_vehicle(page: Page, address: str) -> str:
+    page.goto(f"{address}/enquiry")
+    choose = page.get_by_role("button", name="Choose the").first
+    choose.wait_for()
+    return choose.inner_text().removeprefix("Choose the ")
+
+
+def _floor(chromium: Browser, folder: Path) -> list[tuple[str, float]]:
+    script = folder / "empty_app.py"
+    script.write_text(EMPTY_APP, "utf-8")
+    started = perf_counter()
+    with serving(script, free_port(), folder / "empty.log") as address:
+        page = _page(chromium)
+        page.goto(address)
+        page.wait_for_selector("[data-number]")
+        first_page = 1000 * (perf_counter() - started)
+        arguments = ["[data-testid=stButton] button", "[data-number]", "data-number"]
+        clicks = []
+        for _ in range(CLICKS):
+            clicks.append(page.evaluate(CLICK_UNTIL_CHANGED, arguments))
+            page.wait_for_timeout(SETTLE_MS)
+    return [
+        ("floor: an empty app to its first page", first_page),
+        (f"floor: a click in an empty app (median of {CLICKS})", median(clicks)),
+    ]
+
+
+def _page(chromium: Browser) -> Page:
+    page = chromium.new_page(viewport={"width": 1280, "height": 900})
+    page.set_default_timeout(300_000)
+    return page
+
+
+if __name__ == "__main__":
+    sys.exit(main())
