@@ -22,6 +22,11 @@ from configurator.documents.styles import CELL, CODE, COLUMN_HEAD, QUOTE, TEXT
 from configurator.documents.tables import headed_table
 
 _DEEPEST_LIST = 5
+"""Deeper lists are not indented further."""
+
+_DEEPEST_NESTING = 100
+"""The reader drops what is nested deeper; the usual 20 would lose words of a long outline."""
+
 _WEB_SCHEMES = ("http://", "https://")
 
 
@@ -51,7 +56,7 @@ def markdown_flowables(source: str, style: ParagraphStyle = TEXT) -> list[Flowab
 
 @cache
 def _reader() -> MarkdownIt:
-    return MarkdownIt("commonmark", {"html": False}).enable("table")
+    return MarkdownIt("commonmark", {"html": False, "maxNesting": _DEEPEST_NESTING}).enable("table")
 
 
 def _blocks(nodes: Sequence[SyntaxTreeNode], style: ParagraphStyle, depth: int) -> list[Flowable]:

@@ -50,8 +50,8 @@ class BandBar(Flowable):  # type: ignore[misc]  # ReportLab is untyped
         canvas.rect(line.low_km * scale, 1.2, length, 5.6, stroke=0, fill=1)
         canvas.setStrokeColor(rgb(INK))
         canvas.setLineWidth(1.1)
-        for middle in {line.mid_low_km, line.mid_high_km}:
-            canvas.line(middle * scale, 0, middle * scale, 8)
+        if line.mid_km is not None:
+            canvas.line(line.mid_km * scale, 0, line.mid_km * scale, 8)
 
 
 def range_blocks(lines: Sequence[RangeLine], *, is_complete: bool) -> list[Flowable]:
@@ -68,13 +68,17 @@ def _table(lines: Sequence[RangeLine]) -> Table:
             _conditions(line),
             span(line.low_km, line.high_km, unit="km"),
             BandBar(line, greatest),
-            span(line.mid_low_km, line.mid_high_km, unit="km"),
-            span(line.consumption_low_wh_per_km, line.consumption_high_wh_per_km),
+            _when_settled(line.mid_km, unit="km"),
+            _when_settled(line.consumption_wh_per_km),
         )
         for line in lines
     ]
     head = ("Driving, with its conditions", "Range band", "", "Middle", "Wh/km")
     return headed_table(head, rows, (0.54, 0.14, 0.11, 0.11, 0.1), figures=(1, 3, 4), strong=(1,))
+
+
+def _when_settled(value: float | None, *, unit: str = "") -> str:
+    return "open" if value is None else span(value, value, unit=unit)
 
 
 def _conditions(line: RangeLine) -> Flowable:

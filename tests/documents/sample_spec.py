@@ -60,12 +60,12 @@ Ask the workshop when in doubt."""
 
 def sample_spec(**changes: Any) -> Spec:
     """Make a complete spec; `changes` replace top-level fields."""
-    return Spec.model_validate({**_spec(), **changes})
+    return Spec.model_validate({**spec_data(), **changes})
 
 
 def open_spec() -> Spec:
     """Make a spec with two groups open."""
-    data = _spec()
+    data = spec_data()
     data["is_complete"] = False
     data["choices"] = [c for c in data["choices"] if c["group_id"] not in {"floor", "towing"}]
     data["open_groups"] = [
@@ -90,7 +90,7 @@ def open_spec() -> Spec:
 
 def as_built_spec() -> Spec:
     """Make a spec whose vehicle was weighed and measured."""
-    data = _spec()
+    data = spec_data()
     data["build"]["as_built"] = {
         "front_axle_kg": 742.0,
         "rear_axle_kg": 811.0,
@@ -149,7 +149,7 @@ def _texts() -> list[dict[str, Any]]:
     return texts
 
 
-def _spec() -> dict[str, Any]:
+def spec_data() -> dict[str, Any]:
     return {
         "build": _build(),
         "catalog_sha256": "5" * 64,
@@ -438,7 +438,7 @@ def _ranges() -> list[dict[str, Any]]:
     return [
         {"case_id": case, "label": label,
          "conditions": f"standard cycle, {temperature:.0f} °C, driver alone, new battery",
-         "temperature_c": temperature, "low_km": low, "mid_low_km": mid, "mid_high_km": mid,
+         "temperature_c": temperature, "low_km": low, "mid_km": mid,
          "high_km": high, "consumption_low_wh_per_km": 214.0,
          "consumption_high_wh_per_km": 236.0}
         for case, label, temperature, low, mid, high in cases

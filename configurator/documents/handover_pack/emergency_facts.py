@@ -99,7 +99,7 @@ def towing_facts(spec: Spec) -> list[Flowable]:
 def additional_facts(spec: Spec) -> list[Flowable]:
     """Say whom to call, and what the sheet is worth."""
     return _facts(
-        f"Workshop in an emergency: {spec.workshop.emergency_contact}",
+        f"Help from the workshop: {spec.workshop.emergency_contact}",
         "Places and figures on this sheet are computed from the spec, not measured.",
     )
 

@@ -17,7 +17,7 @@ from configurator.documents.typeface import BODY
 from configurator.drawings.emblem import WORDS, emblem_picture
 from configurator.drawings.placed_components import EmblemAt, emergency_legend, emergency_views
 
-_VIEW_SHARE = 0.6
+_VIEW_SHARE = 0.58
 _VIEW_HEIGHT = 165.0
 _GREATEST_LEGEND = 340.0
 _LEGEND_SCALE = 0.8
@@ -47,7 +47,7 @@ def emergency_pictures(spec: Spec) -> list[Flowable]:
 def placed_items(spec: Spec) -> list[EmblemAt]:
     """Components that are put in and have a symbol, in the order of the ledger."""
     return [
-        EmblemAt(line.emblem, f"{line.what}, {line.place_label}", line.x_m, line.y_m, line.z_m)
+        EmblemAt(line.emblem, line.place_label, line.x_m, line.y_m, line.z_m)
         for line in spec.ledger
         if line.emblem is not None and line.mass_kg > 0
     ]
