@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from configurator.app.view_models.summary import Summary, finding_lines, summary_of
-from configurator.build_spec.spec import Axle, Finding
+from configurator.build_spec.spec import Finding
 from tests.app.assessed import assessed
 
 ALL = {
@@ -18,11 +18,15 @@ def summary(**choices: str) -> Summary:
     return summary_of(assessed(**choices).spec)
 
 
-def with_axle(**changes: float) -> Summary:
+def with_margin(low: float, high: float) -> Summary:
     spec = assessed(**ALL).spec
-    rear = Axle.model_validate({**spec.weights.rear.model_dump(), **changes})
-    weights = spec.weights.model_copy(update={"rear": rear})
-    return summary_of(spec.model_copy(update={"weights": weights}))
+    facts = tuple(
+        fact.model_copy(update={"low": low, "high": high})
+        if fact.name == "rear_axle_margin_kg"
+        else fact
+        for fact in spec.facts
+    )
+    return summary_of(spec.model_copy(update={"facts": facts}))
 
 
 def test_open_choices_make_the_price_a_from_to():
@@ -60,18 +64,17 @@ def test_each_open_choice_names_the_stage_that_closes_it():
 
 
 @pytest.mark.parametrize(
-    ("laden", "state", "is_within"),
+    ("low", "high", "state", "is_within"),
     [
-        ((700, 800), "within its limit", True),
-        ((700, 1000), "depends on open choices", False),
-        ((990, 1000), "over its limit", False),
+        (0.0, 120.0, "within its limit", True),
+        (-20.0, 120.0, "depends on open choices", False),
+        (-40.0, -20.0, "over its limit", False),
     ],
 )
 def test_an_axle_says_how_it_stands_against_its_limit(
-    laden: tuple[float, float], state: str, is_within: bool
+    low: float, high: float, state: str, is_within: bool
 ):
-    low, high = laden
-    seen = with_axle(laden_low_kg=low, laden_high_kg=high, limit_low_kg=980, limit_high_kg=980)
+    seen = with_margin(low, high)
     rear = seen.axles[1]
     assert (rear.state, rear.is_within) == (state, is_within)
     assert 0 <= rear.low_percent <= rear.high_percent <= 100

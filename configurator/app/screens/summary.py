@@ -81,7 +81,10 @@ def _axle(bar: AxleBar) -> str:
         "div",
         tag("i", class_="sure", style=f"width:{low:.2f}%"),
         tag("i", class_="open", style=f"left:{low:.2f}%;width:{span:.2f}%"),
-        tag("i", class_="limit", style=f"left:{bar.limit_percent:.2f}%"),
+        *(
+            tag("i", class_="limit", style=f"left:{percent:.2f}%")
+            for percent in sorted({bar.limit_low_percent, bar.limit_high_percent})
+        ),
         class_=f"bar {'within' if bar.is_within else 'beyond'}",
         aria_hidden="true",
     )

@@ -13,7 +13,7 @@ from configurator.app.view_models.words import (
     listed,
     money_from_to,
 )
-from configurator.build_spec.spec import Axle, Finding, Spec
+from configurator.build_spec.spec import Axle, Fact, Finding, Spec
 
 SEVERITY_WORDS = {"blocks": "Must be solved", "warns": "Look at this", "notes": "Good to know"}
 
@@ -38,7 +38,8 @@ class AxleBar:
     is_within: bool
     low_percent: float
     high_percent: float
-    limit_percent: float
+    limit_low_percent: float
+    limit_high_percent: float
 
 
 @dataclass(frozen=True)
@@ -89,8 +90,8 @@ def summary_of(spec: Spec) -> Summary:
         All text; every from–to is widened to the digits shown.
     """
     axles = (
-        _axle_bar(spec.weights.front, "Front axle"),
-        _axle_bar(spec.weights.rear, "Rear axle"),
+        _axle_bar(spec.weights.front, spec.fact("front_axle_margin_kg"), "Front axle"),
+        _axle_bar(spec.weights.rear, spec.fact("rear_axle_margin_kg"), "Rear axle"),
     )
     return Summary(
         price=_price(spec),
@@ -148,18 +149,22 @@ def _kerb(spec: Spec) -> Figure:
     )
 
 
-def _axle_bar(axle: Axle, label: str) -> AxleBar:
+def _axle_bar(axle: Axle, margin: Fact | None, label: str) -> AxleBar:
+    # Load and limit may move together, so their margin says more than the two from–tos.
+    least = margin.low if margin else axle.limit_low_kg - axle.laden_high_kg
+    most = margin.high if margin else axle.limit_high_kg - axle.laden_low_kg
     scale = max(axle.laden_high_kg, axle.limit_high_kg) * 1.05
     limited_by = "" if axle.limited_by == "open" else f" ({axle.limited_by})"
     return AxleBar(
         label=label,
         load=from_to(axle.laden_low_kg, axle.laden_high_kg, "kg"),
         limit=f"{from_to(axle.limit_low_kg, axle.limit_high_kg, 'kg')}{limited_by}",
-        state=_axle_state(axle),
-        is_within=axle.laden_high_kg <= axle.limit_low_kg,
+        state=_axle_state(least, most),
+        is_within=least >= 0,
         low_percent=100 * axle.laden_low_kg / scale,
         high_percent=100 * axle.laden_high_kg / scale,
-        limit_percent=100 * axle.limit_low_kg / scale,
+        limit_low_percent=100 * axle.limit_low_kg / scale,
+        limit_high_percent=100 * axle.limit_high_kg / scale,
     )
 
 
@@ -170,10 +175,10 @@ def _axles_in_brief(axles: Sequence[AxleBar]) -> Figure:
     return Figure("Laden axles", f"{listed([axle.label.lower() for axle in beyond])}: look below")
 
 
-def _axle_state(axle: Axle) -> str:
-    if axle.laden_low_kg > axle.limit_high_kg:
+def _axle_state(least_margin_kg: float, most_margin_kg: float) -> str:
+    if most_margin_kg < 0:
         return "over its limit"
-    if axle.laden_high_kg > axle.limit_low_kg:
+    if least_margin_kg < 0:
         return "depends on open choices"
     return "within its limit"
 
