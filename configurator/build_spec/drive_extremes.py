@@ -25,6 +25,9 @@ from configurator.rules.problem import Quantity
 CLOSE_ENOUGH = 1e-9
 """Two values nearer than this are the same; what is left is the rounding of the arithmetic."""
 
+NEAR_LIMIT = 0.05
+"""A build this near to a limit of the fact [its unit] counts as at the limit."""
+
 
 @dataclass(frozen=True)
 class DriveExtreme:
@@ -34,27 +37,43 @@ class DriveExtreme:
     build: Mapping[str, str]
 
 
-def drive_extremes(
-    asking: Asking, offer: Offer, fact: DriveFact, on: Dependence, mass_g: Quantity
-) -> tuple[DriveExtreme, DriveExtreme] | None:
-    """Find the least and greatest of a drive fact.
+def drive_extreme(
+    asking: Asking,
+    offer: Offer,
+    fact: DriveFact,
+    on: Dependence,
+    mass_g: Quantity,
+    *,
+    favourable: bool,
+    stop_at: float | None = None,
+) -> DriveExtreme | None:
+    """Find the most, or least, favourable value of a drive fact.
+
+    Parameters
+    ----------
+    asking : Asking
+        The engine with the picks.
+    offer, fact, on, mass_g
+        The vehicle's offer, the fact, what it depends on, the mass it reads.
+    favourable : bool
+        Whether the value of the lightest, least hindered build is wanted, or of the opposite.
+    stop_at : float, optional
+        A limit on this very fact, which no allowed build passes. Once a build comes within
+        `NEAR_LIMIT` of it the limit itself is told: the last metres would cost many questions.
 
     Returns
     -------
-    tuple of DriveExtreme or None
-        Least and greatest; None where no possible build has the fact.
+    DriveExtreme or None
+        None where no possible build has the fact.
 
     Source
     ------
     Best-first branch and bound: a region is bounded by a state none of its builds beats, and split
-    by the effects of one group until a build comes close enough to the bound.
+    by the effects of one group until a build attains the bound.
     """
-    offer = offer.reading(fact.effects)
-    best = _Search(asking, offer, fact, on, mass_g, favourable=True).run()
-    worst = _Search(asking, offer, fact, on, mass_g, favourable=False).run()
-    if best is None or worst is None:
-        return None
-    return (worst, best) if fact.falls else (best, worst)
+    seen = offer.reading(fact.effects)
+    search = _Search(asking, seen, fact, on, mass_g, favourable=favourable, stop_at=stop_at)
+    return search.run()
 
 
 @dataclass
@@ -67,6 +86,7 @@ class _Search:
     on: Dependence
     mass_g: Quantity
     favourable: bool
+    stop_at: float | None = None
     heap: list[tuple[float, int, Region]] = field(default_factory=list)
     order: count[int] = field(default_factory=count)
     known_masses: dict[tuple[str, frozenset[str] | None], int] = field(default_factory=dict)
@@ -85,7 +105,17 @@ class _Search:
             if not self._may_improve(-negative_bound):
                 break
             self._look_into(region)
+            if self._is_at_the_limit():
+                break
         return self.found
+
+    def _is_at_the_limit(self) -> bool:
+        if self.found is None or self.stop_at is None:
+            return False
+        if abs(self.found.value - self.stop_at) > NEAR_LIMIT:
+            return False
+        self.found = DriveExtreme(self.stop_at, self.found.build)
+        return True
 
     def _look_into(self, region: Region) -> None:
         ask = self.asking.least if self.favourable else self.asking.greatest

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from configurator.build_spec.drive_extremes import drive_extremes
+from configurator.build_spec.drive_extremes import drive_extreme
+from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.extremes import Asking, share_extremes, sum_extremes
 from configurator.build_spec.fact_book import FactBook
 from configurator.build_spec.fact_names import FACT_LABELS
@@ -19,10 +20,20 @@ from configurator.units import DAYS_PER_WEEK
 STORED_DECIMALS = 3
 """Facts are stored to this many decimals, so that every machine stores the same."""
 
+OPEN_FACTS: frozenset[FactName] = frozenset(FACT_LABELS) - {
+    "range_mid_km",
+    "consumption_wh_per_km",
+}
+"""Facts of physics that are told while choices are open."""
+
 
 @dataclass(frozen=True)
 class Extent:
-    """A fact's least and greatest over all builds still possible."""
+    """A fact's least and greatest over all builds still possible.
+
+    While choices are open the low edge of a range is told by its least and the high edge by its
+    greatest alone.
+    """
 
     name: FactName
     case: str | None
@@ -64,7 +75,10 @@ def extents_of_complete(book: FactBook, choices: Mapping[str, str]) -> list[Exte
 
 
 def extents_of_open(
-    book: FactBook, asking: Asking, wanted: Callable[[FactName, str | None], bool]
+    book: FactBook,
+    asking: Asking,
+    limits: Mapping[tuple[FactName, str | None], float],
+    wanted: Callable[[FactName, str | None], bool],
 ) -> list[Extent]:
     """Compute the exact least and greatest of facts over all completions of the picks.
 
@@ -74,19 +88,44 @@ def extents_of_open(
         The facts of the build.
     asking : Asking
         The engine with the picks.
+    limits : mapping
+        Bounds of limits that block, by the fact's name and case.
     wanted : callable
         Which facts of physics are wanted, by name and case; masses and price always are.
     """
-    extents = [_sum_extent(asking, fact) for fact in book.sum_facts]
+    extents: list[Extent | None] = [_sum_extent(asking, fact) for fact in book.sum_facts]
     extents += [_margin_extent(asking, book, fact) for fact in book.margin_facts]
     for fact in book.drive_facts:
-        if not wanted(fact.name, fact.case):
-            continue
-        found = drive_extremes(asking, book.offer, fact, book.dependence(fact), book.mass_of(fact))
-        if found is not None:
-            extents.append(Extent(fact.name, fact.case, found[0].value, found[1].value))
+        if wanted(fact.name, fact.case) and fact.name in OPEN_FACTS:
+            extents.append(_drive_extent(asking, book, fact, limits.get((fact.name, fact.case))))
     extents += [_share_extent(asking, book), _finish_extent(asking, book)]
     return [extent for extent in extents if extent is not None]
+
+
+def _drive_extent(
+    asking: Asking, book: FactBook, fact: DriveFact, limit: float | None
+) -> Extent | None:
+    """Search both ends; of a range only the end that its band shows while choices are open."""
+
+    def end(*, favourable: bool, stop_at: float | None = None) -> float | None:
+        found = drive_extreme(
+            asking,
+            book.offer,
+            fact,
+            book.dependence(fact),
+            book.mass_of(fact),
+            favourable=favourable,
+            stop_at=stop_at,
+        )
+        return None if found is None else found.value
+
+    ends = []
+    if fact.name != "range_high_km":
+        ends.append(end(favourable=False, stop_at=limit))
+    if fact.name != "range_low_km":
+        ends.append(end(favourable=True))
+    told = [value for value in ends if value is not None]
+    return Extent(fact.name, fact.case, min(told), max(told)) if told else None
 
 
 def _sum_extent(asking: Asking, fact: SumFact) -> Extent | None:

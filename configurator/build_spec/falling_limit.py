@@ -13,10 +13,15 @@ from configurator.build_spec.slot_classes import (
     Region,
     corner_state,
     distance_to_corner,
+    slot_classes,
+    slot_regions,
     slot_signature,
 )
 from configurator.catalog.models.group import Group
 from configurator.rules.problem import ConditionalLimit, Quantity
+
+WIDEST = 64
+"""Combinations of components looked at before a region is left as wide as it is."""
 
 
 @dataclass(frozen=True)
@@ -48,15 +53,37 @@ class FallingLimit:
             wider = {name: options for name, options in region.items() if name != group.id}
             if not self._keeps(self._best_of(wider, state.mass_g)):
                 region = wider
-        return ConditionalLimit(
-            self.id, region, self.mass_g, self._greatest_mass_g(region, state.mass_g)
-        )
+        greatest_g = self._greatest_mass_g(region, state.mass_g)
+        breaks_g = self.lightest_g if greatest_g is None else greatest_g + 1
+        region = self._with_other_components(region, breaks_g)
+        return ConditionalLimit(self.id, region, self.mass_g, greatest_g)
 
-    def _keeps(self, state: DriveState) -> bool:
-        value = self.fact.evaluate([state])[0]
+    def _with_other_components(self, region: Region, breaks_g: int) -> Region:
+        """Widen a region by components with which its best build breaks the limit as well."""
+        for group in self.on.slot_groups:
+            for options in slot_classes(group, self.on, None):
+                widened = region[group.id] | options
+                trial = {**region, group.id: options}
+                states = [
+                    self._best_of({**trial, **parts}, breaks_g)
+                    for parts in slot_regions(self.on, trial)
+                ]
+                if len(states) > WIDEST:
+                    break
+                if not any(self._keeps_all(states)):
+                    region = {**region, group.id: widened}
+        return region
+
+    def _keeps_all(self, states: list[DriveState]) -> list[bool]:
+        return [self._is_within(value) for value in self.fact.evaluate(states)]
+
+    def _is_within(self, value: float | None) -> bool:
         if value is None:
             return True
         return value >= self.bound if self.fact.falls else value <= self.bound
+
+    def _keeps(self, state: DriveState) -> bool:
+        return self._keeps_all([state])[0]
 
     def _best_of(self, region: Region, mass_g: int) -> DriveState:
         return corner_state(self.offer, region, mass_g, favourable=True)

@@ -143,7 +143,12 @@ def _extents(compiled: Compiled, settled: Settled, asking: Asking, wanted: Wante
     if len(choices) == len(compiled.offer.groups):
         return extents_of_complete(compiled.book, choices)
     if settled.is_possible:
-        return extents_of_open(compiled.book, asking, wanted)
+        blocking = {
+            (forms.limit.limit, forms.limit.case): forms.bound
+            for forms in compiled.limits
+            if forms.limit.severity == "blocks"
+        }
+        return extents_of_open(compiled.book, asking, blocking, wanted)
     return extents_of_complete(compiled.book, {**compiled.offer.house_choices(), **choices})
 
 

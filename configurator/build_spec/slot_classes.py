@@ -90,14 +90,17 @@ def slot_regions(on: Dependence, allowed: Mapping[str, frozenset[str]]) -> Itera
     allowed : mapping
         Options still allowed, for groups that are restricted.
     """
-    classes = [_classes(group, on, allowed.get(group.id)) for group in on.slot_groups]
+    classes = [slot_classes(group, on, allowed.get(group.id)) for group in on.slot_groups]
     for combination in product(*classes):
         yield {
             group.id: options for group, options in zip(on.slot_groups, combination, strict=True)
         }
 
 
-def _classes(group: Group, on: Dependence, allowed: frozenset[str] | None) -> list[frozenset[str]]:
+def slot_classes(
+    group: Group, on: Dependence, allowed: frozenset[str] | None
+) -> list[frozenset[str]]:
+    """Split a group's options by what they fit in the slots that matter."""
     members: dict[object, set[str]] = {}
     for option in group.options:
         if allowed is None or option.id in allowed:

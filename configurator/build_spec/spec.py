@@ -146,7 +146,8 @@ class LedgerLine(Data):
 class RangeLine(Data):
     """Range in one driving case: nine in ten likely beyond `low_km`, one in ten beyond `high_km`.
 
-    While choices are open `low_km` is the least and `high_km` the greatest over all completions.
+    While choices are open `low_km` is the least and `high_km` the greatest over all completions,
+    and the middle and the consumption are not told.
     """
 
     case_id: str
@@ -156,10 +157,8 @@ class RangeLine(Data):
     temperature_c: float
     low_km: float
     high_km: float
-    mid_low_km: float
-    mid_high_km: float
-    consumption_low_wh_per_km: float
-    consumption_high_wh_per_km: float
+    mid_km: float | None
+    consumption_wh_per_km: float | None
 
 
 class ChargingLine(Data):

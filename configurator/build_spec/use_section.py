@@ -33,14 +33,16 @@ def range_lines(compiled: Compiled, extents: Extents) -> tuple[RangeLine, ...]:
             temperature_c=case.temperature_c,
             low_km=round(extents["range_low_km", case.id].low, 3),
             high_km=round(extents["range_high_km", case.id].high, 3),
-            mid_low_km=round(extents["range_mid_km", case.id].low, 3),
-            mid_high_km=round(extents["range_mid_km", case.id].high, 3),
-            consumption_low_wh_per_km=round(extents["consumption_wh_per_km", case.id].low, 3),
-            consumption_high_wh_per_km=round(extents["consumption_wh_per_km", case.id].high, 3),
+            mid_km=_settled(extents.get(("range_mid_km", case.id))),
+            consumption_wh_per_km=_settled(extents.get(("consumption_wh_per_km", case.id))),
         )
         for case in compiled.catalog.driving_cases
         if ("range_low_km", case.id) in extents
     )
+
+
+def _settled(extent: Extent | None) -> float | None:
+    return None if extent is None else round(extent.low, 3)
 
 
 def _conditions(case: DrivingCase, cycles: Mapping[str, str]) -> str:
