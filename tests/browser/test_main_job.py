@@ -99,6 +99,8 @@ def test_a_way_out_is_taken_with_one_click_and_undone_with_another(page: Page, a
 
 def test_two_quick_clicks_in_two_groups_are_both_kept(page: Page, address: str):
     begin_talk(page, address, "Clover float")
+    for group, option in (("cells", "many-cells"), ("warmth", "scarf")):
+        tile(page, group, option).wait_for()
     page.evaluate(
         """() => {
             const roots = [...document.querySelectorAll('*')].map(e => e.shadowRoot).filter(r => r);
