@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from configurator.build_spec.fact_book import FactBook, fact_book
+from configurator.build_spec.known_extremes import KnownExtremes
 from configurator.build_spec.limit_forms import LimitForms, forms_of
 from configurator.build_spec.offer import Offer
 from configurator.build_spec.price_lines import PriceBasis, price_basis
@@ -33,6 +34,7 @@ class Compiled:
     limits: tuple[LimitForms, ...]
     """Every limit that applies to the vehicle; only those that block bind the engine."""
     engine: Engine
+    known: KnownExtremes = field(default_factory=KnownExtremes)
 
 
 def compile_build(catalog: Catalog, drive: VehicleDrive, build: BuildInput) -> Compiled:

@@ -6,45 +6,42 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from configurator.build_spec.known_extremes import Answer, KnownExtremes, Within
 from configurator.rules.engine import Engine
 from configurator.rules.problem import Quantity
 
-Answer = tuple[int, dict[str, str]] | None
 NOTHING = Quantity(0, {})
 
 
-@dataclass
+@dataclass(frozen=True)
 class Asking:
-    """One engine and one set of picks; equal questions are put once."""
+    """One engine and one set of picks, with what is known from earlier questions."""
 
     engine: Engine
     picks: Mapping[str, str]
-    _answers: dict[tuple[int, bool, frozenset[tuple[str, frozenset[str]]]], Answer] = field(
-        default_factory=dict
-    )
-    _quantities: list[Quantity] = field(default_factory=list)
+    known: KnownExtremes = field(default_factory=KnownExtremes)
 
-    def least(self, quantity: Quantity, region: Mapping[str, frozenset[str]]) -> Answer:
+    def least(self, quantity: Quantity, region: Within) -> Answer:
         """Find the least of a sum within a region, with a build that has it."""
         return self._ask(quantity, region, least=True)
 
-    def greatest(self, quantity: Quantity, region: Mapping[str, frozenset[str]]) -> Answer:
+    def greatest(self, quantity: Quantity, region: Within) -> Answer:
         """Find the greatest of a sum within a region, with a build that has it."""
         return self._ask(quantity, region, least=False)
 
-    def _ask(
-        self, quantity: Quantity, region: Mapping[str, frozenset[str]], *, least: bool
-    ) -> Answer:
+    def _ask(self, quantity: Quantity, region: Within, *, least: bool) -> Answer:
         if not quantity.weights and quantity is not NOTHING:
             any_build = self._ask(NOTHING, region, least=least)
             return None if any_build is None else (quantity.constant, any_build[1])
-        key = (id(quantity), least, frozenset(region.items()))
-        if key not in self._answers:
-            self._quantities.append(quantity)  # keeps the id from being given to another
-            self._answers[key] = self.engine.extreme(
-                quantity, self.picks, region, greatest=not least
-            )
-        return self._answers[key]
+        within = {**region, **{group: frozenset({o}) for group, o in self.picks.items()}}
+        if any(not within[group] <= options for group, options in region.items()):
+            return None
+        known = self.known.find(quantity, within, least=least)
+        if known is not None:
+            return known[0]
+        answer = self.engine.extreme(quantity, self.picks, region, greatest=not least)
+        self.known.keep(quantity, within, answer, least=least)
+        return answer
 
 
 def sum_extremes(asking: Asking, quantity: Quantity) -> tuple[int, int] | None:

@@ -104,7 +104,7 @@ def _shown_in_the_talk(catalog: Catalog) -> Wanted:
 
 
 def _spec(compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wanted) -> Spec:
-    asking = Asking(compiled.engine, {**settled.follows, **settled.picks})
+    asking = Asking(compiled.engine, {**settled.follows, **settled.picks}, compiled.known)
     choices = settled.choices
     complete = len(choices) == len(compiled.offer.groups)
     extents = _extents(compiled, settled, asking, wanted)

@@ -176,7 +176,7 @@ class ChargingLine(Data):
 
 
 class PlanStage(Data):
-    """Working hours in a stage."""
+    """Working hours in a stage; while choices are open, group by group without regard to rules."""
 
     stage_id: str
     label: str

@@ -7,7 +7,7 @@ from datetime import timedelta
 from decimal import Decimal
 
 from configurator.build_spec.compiled import Compiled
-from configurator.build_spec.extremes import Asking, sum_extremes
+from configurator.build_spec.extremes import Asking
 from configurator.build_spec.facts import Extent, latest_finish
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import ChargingLine, OpenGroup, Plan, PlanStage, RangeLine
@@ -17,6 +17,7 @@ from configurator.catalog.models.rule import FactName
 from configurator.catalog.models.workshop import DrivingCase
 from configurator.physics.control_pilot import pilot_duty_percent
 from configurator.pricing.finish import whole_days
+from configurator.rules.problem import Quantity
 from configurator.units import DAYS_PER_WEEK
 
 Extents = Mapping[tuple[FactName, str | None], Extent]
@@ -82,12 +83,6 @@ def plan_section(
     workshop, plan = compiled.catalog.workshop, compiled.book.plan
     complete = len(settled.choices) == len(compiled.offer.groups)
 
-    def extent(quantity_index: int) -> tuple[int, int]:
-        quantity = plan.hours_by_stage[quantity_index]
-        if complete:
-            return (quantity.of(settled.choices),) * 2
-        return sum_extremes(asking, quantity) or (0, 0)
-
     if complete:
         latest = max(path.of(settled.choices) for path in plan.allowed_paths)
     else:
@@ -106,9 +101,23 @@ def plan_section(
                 hours_high=Decimal(high) / 10,
             )
             for number, stage in enumerate(compiled.catalog.stages)
-            for low, high in [extent(number)]
+            for low, high in [group_by_group(plan.hours_by_stage[number], compiled, settled)]
         ),
     )
+
+
+def group_by_group(quantity: Quantity, compiled: Compiled, settled: Settled) -> tuple[int, int]:
+    """Bound a sum by the least and greatest of each open group, without regard to rules."""
+    low = high = quantity.constant
+    for group in compiled.offer.groups:
+        chosen = settled.choices.get(group.id)
+        weights = [
+            quantity.weights.get((group.id, option.id), 0)
+            for option in group.options
+            if chosen is None or option.id == chosen
+        ]
+        low, high = low + min(weights), high + max(weights)
+    return low, high
 
 
 def open_groups(

@@ -1,0 +1,73 @@
+"""Extremes already found for a compiled build, reused while they still hold.
+
+The least over many builds is the least over any part of them that the build found lies in. So most
+questions after a pick were answered before it.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from threading import Lock
+
+from configurator.rules.problem import Quantity
+
+Answer = tuple[int, Mapping[str, str]] | None
+"""The extreme and a build that has it; None when no build is possible."""
+
+Within = Mapping[str, frozenset[str]]
+"""Group → options allowed there; other groups are free."""
+
+QUANTITIES_KEPT = 120
+ANSWERS_KEPT = 400
+
+
+@dataclass
+class _Answers:
+    quantity: Quantity
+    """Held, so that its identity is not given to another while answers are known."""
+    by_region: OrderedDict[frozenset[tuple[str, frozenset[str]]], tuple[Within, Answer]] = field(
+        default_factory=OrderedDict
+    )
+
+
+@dataclass
+class KnownExtremes:
+    """Answers by quantity and side; bounded, safe for threads."""
+
+    _answers: OrderedDict[tuple[int, bool], _Answers] = field(default_factory=OrderedDict)
+    _lock: Lock = field(default_factory=Lock)
+
+    def find(self, quantity: Quantity, within: Within, *, least: bool) -> tuple[Answer] | None:
+        """Find an answer that still holds; the answer in a tuple of one, since it may be None."""
+        with self._lock:
+            known = self._answers.get((id(quantity), least))
+            if known is None:
+                return None
+            exact = known.by_region.get(frozenset(within.items()))
+            if exact is not None:
+                return (exact[1],)
+            for wider, answer in reversed(known.by_region.values()):
+                if _covers(wider, within) and (answer is None or _holds(within, answer[1])):
+                    return (answer,)
+            return None
+
+    def keep(self, quantity: Quantity, within: Within, answer: Answer, *, least: bool) -> None:
+        """Remember an answer; the oldest go first."""
+        with self._lock:
+            known = self._answers.setdefault((id(quantity), least), _Answers(quantity))
+            self._answers.move_to_end((id(quantity), least))
+            known.by_region[frozenset(within.items())] = (within, answer)
+            if len(known.by_region) > ANSWERS_KEPT:
+                known.by_region.popitem(last=False)
+            if len(self._answers) > QUANTITIES_KEPT:
+                self._answers.popitem(last=False)
+
+
+def _covers(wider: Within, narrower: Within) -> bool:
+    return all(g in narrower and narrower[g] <= options for g, options in wider.items())
+
+
+def _holds(within: Within, build: Mapping[str, str]) -> bool:
+    return all(build[group] in options for group, options in within.items())
