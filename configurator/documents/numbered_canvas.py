@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFStream, PDFString
+from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFStream, PDFString, PDFZCompress
 from reportlab.pdfgen.canvas import Canvas
 
 from configurator.documents.colours import rgb
@@ -41,7 +41,11 @@ class NumberedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
 
     def attach(self, name: str, content: bytes, description: str) -> None:
         """Embed a file in the document."""
-        stream = PDFStream(content=content, dictionary=PDFDictionary({"Type": "/EmbeddedFile"}))
+        stream = PDFStream(
+            content=content,
+            dictionary=PDFDictionary({"Type": "/EmbeddedFile"}),
+            filters=[PDFZCompress],
+        )
         stream.dictionary["Params"] = PDFDictionary({"Size": len(content)})
         reference = self._doc.Reference(stream)
         file = PDFDictionary({

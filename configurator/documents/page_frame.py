@@ -86,17 +86,9 @@ def draw_frame(canvas: NumberedCanvas, frame: FrameWords) -> None:
 
 
 def draw_loose_sheet_band(canvas: NumberedCanvas, sheet: LooseSheet) -> None:
-    """Draw the band that tells the sheet from the pages around it, with a count of its own.
-
-    Raises
-    ------
-    DocumentError
-        D002 on a page too many.
-    """
+    """Draw the band that tells the sheet from the pages around it, with a count of its own."""
     first = canvas.page_of.setdefault(_FIRST_SHEET_PAGE, canvas.getPageNumber())
     number = canvas.getPageNumber() - first + 1
-    if number > sheet.most_pages:
-        raise DocumentError([_sheet_too_long(sheet)])
     canvas.page_of[_LAST_SHEET_PAGE] = canvas.getPageNumber()
     canvas.saveState()
     canvas.setFillColor(rgb(INK))
@@ -105,10 +97,26 @@ def draw_loose_sheet_band(canvas: NumberedCanvas, sheet: LooseSheet) -> None:
     canvas.draw_late(
         _RIGHT,
         TEXT_TOP_Y - 12.5,
-        lambda: f"sheet page {number} of {canvas.page_of[_LAST_SHEET_PAGE] - first + 1}",
+        lambda: f"sheet page {number} of {_sheet_pages(canvas)}",
         _BAND,
     )
     canvas.restoreState()
+
+
+def refuse_long_sheet(canvas: NumberedCanvas, sheet: LooseSheet) -> None:
+    """Refuse a finished document whose loose sheet has a page too many.
+
+    Raises
+    ------
+    DocumentError
+        D002.
+    """
+    if _FIRST_SHEET_PAGE in canvas.page_of and _sheet_pages(canvas) > sheet.most_pages:
+        raise DocumentError([_sheet_too_long(sheet)])
+
+
+def _sheet_pages(canvas: NumberedCanvas) -> int:
+    return canvas.page_of[_LAST_SHEET_PAGE] - canvas.page_of[_FIRST_SHEET_PAGE] + 1
 
 
 def _sheet_too_long(sheet: LooseSheet) -> Fault:

@@ -17,6 +17,7 @@ from configurator.documents.page_frame import (
     FrameWords,
     draw_frame,
     draw_loose_sheet_band,
+    refuse_long_sheet,
 )
 from configurator.documents.styles import PAGE_HEIGHT, PAGE_WIDTH, SIDE_MARGIN, TEXT_WIDTH
 from configurator.documents.typeface import BODY
@@ -54,10 +55,12 @@ def pdf_bytes(
     """
     buffer = BytesIO()
     document = _document(buffer, frame)
+    made: list[NumberedCanvas] = []
 
     def canvas_with_attachments(*arguments: Any, **settings: Any) -> NumberedCanvas:
         canvas = NumberedCanvas(*arguments, **settings)
         canvas.showOutline()
+        made.append(canvas)
         for name, content in (attachments or {}).items():
             canvas.attach(name, content, f"{frame.reference}, machine-readable")
         return canvas
@@ -66,6 +69,9 @@ def pdf_bytes(
         document.build(list(story), canvasmaker=canvas_with_attachments)
     except LayoutError as error:
         raise DocumentError([_no_room(frame)]) from error
+    # Only now: an error raised while ReportLab lays out is rewritten by it.
+    if frame.loose_sheet is not None:
+        refuse_long_sheet(made[0], frame.loose_sheet)
     return buffer.getvalue()
 
 

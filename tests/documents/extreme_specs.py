@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from configurator.build_spec.spec import Spec
-from tests.documents.sample_spec import spec_data, safety, text
+from tests.documents.sample_spec import safety, spec_data, text
 
 LONG_NAME = "Maximiliana-Theodora van der Lange-Ohnezahl " * 4 + "and Company, Builders & Sons"
 UNBROKEN_NAME = "W" * 200

@@ -84,7 +84,10 @@ def open_spec() -> Spec:
         "payments": [],
     }
     data["weights"]["kerb_high_kg"] += 60
-    data["ranges"] = [{**line, "high_km": line["high_km"] + 6} for line in data["ranges"]]
+    data["ranges"] = [
+        {**line, "high_km": line["high_km"] + 6, "mid_km": None, "consumption_wh_per_km": None}
+        for line in data["ranges"]
+    ]
     return Spec.model_validate(data)
 
 
@@ -108,6 +111,8 @@ def as_built_spec() -> Spec:
             },
         ],
     }
+    for fitted in data["fitted"]:
+        fitted["serial_number"] = data["build"]["as_built"]["serial_numbers"].get(fitted["slot"])
     data["weights"]["front"]["measured_kg"] = 742.0
     data["weights"]["rear"]["measured_kg"] = 811.0
     data["weights"]["measured_kerb_kg"] = 1553.0
@@ -439,8 +444,7 @@ def _ranges() -> list[dict[str, Any]]:
         {"case_id": case, "label": label,
          "conditions": f"standard cycle, {temperature:.0f} °C, driver alone, new battery",
          "temperature_c": temperature, "low_km": low, "mid_km": mid,
-         "high_km": high, "consumption_low_wh_per_km": 214.0,
-         "consumption_high_wh_per_km": 236.0}
+         "high_km": high, "consumption_wh_per_km": 225.0}
         for case, label, temperature, low, mid, high in cases
     ]  # fmt: skip
 

@@ -17,6 +17,7 @@ from configurator.documents.styles import SIDE_MARGIN
 from tests.documents.extreme_specs import EXTREMES
 from tests.documents.read_pdf import (
     ReadPage,
+    ReadWord,
     flat,
     lines_of,
     overlapping_words,
@@ -25,6 +26,7 @@ from tests.documents.read_pdf import (
 from tests.documents.sample_spec import as_built_spec, open_spec, sample_spec
 
 HEADING_FONT = "SourceSerifPro-Semibold"
+BOLD_FONT = "SourceSansPro-Bold"
 BAND_BOTTOM = 90.0
 """Of the head of a page, with the emergency sheet's band, from the top [pt]."""
 FOOT_TOP = 800.0
@@ -83,8 +85,8 @@ def test_no_heading_is_the_last_thing_on_a_page(
     made: tuple[Spec, bytes, tuple[ReadPage, ...]],
 ) -> None:
     _, _, pages = made
-    ends = {page.number: last for page in pages if (last := _last_body_line(page))}
-    assert {} == {number: text for number, (text, font) in ends.items() if font == HEADING_FONT}
+    ends = {page.number: line for page in pages if (line := _last_body_line(page))}
+    assert {} == {number: line for number, line in ends.items() if _is_heading(line)}
 
 
 def test_every_page_counts_itself(made: tuple[Spec, bytes, tuple[ReadPage, ...]]) -> None:
@@ -187,8 +189,11 @@ def _linked_pages(reader: pypdf.PdfReader, page: Any) -> list[int]:
     return [numbers[target.get_object()[0].indirect_reference.idnum] for target in targets]
 
 
-def _last_body_line(page: ReadPage) -> tuple[str, str] | None:
+def _last_body_line(page: ReadPage) -> list[ReadWord]:
     body = [line for line in lines_of(page) if BAND_BOTTOM < line[0].top < FOOT_TOP]
-    if not body:
-        return None
-    return " ".join(word.text for word in body[-1]), body[-1][0].font
+    return body[-1] if body else []
+
+
+def _is_heading(line: list[ReadWord]) -> bool:
+    first = line[0]
+    return first.font == HEADING_FONT or (first.font == BOLD_FONT and first.size > 9.7)
