@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import TypeAlias
 
-from reportlab.platypus import Flowable, Table
+from reportlab.platypus import Flowable, Spacer, Table
 from reportlab.platypus.tables import TableStyle
 
 from configurator.documents.colours import INK, LINE, TINT, rgb
@@ -108,6 +108,11 @@ def fill_in_table(
     lines = [("GRID", (0, 0), (-1, -1), 0.5, rgb(LINE)), *_HEADED]
     heights = [None, *([24.0] * rows)]
     return _table([top, *blank], shares, [*_PLAIN, *lines], width, heads=1, heights=heights)
+
+
+def room_to_write(height: float = 19.0) -> Flowable:
+    """Make an empty cell that keeps its row high enough for handwriting [pt]."""
+    return Spacer(1, height)
 
 
 def _content(value: Content, is_figure: bool, is_strong: bool) -> Flowable:

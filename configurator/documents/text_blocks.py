@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Paragraph
 
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.data import Source
@@ -49,4 +49,8 @@ def _text(text: Text) -> list[Flowable]:
         f"Approved by {text.approver}; to be reviewed by {day(text.review_by)}. "
         f"Source: {source_words(text.source)}"
     )
-    return [subheading(text.title), *body_blocks(text), small(stands_for)]
+    blocks = body_blocks(text)
+    if isinstance(blocks[-1], Paragraph):
+        # So that the line on who stands for a text never begins a page alone.
+        blocks[-1].keepWithNext = True
+    return [subheading(text.title), *blocks, small(stands_for)]

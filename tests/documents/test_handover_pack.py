@@ -154,3 +154,10 @@ def test_nothing_is_called_measured_before_it_was() -> None:
     printed = flat_text(read_pages(handover_pack_pdf(sample_spec())))
     assert "Nothing has been measured yet." in printed
     assert "not yet measured" in printed
+
+
+def test_who_stands_for_a_text_is_never_the_first_line_of_a_page(
+    pack_pages: tuple[ReadPage, ...],
+) -> None:
+    firsts = [page.text.splitlines()[2:4] for page in pack_pages]
+    assert [] == [lines for lines in firsts if lines[0].startswith("Approved by")]

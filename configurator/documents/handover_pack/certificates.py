@@ -10,11 +10,8 @@ from configurator.documents.figures import day, number
 from configurator.documents.handover_pack.expected_tests import expected_tests
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import small, words
-from configurator.documents.tables import headed_table
+from configurator.documents.tables import headed_table, room_to_write
 from configurator.documents.text_blocks import text_blocks
-
-_ROOM_TO_WRITE = "\n\n"
-"""Makes a row of a table high enough for handwriting."""
 
 
 def certificate_blocks(spec: Spec) -> list[Flowable]:
@@ -46,7 +43,7 @@ def _record(record: MeasuredRecord) -> tuple[str, ...]:
 
 
 def _to_fill(spec: Spec) -> list[Flowable]:
-    rows = [(test.what, test.limit, _ROOM_TO_WRITE, "", "") for test in expected_tests(spec)]
+    rows = [(test.what, test.limit, room_to_write(), "", "") for test in expected_tests(spec)]
     head = ("To be measured", "Limit", "Value", "Instrument", "Date, signature")
     return [
         subheading("Still to be measured and signed"),
@@ -56,7 +53,7 @@ def _to_fill(spec: Spec) -> list[Flowable]:
 
 def _pilot(spec: Spec) -> list[Flowable]:
     rows = [
-        (line.label, f"{number(line.pilot_duty_percent, 1)} %", _ROOM_TO_WRITE, "")
+        (line.label, f"{number(line.pilot_duty_percent, 1)} %", room_to_write(), "")
         for line in spec.charging
         if line.pilot_duty_percent is not None
     ]

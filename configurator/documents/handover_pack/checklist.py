@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable
 from configurator.build_spec.spec import Spec
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import words
-from configurator.documents.tables import headed_table
+from configurator.documents.tables import headed_table, room_to_write
 from configurator.documents.text_blocks import text_blocks
 
 _BOX = "□"
@@ -28,7 +28,7 @@ def checklist_blocks(spec: Spec) -> list[Flowable]:
     """Print things to tick, the workshop's texts, and lines for signatures."""
     ticks = [(_BOX, item, "") for item in _ITEMS]
     signers = [*(role.label for role in spec.workshop.roles), "Owner"]
-    rows = [(signer, "\n\n", "", "") for signer in signers]
+    rows = [(signer, room_to_write(24), "", "") for signer in signers]
     return [
         words("For the day of handover. Nothing is ticked in a draft."),
         headed_table(("", "Done", "Initials"), ticks, (0.06, 0.76, 0.18)),
