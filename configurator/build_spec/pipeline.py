@@ -17,6 +17,7 @@ from configurator.build_spec.settle import Settled, settle
 from configurator.build_spec.spec import (
     Assessment,
     FittedComponent,
+    GroupState,
     Spec,
     SpecChoice,
     SurveyResult,
@@ -65,13 +66,10 @@ def specify(catalog: Catalog, build: BuildInput, engines: Engines) -> Spec:
     return _spec(compiled, build, settle(compiled, build), _every_fact)
 
 
-def assess(
+def stand(
     catalog: Catalog, build: BuildInput, engines: Engines, explain_parts: Collection[str] = ()
-) -> Assessment:
-    """Compute the Spec and how every option of every group stands.
-
-    While groups are open, the Spec holds of the facts of physics only those that the talk shows:
-    range in the headline cases and overnight charging. `specify` computes all of them.
+) -> tuple[GroupState, ...]:
+    """Tell how every option of every group stands; quick, since no fact is computed.
 
     Parameters
     ----------
@@ -79,13 +77,35 @@ def assess(
         As for `specify`.
     explain_parts : collection of str
         Parts of the talk whose options get reasons and ways out where they are not possible.
+
+    Returns
+    -------
+    tuple of GroupState
+        In the order of the talk.
     """
     compiled = engines.compiled(catalog, build)
-    settled = settle(compiled, build)
+    return group_states(compiled, settle(compiled, build), explain_parts)
+
+
+def outline(catalog: Catalog, build: BuildInput, engines: Engines) -> Spec:
+    """Compute the Spec with what the talk shows.
+
+    While groups are open, the Spec holds of the facts of physics only range in the headline cases
+    and overnight charging. `specify` computes all of them.
+    """
+    compiled = engines.compiled(catalog, build)
+    return _spec(compiled, build, settle(compiled, build), _shown_in_the_talk(catalog))
+
+
+def assess(
+    catalog: Catalog, build: BuildInput, engines: Engines, explain_parts: Collection[str] = ()
+) -> Assessment:
+    """Compute what the talk shows: how every option stands, and the outline of the Spec."""
+    spec = outline(catalog, build, engines)
     return Assessment(
-        spec=_spec(compiled, build, settled, _shown_in_the_talk(catalog)),
-        groups=group_states(compiled, settled, explain_parts),
-        is_contradictory=not settled.is_possible,
+        spec=spec,
+        groups=stand(catalog, build, engines, explain_parts),
+        is_contradictory=any(finding.code == "F006" for finding in spec.findings),
     )
 
 
@@ -114,7 +134,8 @@ def _spec(compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wante
     fitted = _fitted(compiled, settled, build)
     facts = tuple(extent.as_fact() for extent in extents)
     return Spec(
-        build=build,
+        # The workshop's own notes are not part of what is promised and handed out.
+        build=build.model_copy(update={"notes": ""}),
         catalog_sha256=compiled.catalog.sha256,
         tool_version=__version__,
         workshop=compiled.catalog.workshop,

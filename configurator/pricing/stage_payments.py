@@ -41,7 +41,7 @@ def stage_payments_pence(total_pence: int, due_percents: Sequence[Decimal]) -> t
     """
     if sum(due_percents) != 100:
         fault = Fault(
-            "P002",
+            "V002",
             "stages.yaml",
             f"the shares due sum to {sum(due_percents)} %; they must sum to 100 %",
             "Correct due_percent of the stages.",

@@ -40,7 +40,7 @@ def vat_percent_on(day: date, rates: Sequence[Vat]) -> Decimal:
     in_force = [rate for rate in rates if rate.valid_from <= day]
     if not in_force:
         fault = Fault(
-            "P001",
+            "V001",
             "workshop.yaml",
             f"no VAT rate is in force on {day.isoformat()}; a price needs the rate of its day",
             "Add a rate that is valid from that day or earlier, or correct the day.",

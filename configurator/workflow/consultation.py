@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection
 from datetime import datetime
 
-from configurator.build_spec.pipeline import assess
-from configurator.build_spec.spec import Assessment, OptionState
+from configurator.build_spec.pipeline import outline, stand
+from configurator.build_spec.spec import GroupState, OptionState, Spec
 from configurator.catalog.models.group import Group
 from configurator.errors import ChoiceError
 from configurator.record.changes import Step, list_changes
@@ -18,23 +18,23 @@ from configurator.workflow.premises import Premises
 from configurator.workflow.refusals import impossible, no_way_out, nothing_to_undo
 
 
-def assess_draft(
+def how_options_stand(
     premises: Premises, draft: Draft, explain_parts: Collection[str] = ()
-) -> Assessment:
-    """Compute what the consultation shows.
+) -> tuple[GroupState, ...]:
+    """Tell what is possible; quick, so that it can be on screen before the figures.
 
     Parameters
     ----------
     premises : Premises
         Catalog and engines.
     draft : Draft
-        A choice that the catalog has lost counts as open; a finding says which.
+        A choice that the catalog has lost counts as open.
     explain_parts : collection of str
         Parts of the talk whose unavailable options get their reason and way out.
 
     Returns
     -------
-    Assessment
+    tuple of GroupState
         The same object again while nothing changed.
 
     Raises
@@ -45,9 +45,29 @@ def assess_draft(
     build = draft.build
     check_vehicle(premises.catalog, build.vehicle)
     parts = frozenset(explain_parts)
-    return premises.assessments.get_or_make(
+    return premises.standings.get_or_make(
         (build.model_dump_json(), parts),
-        lambda: assess(premises.catalog, build, premises.engines, parts),
+        lambda: stand(premises.catalog, build, premises.engines, parts),
+    )
+
+
+def outline_of_draft(premises: Premises, draft: Draft) -> Spec:
+    """Compute the figures that the talk shows; a finding says which choices the catalog has lost.
+
+    Returns
+    -------
+    Spec
+        The same object again while nothing changed.
+
+    Raises
+    ------
+    ChoiceError
+        If the vehicle is not in the catalog any more.
+    """
+    build = draft.build
+    check_vehicle(premises.catalog, build.vehicle)
+    return premises.outlines.get_or_make(
+        build.model_dump_json(), lambda: outline(premises.catalog, build, premises.engines)
     )
 
 
@@ -209,6 +229,6 @@ def _refuse_impossible(premises: Premises, draft: Draft, group: Group, option_id
 def _option_state(
     premises: Premises, draft: Draft, group: Group, option_id: str, *, explained: bool
 ) -> OptionState:
-    assessment = assess_draft(premises, draft, (group.part,) if explained else ())
-    state = next(state for state in assessment.groups if state.group_id == group.id)
+    groups = how_options_stand(premises, draft, (group.part,) if explained else ())
+    state = next(state for state in groups if state.group_id == group.id)
     return next(option for option in state.options if option.option_id == option_id)

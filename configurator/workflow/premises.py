@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from configurator.build_spec.engines import Engines
-from configurator.build_spec.spec import Assessment
+from configurator.build_spec.spec import GroupState, Spec
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
 from configurator.record.database import Record, open_record
@@ -22,7 +22,10 @@ class Premises:
     data_folder: Path
     engines: Engines
     catalog_folder: Path
-    assessments: ContentCache[Assessment] = field(default_factory=lambda: ContentCache(size=128))
+    standings: ContentCache[tuple[GroupState, ...]] = field(
+        default_factory=lambda: ContentCache(size=128)
+    )
+    outlines: ContentCache[Spec] = field(default_factory=lambda: ContentCache(size=128))
     open_counts: ContentCache[int] = field(default_factory=lambda: ContentCache(size=4096))
 
 

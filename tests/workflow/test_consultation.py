@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from configurator.errors import ChoiceError, ConfiguratorError, RecordError, StaleDraftError
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import (
-    assess_draft,
+    how_options_stand,
+    outline_of_draft,
     can_undo,
     clear_choice,
     pick_option,
@@ -90,7 +91,7 @@ def test_a_pick_is_possible_exactly_when_its_tile_says_so(
     premises: Premises, reference: str, pick: Pick
 ) -> None:
     pick("cells", "few-cells")
-    for group in assess_draft(premises, read_draft(premises, reference)).groups:
+    for group in how_options_stand(premises, read_draft(premises, reference)):
         for option in group.options:
             draft = read_draft(premises, reference)
             if option.is_available:
@@ -180,7 +181,7 @@ def test_house_choices_fill_what_is_open_and_can_be_taken_back(
     premises: Premises, reference: str, now: datetime
 ) -> None:
     filled = set_house_choices(premises, reference, revision=1, wanted=True, now=now)
-    assert assess_draft(premises, filled).spec.is_complete
+    assert outline_of_draft(premises, filled).is_complete
     again = set_house_choices(premises, reference, revision=2, wanted=True, now=now)
     assert filled == again
     undone = undo_last_change(premises, reference, revision=2, now=now)
@@ -263,6 +264,6 @@ def test_the_same_draft_is_not_computed_twice(
     premises: Premises, reference: str, pick: Pick
 ) -> None:
     draft = read_draft(premises, reference)
-    first = assess_draft(premises, draft)
-    assert first is assess_draft(premises, read_draft(premises, reference))
-    assert first is not assess_draft(premises, pick("livery", "nettle"))
+    first = outline_of_draft(premises, draft)
+    assert first is outline_of_draft(premises, read_draft(premises, reference))
+    assert first is not outline_of_draft(premises, pick("livery", "nettle"))

@@ -5,7 +5,7 @@ import pytest
 
 from configurator.errors import ChoiceError, ConfiguratorError
 from configurator.workflow.builds import list_builds, read_draft
-from configurator.workflow.consultation import assess_draft, clear_choice, pick_option
+from configurator.workflow.consultation import outline_of_draft, clear_choice, pick_option
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import make_handover_pack, make_spec_sheet
 from configurator.workflow.premises import Premises, open_premises
@@ -31,9 +31,9 @@ def test_a_lost_choice_is_told_in_the_list_and_in_the_talk(later: Premises, refe
     assert {"livery": "nettle"} == draft.build.choices
     assert ["P007"] == [fault.code for fault in lost_choices(later.catalog, draft.build)]
     assert "Choice not in the catalog" == list_builds(later)[0].state
-    assessment = assess_draft(later, draft, ["looks"])
-    assert assessment.spec.chosen("livery") is None
-    assert any("nettle" in finding.sentence for finding in assessment.spec.findings)
+    spec = outline_of_draft(later, draft)
+    assert spec.chosen("livery") is None
+    assert any("nettle" in finding.sentence for finding in spec.findings)
 
 
 def test_documents_wait_until_a_lost_choice_is_made_again(
@@ -72,7 +72,7 @@ def test_a_lost_vehicle_is_told_and_its_builds_are_kept(
     assert ("clover-van", "Vehicle not in the catalog") == (row.vehicle_label, row.state)
     draft = read_draft(later, reference)
     for attempt in (
-        lambda: assess_draft(later, draft),
+        lambda: outline_of_draft(later, draft),
         lambda: make_spec_sheet(later, reference, now),
         lambda: pick_option(
             later, reference, revision=1, group_id="livery", option_id="sloe", now=now

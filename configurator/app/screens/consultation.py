@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 
 import streamlit as st
@@ -21,10 +22,10 @@ from configurator.app.view_models.talk import (
     talk_steps,
 )
 from configurator.app.view_models.tiles import group_tiles
-from configurator.build_spec.spec import Assessment
+from configurator.build_spec.spec import GroupState
 from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
-from configurator.workflow.consultation import assess_draft
+from configurator.workflow.consultation import how_options_stand
 
 WORKING = "Working out what is possible …"
 
@@ -43,28 +44,29 @@ def show() -> None:
     parts = parts_with_questions(catalog.workshop.talk, asked)
     part = current_part(parts, session.part_id())
     with st.spinner(WORKING):
-        assessment = assess_draft(premises(), draft, (part.id,))
-    show_head(draft, assessment)
-    _steps(parts, assessment, part)
+        groups = how_options_stand(premises(), draft, (part.id,))
+    show_head(draft, groups)
+    _steps(parts, groups, part)
     with st.container(key="talk"):
         talk, beside = st.columns([1.85, 1], gap="large")
-        with beside:
-            show_summary(assessment)
+        # What is possible comes first: somebody may go on picking while the figures are worked out.
         with talk:
-            _part(draft, assessment, part)
+            _part(draft, groups, part)
             _next(parts, part)
+        with beside:
+            show_summary(catalog.vehicle_by_id[draft.build.vehicle], groups, draft)
 
 
-def _steps(parts: tuple[TalkPart, ...], assessment: Assessment, part: TalkPart) -> None:
-    wanted = talk_steps_row(talk_steps(parts, assessment.groups, part.id), key="talk-steps")
+def _steps(parts: tuple[TalkPart, ...], groups: Sequence[GroupState], part: TalkPart) -> None:
+    wanted = talk_steps_row(talk_steps(parts, groups, part.id), key="talk-steps")
     if isinstance(wanted, str) and wanted != part.id and wanted in {known.id for known in parts}:
         session.go_to_part(wanted)
         st.rerun()
 
 
-def _part(draft: Draft, assessment: Assessment, part: TalkPart) -> None:
+def _part(draft: Draft, groups: Sequence[GroupState], part: TalkPart) -> None:
     st.html(tag("h2", text(part.label)) + tag("p", text(part.introduction), class_="lead"))
-    for group in assessment.groups:
+    for group in groups:
         if group.part_id != part.id:
             continue
         key = f"tiles-{draft.build.reference}-{group.group_id}"

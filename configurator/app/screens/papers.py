@@ -17,7 +17,7 @@ from configurator.app.view_models.papers import paper_lines, why_no_pack
 from configurator.build_spec.spec import Spec
 from configurator.errors import ChoiceError, ConfiguratorError
 from configurator.workflow.builds import read_draft
-from configurator.workflow.consultation import assess_draft
+from configurator.workflow.consultation import outline_of_draft
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import (
     StoredDocument,
@@ -46,7 +46,7 @@ def show() -> None:
         return
     draft = read_draft(premises(), reference)
     with st.spinner("Reading the choices …"):
-        spec = assess_draft(premises(), draft, ()).spec
+        spec = outline_of_draft(premises(), draft)
     lost = lost_choices(premises().catalog, draft.build)
     if lost:
         session.say("asked", spoken(ChoiceError(lost)))

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 import streamlit as st
 
 from configurator.app.markup import tag, text
-from configurator.app.pictures import vehicle_picture
+from configurator.app.pictures import chosen_looks, vehicle_picture
+from configurator.app.premises import premises
 from configurator.app.view_models.summary import (
     AxleBar,
     Figure,
@@ -16,19 +17,27 @@ from configurator.app.view_models.summary import (
     summary_of,
 )
 from configurator.app.view_models.words import count
-from configurator.build_spec.spec import Assessment, Spec
+from configurator.build_spec.spec import GroupState, Spec
+from configurator.catalog.models.vehicle import Vehicle
+from configurator.workflow.builds import Draft
+from configurator.workflow.consultation import outline_of_draft
+
+FIGURING = "Working out price, range and weights …"
 
 
-def show_summary(assessment: Assessment) -> None:
+def show_summary(vehicle: Vehicle, groups: Sequence[GroupState], draft: Draft) -> None:
     """Lay out the picture, the figures, what is open and what was found."""
-    spec = assessment.spec
-    summary = summary_of(spec)
     with st.container(key="summary-key"):
-        picture = vehicle_picture(spec.vehicle, spec.choices)
+        picture = vehicle_picture(vehicle, chosen_looks(groups))
         st.image(picture.svg, alt=picture.alt, width="stretch")
-        st.html(_key_figures(summary, spec))
+        figures = st.empty()
     with st.container(key="summary-more"):
-        st.html(_more(summary))
+        more = st.empty()
+    with figures, st.spinner(FIGURING):
+        spec = outline_of_draft(premises(), draft)
+    summary = summary_of(spec)
+    figures.html(_key_figures(summary, spec))
+    more.html(_more(summary))
 
 
 def _key_figures(summary: Summary, spec: Spec) -> str:

@@ -2,32 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import streamlit as st
 
 from configurator.app import changes, frame, session
 from configurator.app.premises import premises
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.talk import lost_group_ids
-from configurator.build_spec.spec import Assessment
+from configurator.build_spec.spec import GroupState
 from configurator.errors import ChoiceError
 from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import can_undo
 from configurator.workflow.offered import lost_choices
 
 
-def show_head(draft: Draft, assessment: Assessment) -> None:
+def show_head(draft: Draft, groups: Sequence[GroupState]) -> None:
     """Lay out the title with its buttons, and what must be said first."""
-    _title(draft, assessment)
+    _title(draft)
     frame.show_notices()
-    _lost_choices(draft, assessment)
+    _lost_choices(draft, groups)
 
 
-def _title(draft: Draft, assessment: Assessment) -> None:
+def _title(draft: Draft) -> None:
     build = draft.build
     with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        frame.heading(
-            assessment.spec.vehicle.label, f"for {build.customer.name} · {build.reference}"
-        )
+        vehicle = premises().catalog.vehicle_by_id[build.vehicle]
+        frame.heading(vehicle.label, f"for {build.customer.name} · {build.reference}")
         with st.container(key="talk-actions", horizontal=True, horizontal_alignment="right"):
             nothing_to_undo = not can_undo(premises(), build.reference)
             if st.button("Undo last change", key="undo", disabled=nothing_to_undo):
@@ -46,7 +47,7 @@ def _house_button(draft: Draft) -> None:
         st.rerun()
 
 
-def _lost_choices(draft: Draft, assessment: Assessment) -> None:
+def _lost_choices(draft: Draft, groups: Sequence[GroupState]) -> None:
     lost = lost_choices(premises().catalog, draft.build)
     if not lost:
         return
@@ -55,6 +56,6 @@ def _lost_choices(draft: Draft, assessment: Assessment) -> None:
         changes.leave_open(
             draft.build.reference,
             draft.revision,
-            lost_group_ids(assessment.groups, draft.build.choices),
+            lost_group_ids(groups, draft.build.choices),
         )
         st.rerun()
