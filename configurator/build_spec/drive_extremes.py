@@ -124,7 +124,8 @@ class _Search:
             return
         mass_g, build = answer
         state = drive_state(self.offer, build, self.mass_g)
-        value, bound = self.fact.evaluate([state, self._corner(region, mass_g)])
+        corner = replace(self._corner(region, mass_g), effects=self._effects_within(region))
+        value, bound = self.fact.evaluate([state, corner])
         if value is None or bound is None:
             return
         if self.found is None or self.sign * value > self.sign * self.found.value:
@@ -170,9 +171,12 @@ class _Search:
 
     @cached_property
     def _overall_effects(self) -> EffectVector:
-        """The extreme of each effect that any possible build has, perhaps not all at once."""
+        return self._effects_within({})
+
+    def _effects_within(self, region: Region) -> EffectVector:
+        """The extreme of each effect that a possible build of a region has, perhaps not at once."""
         ask = self.asking.least if self.favourable else self.asking.greatest
-        sums = [ask(quantity, {}) for quantity in self.offer.effect_sums]
+        sums = [ask(quantity, region) for quantity in self.offer.effect_sums]
         first, second, third, fourth = (0.0 if s is None else s[0] / BILLION for s in sums)
         return first, second, third, fourth
 
