@@ -82,10 +82,11 @@ def _build(written: SolverModel, *, in_order: bool) -> int:
     parameters = solver.parameters
     parameters.num_workers = 1
     parameters.random_seed = 1
-    # Questions are small and many: presolving them costs more than it saves, the linear
-    # relaxation is what makes tight limits easy.
+    # Questions are small and many: presolving them and looking for cuts cost more than they save,
+    # the linear relaxation is what makes tight limits easy.
     parameters.cp_model_presolve = False
     parameters.linearization_level = 2
+    parameters.cut_level = 0
     parameters.cp_model_probing_level = 0
     parameters.symmetry_level = 0
     if in_order:
