@@ -7,10 +7,12 @@ import sys
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
+from threading import Thread
 
 import streamlit as st
 
 from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.warming import warm_engines
 
 
 def folders(arguments: Sequence[str]) -> tuple[Path, Path]:
@@ -47,4 +49,6 @@ def now() -> datetime:
 
 @st.cache_resource(show_spinner="Opening the workshop …")
 def _opened(catalog_folder: str, data_folder: str) -> Premises:
-    return open_premises(Path(catalog_folder), Path(data_folder))
+    opened = open_premises(Path(catalog_folder), Path(data_folder))
+    Thread(target=warm_engines, args=(opened, now().date()), daemon=True).start()
+    return opened

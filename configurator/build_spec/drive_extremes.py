@@ -174,7 +174,7 @@ class _Search:
         return self._effects_within({})
 
     def _effects_within(self, region: Region) -> EffectVector:
-        """The extreme of each effect that a possible build of a region has, perhaps not at once."""
+        """Ask for the extreme of each effect within a region; perhaps no build has all at once."""
         ask = self.asking.least if self.favourable else self.asking.greatest
         sums = [ask(quantity, region) for quantity in self.offer.effect_sums]
         first, second, third, fourth = (0.0 if s is None else s[0] / BILLION for s in sums)

@@ -43,7 +43,7 @@ Answer = TypeVar("Answer")
 
 def invented_problem(seed: int, share: float) -> tuple[Problem, Quantity]:
     """Invent a problem around a hidden light build that keeps every rule, and a price."""
-    random = Random(seed)  # noqa: S311 - repeatable problems, nothing secret.
+    random = Random(seed)
     domains = tuple(
         Domain(f"group-{at:02}", tuple(f"option-{number}" for number in range(OPTIONS)))
         for at in range(GROUPS)
@@ -164,7 +164,7 @@ class Times:
 
 def talk(problem: Problem, price: Quantity, seed: int, times: Times) -> None:
     """Go through a whole talk: pick what is possible, ask why not, ask for extremes."""
-    random = Random(seed)  # noqa: S311 - repeatable picks, nothing secret.
+    random = Random(seed)
     engine = times.of("compile", lambda: Engine(problem))
     picks: dict[str, str] = {}
     offered = times.of("first availability", lambda: engine.availability(picks))

@@ -11,7 +11,7 @@ HOURS = st.lists(st.decimals(min_value=0, max_value=200, places=1), min_size=3, 
 
 
 def test_a_late_part_delays_only_the_work_from_its_stage_on() -> None:
-    # By hand, 35 h a week: 70 h + 35 h + 35 h are 14 + 7 + 7 days after a queue of 2 weeks: 42 days.
+    # By hand, 35 h a week: 70 h + 35 h + 35 h are 14 + 7 + 7 days, after 2 weeks 42 days in all.
     # A part after 6 weeks that the last stage needs: 42 + 7 days.
     stages = [Decimal(70), Decimal(35), Decimal(35)]
     assert 42 == finish_days(stages, [], queue_weeks=2, hours_per_week=Decimal(35))

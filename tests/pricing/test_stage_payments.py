@@ -1,6 +1,7 @@
 """Stage payments sum to the price to the penny, and none strays from its share."""
 
 from decimal import Decimal
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -38,7 +39,7 @@ def test_shares_that_do_not_sum_to_a_hundred_are_refused() -> None:
 )
 def test_payments_sum_to_the_total_and_stay_within_a_penny(total: int, cuts: list[int]) -> None:
     edges = [0, *sorted(cuts), 10_000]
-    shares = [Decimal(b - a) / 100 for a, b in zip(edges, edges[1:], strict=False)]
+    shares = [Decimal(b - a) / 100 for a, b in pairwise(edges)]
     payments = stage_payments_pence(total, shares)
     assert total == sum(payments)
     for share, payment in zip(shares, payments, strict=True):

@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 from configurator.errors import ChoiceError, ConfiguratorError, RecordError, StaleDraftError
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import (
-    how_options_stand,
-    outline_of_draft,
     can_undo,
     clear_choice,
+    how_options_stand,
+    outline_of_draft,
     pick_option,
     set_house_choices,
     take_way_out,

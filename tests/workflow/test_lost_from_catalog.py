@@ -5,7 +5,7 @@ import pytest
 
 from configurator.errors import ChoiceError, ConfiguratorError
 from configurator.workflow.builds import list_builds, read_draft
-from configurator.workflow.consultation import outline_of_draft, clear_choice, pick_option
+from configurator.workflow.consultation import clear_choice, outline_of_draft, pick_option
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import make_handover_pack, make_spec_sheet
 from configurator.workflow.premises import Premises, open_premises

@@ -1,0 +1,100 @@
+"""The Spec: complete, open, contradictory, withdrawn; printed lines sum to the total."""
+
+from decimal import Decimal
+
+import pytest
+
+from configurator.build_spec.engines import Engines
+from configurator.build_spec.pipeline import assess, outline, specify, stand
+from configurator.catalog.models.build import BuildInput, Discount, SurveyLine
+from configurator.errors import ChoiceError
+from tests.build_spec.tiny_builds import build_of, tiny_catalog
+
+VEHICLES = [vehicle.id for vehicle in tiny_catalog().vehicles]
+
+
+def filled(vehicle: str) -> BuildInput:
+    return build_of(vehicle).model_copy(update={"house_choices_for_the_rest": True})
+
+
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_printed_lines_sum_to_the_total_and_payments_to_the_price(vehicle: str) -> None:
+    discount = Discount(amount_gbp=Decimal("123.45"), reason="A returning customer")
+    build = filled(vehicle).model_copy(update={"discount": discount})
+    price = specify(tiny_catalog(), build, Engines()).price
+    assert price.total_low_gbp == price.total_high_gbp == price.decided_gbp
+    assert price.decided_gbp == sum(line.amount_gbp for line in price.lines)
+    assert price.decided_gbp == sum(payment.amount_gbp for payment in price.payments)
+    assert Decimal("-123.45") == price.lines[-1].amount_gbp or any(
+        line.kind == "discount" for line in price.lines
+    )
+
+
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_the_same_build_gives_the_same_bytes_whatever_was_asked_before(vehicle: str) -> None:
+    warm = Engines()
+    for option in stand(tiny_catalog(), build_of(vehicle), warm)[0].options:
+        if option.is_available:
+            group = stand(tiny_catalog(), build_of(vehicle), warm)[0].group_id
+            specify(tiny_catalog(), build_of(vehicle, **{group: option.option_id}), warm)
+    for build in (build_of(vehicle), filled(vehicle)):
+        cold = specify(tiny_catalog(), build, Engines())
+        assert cold.sha256() == specify(tiny_catalog(), build, warm).sha256()
+
+
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_what_the_talk_shows_agrees_with_the_whole_spec(vehicle: str) -> None:
+    build = build_of(vehicle)
+    shown = outline(tiny_catalog(), build, Engines())
+    whole = specify(tiny_catalog(), build, Engines())
+    assert shown.price == whole.price
+    assert shown.weights == whole.weights
+    told = {(fact.name, fact.case): fact for fact in whole.facts}
+    for fact in shown.facts:
+        assert told[fact.name, fact.case] == fact
+
+
+def test_choices_that_break_a_rule_are_told_and_still_computed() -> None:
+    build = build_of("clover-float", cells="few-cells", warmth="hot-wire")
+    found = assess(tiny_catalog(), build, Engines())
+    assert found.is_contradictory
+    blocking = [f for f in found.spec.findings if f.severity == "blocks"]
+    assert {"F001", "F006"} == {finding.code for finding in blocking}
+    assert "A heater would empty a few cells before noon." in blocking[0].sentence
+    assert found.spec.price.total_low_gbp > 0
+
+
+def test_an_option_that_is_out_says_why_and_names_a_way_out() -> None:
+    build = build_of("clover-float", cells="few-cells")
+    groups = stand(tiny_catalog(), build, Engines(), {"comfort", "works", "looks"})
+    options = {o.option_id: o for g in groups for o in g.options}
+    heater = options["hot-wire"]
+    assert not heater.is_available
+    assert heater.reason is not None
+    assert ("hot-wire-wants-many-cells",) == heater.reason.rules
+    assert (("cells", "few-cells"),) == heater.reason.choices
+    assert heater.way_out is not None
+    assert ("cells", "many-cells") in heater.way_out.changes
+    changed = build_of("clover-float", **dict(heater.way_out.changes), warmth="hot-wire")
+    assert not assess(tiny_catalog(), changed, Engines()).is_contradictory
+
+
+def test_a_choice_the_catalog_has_lost_is_kept_and_told() -> None:
+    build = build_of("clover-float", livery="lost-colour")
+    spec = specify(tiny_catalog(), build, Engines())
+    assert "lost-colour" == spec.build.choices["livery"]
+    assert ["F007"] == [f.code for f in spec.findings if f.severity == "blocks"]
+
+
+def test_an_unknown_vehicle_and_an_unknown_survey_part_are_refused() -> None:
+    with pytest.raises(ChoiceError, match='"hay-cart" is not in the catalog'):
+        specify(tiny_catalog(), build_of("hay-cart"), Engines())
+    line = SurveyLine(part="wings", verdict="repair")
+    surveyed = build_of("clover-float").model_copy(update={"survey": (line,)})
+    with pytest.raises(ChoiceError, match='has no part "wings"'):
+        specify(tiny_catalog(), surveyed, Engines())
+
+
+def test_notes_of_the_workshop_never_reach_the_spec() -> None:
+    build = build_of("clover-float").model_copy(update={"notes": "asks too many questions"})
+    assert "too many questions" not in specify(tiny_catalog(), build, Engines()).canonical_json()
