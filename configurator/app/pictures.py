@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from configurator.build_spec.spec import GroupState
+from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.group import OptionLook
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.drawings.look import look_of

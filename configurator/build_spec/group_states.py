@@ -7,7 +7,7 @@ from collections.abc import Collection
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.sentences import conflict_sentence, option_name
 from configurator.build_spec.settle import Settled
-from configurator.build_spec.spec import GroupState, OptionState, Reason, WayOut
+from configurator.build_spec.standing import GroupState, OptionState, Reason, WayOut
 from configurator.catalog.models.group import Group, Option
 from configurator.units import pounds
 

@@ -14,14 +14,8 @@ from configurator.build_spec.findings import find_all
 from configurator.build_spec.group_states import group_states
 from configurator.build_spec.price_section import price_section
 from configurator.build_spec.settle import Settled, settle
-from configurator.build_spec.spec import (
-    Assessment,
-    FittedComponent,
-    GroupState,
-    Spec,
-    SpecChoice,
-    SurveyResult,
-)
+from configurator.build_spec.spec import FittedComponent, Spec, SpecChoice, SurveyResult
+from configurator.build_spec.standing import Assessment, GroupState
 from configurator.build_spec.text_section import texts_for
 from configurator.build_spec.use_section import (
     charging_lines,

@@ -6,7 +6,8 @@ from collections.abc import Collection
 from datetime import datetime
 
 from configurator.build_spec.pipeline import outline, stand
-from configurator.build_spec.spec import GroupState, OptionState, Spec
+from configurator.build_spec.spec import Spec
+from configurator.build_spec.standing import GroupState, OptionState
 from configurator.catalog.models.group import Group
 from configurator.errors import ChoiceError
 from configurator.record.changes import Step, list_changes

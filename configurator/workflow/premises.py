@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from configurator.build_spec.engines import Engines
-from configurator.build_spec.spec import GroupState, Spec
+from configurator.build_spec.spec import Spec
+from configurator.build_spec.standing import GroupState
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
 from configurator.record.database import Record, open_record

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from configurator.build_spec.spec import OptionState
+from configurator.build_spec.standing import OptionState
 from configurator.catalog.models.group import Group
 from configurator.errors import Fault
 

@@ -6,7 +6,7 @@ from datetime import date
 
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import assess
-from configurator.build_spec.spec import Assessment, GroupState
+from configurator.build_spec.standing import Assessment, GroupState
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.build import BuildInput, Customer
 from tests.app.screens import TINY

@@ -22,7 +22,7 @@ from configurator.app.view_models.talk import (
     talk_steps,
 )
 from configurator.app.view_models.tiles import group_tiles
-from configurator.build_spec.spec import GroupState
+from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import how_options_stand

@@ -17,7 +17,8 @@ from configurator.app.view_models.summary import (
     summary_of,
 )
 from configurator.app.view_models.words import count
-from configurator.build_spec.spec import GroupState, Spec
+from configurator.build_spec.spec import Spec
+from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import outline_of_draft

@@ -10,7 +10,7 @@ from configurator.app import changes, frame, session
 from configurator.app.premises import premises
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.talk import lost_group_ids
-from configurator.build_spec.spec import GroupState
+from configurator.build_spec.standing import GroupState
 from configurator.errors import ChoiceError
 from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import can_undo

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 
 from configurator.app.view_models.words import count
-from configurator.build_spec.spec import GroupState
+from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.workshop import TalkPart
 
 

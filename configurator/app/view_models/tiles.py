@@ -6,7 +6,7 @@ from dataclasses import asdict, dataclass
 from decimal import Decimal
 
 from configurator.app.view_models.words import price_difference
-from configurator.build_spec.spec import GroupState, OptionState
+from configurator.build_spec.standing import GroupState, OptionState
 
 ORIGIN_WORDS = {
     "customer": "Chosen",
