@@ -9,7 +9,7 @@ from configurator.rules.options import Member, OptionBits, bits_of
 from configurator.rules.problem import Conflict
 from configurator.rules.propagation import Rules, narrowed
 from configurator.rules.search import light_ranks, search
-from configurator.rules.solving import solved
+from configurator.rules.solving import refuted_by
 
 
 def minimal_conflict(
@@ -81,4 +81,4 @@ def _used_in_refuting(rules: Rules, start: int) -> set[Member] | None:
     found = search(rules, domain, light_ranks(rules, domain), touched=used)
     if found.settled:
         return None if found.build else used
-    return None if solved(rules, domain) else set(rules.members)
+    return refuted_by(rules, start)

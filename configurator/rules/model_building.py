@@ -11,7 +11,7 @@ from configurator.rules.clauses import Clause
 from configurator.rules.conditions import Condition
 from configurator.rules.lazy import Rule
 from configurator.rules.limits import Limit
-from configurator.rules.options import ALWAYS, bits_of
+from configurator.rules.options import ALWAYS, Member, bits_of
 from configurator.rules.sums import Sum
 
 ROWS_WRITTEN = 40
@@ -60,12 +60,18 @@ def write_rules(written: SolverModel, rules: Iterable[Rule]) -> None:
     Tables of many rows are not written: whoever solves has to check the build against them.
     """
     for rule in rules:
-        if isinstance(rule, Clause):
-            written.model.add_bool_or(_ways_out(written, rule.factors))
-        elif isinstance(rule, Condition):
-            _write_condition(written, rule)
-        else:
-            _write_limit(written, rule)
+        _write_rule(written, rule)
+
+
+def write_switched(
+    written: SolverModel, members: Iterable[Member], rules: Iterable[Rule]
+) -> dict[Member, cp_model.IntVar]:
+    """Add rules that hold only while their member's literal does, and give the literals."""
+    literals = {member: written.model.new_bool_var("") for member in members}
+    for rule in rules:
+        for constraint in _write_rule(written, rule):
+            constraint.only_enforce_if(literals[rule.member])
+    return literals
 
 
 def write_least(written: SolverModel, totals: Sequence[Sum]) -> None:
@@ -119,7 +125,15 @@ def _ways_out(written: SolverModel, factors: Sequence[tuple[int, int]]) -> list[
     ]
 
 
-def _write_condition(written: SolverModel, condition: Condition) -> None:
+def _write_rule(written: SolverModel, rule: Rule) -> list[cp_model.Constraint]:
+    if isinstance(rule, Clause):
+        return [written.model.add_bool_or(_ways_out(written, rule.factors))]
+    if isinstance(rule, Condition):
+        return _write_condition(written, rule)
+    return _write_limit(written, rule)
+
+
+def _write_condition(written: SolverModel, condition: Condition) -> list[cp_model.Constraint]:
     """Lift the bound to what can never be exceeded when any way out is taken.
 
     The linear relaxation sees more of this form than of an enforced constraint.
@@ -127,33 +141,36 @@ def _write_condition(written: SolverModel, condition: Condition) -> None:
     total = condition.total
     most = total.greatest(written.everything)
     if most <= condition.bound:
-        return
+        return []
     ways_out = _ways_out(written, condition.factors)
     lift = cp_model.LinearExpr.weighted_sum(ways_out, [most - condition.bound] * len(ways_out))
-    written.model.add(_shared_sum(written, total) <= lift + condition.bound - total.constant)
+    bound = lift + condition.bound - total.constant
+    return [written.model.add(_shared_sum(written, total) <= bound)]
 
 
-def _write_limit(written: SolverModel, limit: Limit) -> None:
+def _write_limit(written: SolverModel, limit: Limit) -> list[cp_model.Constraint]:
+    if not limit.bounds:
+        return [written.model.add_bool_or([])]
     if limit.class_masks:
-        if len(limit.bounds) <= ROWS_WRITTEN:
-            _write_table(written, limit)
-    elif not limit.bounds:
-        written.model.add_bool_or([])
-    elif limit.bounds[0] < limit.total.greatest(written.everything):
-        bound = limit.bounds[0] - limit.total.constant
-        written.model.add(_above_constant(written, limit.total) <= bound)
+        return _write_table(written, limit) if len(limit.bounds) <= ROWS_WRITTEN else []
+    if limit.bounds[0] >= limit.total.greatest(written.everything):
+        return []
+    bound = limit.bounds[0] - limit.total.constant
+    return [written.model.add(_above_constant(written, limit.total) <= bound)]
 
 
-def _write_table(written: SolverModel, limit: Limit) -> None:
-    rows = [written.model.new_bool_var("") for _ in limit.bounds]
-    written.model.add_exactly_one(rows)
+def _write_table(written: SolverModel, limit: Limit) -> list[cp_model.Constraint]:
+    model = written.model
+    rows = [model.new_bool_var("") for _ in limit.bounds]
+    constraints = [model.add(sum(rows) == 1)]
     for mask in limit.class_masks:
         options_of_rows: dict[int, list[cp_model.IntVar]] = {}
         for bit in bits_of(mask):
             options_of_rows.setdefault(limit.rows_of[bit], []).append(written.variables[bit])
         for selected, options in options_of_rows.items():
             of_class = [rows[row.bit_length() - 1] for row in bits_of(selected)]
-            written.model.add(sum(of_class) == sum(options))
+            constraints.append(model.add(sum(of_class) == sum(options)))
     allowances = [bound - limit.total.constant for bound in limit.bounds]
     allowance = cp_model.LinearExpr.weighted_sum(rows, allowances)
-    written.model.add(_above_constant(written, limit.total) <= allowance)
+    constraints.append(model.add(_above_constant(written, limit.total) <= allowance))
+    return constraints

@@ -14,8 +14,9 @@ from configurator.rules.model_building import (
     write_least,
     write_order,
     write_rules,
+    write_switched,
 )
-from configurator.rules.options import ALWAYS
+from configurator.rules.options import ALWAYS, Member
 from configurator.rules.propagation import Rules, narrowed
 from configurator.rules.sums import Sum
 from configurator.rules.tables import broken_region
@@ -56,6 +57,27 @@ def _solved(rules: Rules, totals: Sequence[Sum], domain: int, *, in_order: bool 
     return 0
 
 
+def refuted_by(rules: Rules, domain: int) -> set[Member] | None:
+    """Give some rules that alone leave no build within a domain, or None when there is a build."""
+    members = rules.members
+    regions: list[Rule] = []
+    while True:
+        written = solver_model(rules.group_masks)
+        literals = write_switched(written, members, (*rules.every, *regions))
+        written.restrict(domain)
+        written.model.add_assumptions(literals.values())
+        solver, status = _asked(written, in_order=False)
+        if status == cp_model.INFEASIBLE:
+            core = set(solver.sufficient_assumptions_for_infeasibility())
+            used = {member for member, literal in literals.items() if literal.index in core}
+            return used or set(members)
+        build = _read(written, solver)
+        told = _regions_broken(rules, build)
+        if not told and not rules.refuse(build):
+            return None
+        regions += told
+
+
 def _written(rules: Rules) -> SolverModel:
     """Copy what is written of the rules that stay, after bringing it up to date."""
     base = rules.base
@@ -78,6 +100,13 @@ def _regions_broken(rules: Rules, build: int) -> list[Rule]:
 
 
 def _build(written: SolverModel, *, in_order: bool) -> int:
+    solver, status = _asked(written, in_order=in_order)
+    return 0 if status == cp_model.INFEASIBLE else _read(written, solver)
+
+
+def _asked(
+    written: SolverModel, *, in_order: bool
+) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
     solver = cp_model.CpSolver()
     parameters = solver.parameters
     parameters.num_workers = 1
@@ -92,11 +121,13 @@ def _build(written: SolverModel, *, in_order: bool) -> int:
     if in_order:
         parameters.search_branching = cp_model.FIXED_SEARCH
     status = solver.solve(written.model)
-    if status == cp_model.INFEASIBLE:
-        return 0
-    if status != cp_model.OPTIMAL:
+    if status not in {cp_model.OPTIMAL, cp_model.INFEASIBLE}:
         message = f"solver: it ended with {solver.status_name(status)}; it must prove its answer."
         raise RuntimeError(message)
+    return solver, status
+
+
+def _read(written: SolverModel, solver: cp_model.CpSolver) -> int:
     values = solver.response_proto.solution
     return ALWAYS | sum(
         bit for bit, variable in written.variables.items() if values[variable.index]

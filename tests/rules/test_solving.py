@@ -7,7 +7,7 @@ from configurator.rules.compiling import compiled_rules
 from configurator.rules.options import option_bits
 from configurator.rules.propagation import narrowed
 from configurator.rules.search import light_ranks, search
-from configurator.rules.solving import solved, solved_at_least, solved_first
+from configurator.rules.solving import refuted_by, solved, solved_at_least, solved_first
 from configurator.rules.sums import sum_of
 from tests.rules.small_problems import (
     all_builds,
@@ -60,6 +60,19 @@ def test_the_solver_finds_the_build_with_the_earliest_options(case):
     builds = [build for build in all_builds(problem) if has(build, picks)]
     build = solved_first(rules, domain) if domain else 0
     assert (builds[0] if builds else {}) == names.choices(build)
+
+
+@given(problems_and_picks())
+@steady
+def test_the_rules_that_refute_picks_refute_them_alone(case):
+    problem, picks = case
+    names, rules = compiled(problem)
+    start = names.within(names.everything, names.pick_mask(picks))
+    used = refuted_by(rules, start)
+    builds = [build for build in all_builds(problem) if has(build, picks)]
+    assert bool(builds) == (used is None)
+    if used is not None:
+        assert not solved(rules.of_members(used), start)
 
 
 @given(problems_and_picks())
