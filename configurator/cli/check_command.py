@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import typer
 
 from configurator.cli.folders import CatalogFolder
 from configurator.cli.terminal import fault_line, say
-from configurator.workflow.check_catalog import CheckReport, check_catalog
+
+if TYPE_CHECKING:
+    from configurator.workflow.check_catalog import CheckReport
 
 
 def check(catalog: CatalogFolder) -> None:
@@ -16,6 +20,8 @@ def check(catalog: CatalogFolder) -> None:
 
     Example: configurator check --catalog catalog
     """
+    from configurator.workflow.check_catalog import check_catalog  # noqa: PLC0415  only this command needs it; the others start sooner
+
     report = check_catalog(catalog)
     for line in report_lines(report):
         say(line)
@@ -28,6 +34,7 @@ def report_lines(report: CheckReport) -> list[str]:
 
     Examples
     --------
+    >>> from configurator.workflow.check_catalog import CheckReport
     >>> report_lines(CheckReport((), (), {"vehicles": 3, "rules": 40}))
     ['Read 3 vehicles, 40 rules.', 'The catalog can be used: no faults, no warnings.']
     """

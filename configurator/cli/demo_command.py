@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 from configurator.cli.folders import DEFAULT_DATA, CatalogFolder, DataFolder
 from configurator.cli.terminal import say
-from configurator.workflow.demo import DemoBuild, fill_demo
-from configurator.workflow.premises import open_premises
+
+if TYPE_CHECKING:
+    from configurator.workflow.demo import DemoBuild
 
 
 def demo(catalog: CatalogFolder, data: DataFolder = DEFAULT_DATA) -> None:
@@ -17,6 +19,9 @@ def demo(catalog: CatalogFolder, data: DataFolder = DEFAULT_DATA) -> None:
 
     Example: configurator demo --data outputs
     """
+    from configurator.workflow.demo import fill_demo  # noqa: PLC0415  only this command needs it; the others start sooner
+    from configurator.workflow.premises import open_premises  # noqa: PLC0415  only this command needs it; the others start sooner
+
     premises = open_premises(catalog, data)
     say(f"Filling {premises.record.where}")
     filled = fill_demo(premises, datetime.now(UTC), progress=_tell)

@@ -32,7 +32,11 @@ def open_screens(
     port: Annotated[
         int | None,
         typer.Option(
-            min=1, max=65535, show_default="8501 or the next free one", help="Listen on this port."
+            min=1,
+            max=65535,
+            metavar="PORT",
+            show_default="8501 or the next free one",
+            help="Listen on this port.",
         ),
     ] = None,
     host_name: Annotated[

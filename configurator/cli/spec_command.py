@@ -7,12 +7,10 @@ from typing import Annotated
 
 import typer
 
-from configurator.build_spec.engines import Engines
 from configurator.catalog.build_file import load_build
 from configurator.catalog.load import load_catalog
 from configurator.cli.folders import CatalogFolder
 from configurator.cli.terminal import say, say_apart
-from configurator.workflow.spec_files import write_spec
 
 
 def spec(
@@ -26,8 +24,11 @@ def spec(
 
     The paths of the files are printed, one a line.
 
-    Example: configurator spec catalog/demo_builds/01.yaml --out outputs
+    Example: configurator spec catalog/demo_builds/first.yaml --out outputs
     """
+    from configurator.build_spec.engines import Engines  # noqa: PLC0415  only this command needs it; the others start sooner
+    from configurator.workflow.spec_files import write_spec  # noqa: PLC0415  only this command needs it; the others start sooner
+
     workshop = load_catalog(catalog)
     build = load_build(file, workshop)
     say_apart(f"Computing {build.reference} …")

@@ -1,0 +1,113 @@
+import http.client
+import os
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+ROOT = Path(__file__).parents[2]
+EVERYWHERE = "0.0.0.0"  # noqa: S104  nothing listens there in these tests
+
+
+@pytest.fixture
+def opened(catalog_folder: Path, tmp_path: Path) -> Iterator[tuple[subprocess.Popen[str], int]]:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    command = [sys.executable, "-m", "configurator", "open", "--no-browser", "--port", str(port)]
+    process = subprocess.Popen(
+        [*command, "--catalog", str(catalog_folder), "--data", str(tmp_path / "data")],
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    yield process, port
+    process.terminate()
+    process.communicate(timeout=30)
+
+
+def status(port: int, path: str, host: str, upgrade: bool = False) -> int:
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
+    headers = {"Host": host}
+    if upgrade:
+        headers |= {
+            "Connection": "Upgrade",
+            "Upgrade": "websocket",
+            "Sec-WebSocket-Version": "13",
+            "Sec-WebSocket-Key": "dGhlIHNhbXBsZSBub25jZQ==",
+        }
+    connection.request("GET", path, headers=headers)
+    code = connection.getresponse().status
+    connection.close()
+    return code
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows ends a process without a signal")
+def test_the_screens_open_at_the_address_printed_and_close_when_asked(
+    opened: tuple[subprocess.Popen[str], int], tmp_path: Path
+) -> None:
+    process, port = opened
+    assert process.stdout is not None
+    assert f"The workshop is open at http://127.0.0.1:{port}\n" == process.stdout.readline()
+    assert 200 == status(port, "/", f"127.0.0.1:{port}")
+    assert 101 == status(port, "/_stcore/stream", f"localhost:{port}", upgrade=True)
+    assert 403 == status(port, "/_stcore/stream", "elsewhere.example", upgrade=True)
+    process.send_signal(signal.SIGTERM)
+    said, complained = process.communicate(timeout=30)
+    assert (0, "Closed.", "") == (process.returncode, said.splitlines()[-1], complained)
+    with socket.socket() as probe:
+        assert 0 != probe.connect_ex(("127.0.0.1", port))
+    assert (tmp_path / "data" / "record.sqlite").is_file()
+
+
+def test_a_broken_catalog_is_told_before_anything_starts(
+    configurator: Run, catalog_folder: Path, tmp_path: Path
+) -> None:
+    (catalog_folder / "stages.yaml").unlink()
+    done = configurator("open", "--catalog", catalog_folder, "--data", "data")
+    assert (1, "") == (done.returncode, done.stdout)
+    assert "stages.yaml" in done.stderr
+    assert not (tmp_path / "data").exists()
+
+
+def test_a_data_folder_that_cannot_be_written_is_told(
+    configurator: Run, catalog_folder: Path, tmp_path: Path
+) -> None:
+    (tmp_path / "data").write_text("not a folder")
+    done = configurator("open", "--catalog", catalog_folder, "--data", "data")
+    assert 1 == done.returncode
+    assert "[R001]" in done.stderr
+
+
+def test_a_taken_port_is_told(configurator: Run, catalog_folder: Path) -> None:
+    with socket.socket() as other:
+        other.bind(("127.0.0.1", 0))
+        other.listen()
+        port = other.getsockname()[1]
+        done = configurator("open", "--catalog", catalog_folder, "--port", str(port))
+    assert 1 == done.returncode
+    assert f"port {port} is taken" in done.stderr
+
+
+def test_a_network_address_is_cautioned_against(
+    monkeypatch: pytest.MonkeyPatch,
+    catalog_folder: Path,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    from configurator.cli import open_command
+
+    started: list[list[str]] = []
+    monkeypatch.setattr(
+        open_command, "run_screens", lambda command, *_, **__: started.append(command)
+    )
+    open_command.open_screens(catalog=catalog_folder, data=tmp_path / "data", address=EVERYWHERE)
+    assert "anyone on your network can read and change every build" in capsys.readouterr().err
+    assert f"--server.address={EVERYWHERE}" in started[0]
