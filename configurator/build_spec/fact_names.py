@@ -55,12 +55,12 @@ def with_unit(name: FactName, value: float) -> str:
     Examples
     --------
     >>> with_unit("kerb_mass_kg", 1342.4).split()
-    ['1', '342', 'kg']
-    >>> with_unit("price_gbp", 48250.5).split()
-    ['£48', '250.50']
+    ['1,342', 'kg']
+    >>> with_unit("price_gbp", 48250.5)
+    '£48,250.50'
     """
     label = FACT_LABELS[name]
-    number = f"{value:,.{label.decimals}f}".replace(",", "\N{NO-BREAK SPACE}")
+    number = f"{value:,.{label.decimals}f}".replace("-", "\N{MINUS SIGN}")
     if label.unit == "GBP":
         return f"£{number}"
     gap = "" if label.unit == "%" else "\N{NO-BREAK SPACE}"

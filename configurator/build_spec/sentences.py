@@ -8,8 +8,23 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.fact_names import with_unit
 from configurator.build_spec.limit_forms import LimitForms
 from configurator.catalog.models.data import Source
-from configurator.catalog.models.rule import Limit
+from configurator.catalog.models.rule import FactName, Limit
 from configurator.rules.problem import Conflict
+
+BARE_MARGINS: frozenset[FactName] = frozenset(
+    {
+        "front_axle_margin_kg",
+        "rear_axle_margin_kg",
+        "pack_voltage_over_v",
+        "pack_voltage_under_v",
+        "charger_voltage_over_v",
+        "charger_voltage_under_v",
+        "low_voltage_margin_w",
+        "tyre_speed_margin_km_h",
+        "cruise_power_margin_kw",
+    }
+)
+"""Facts whose bound is a plain zero; to a customer the number says nothing."""
 
 
 def source_words(source: str | Source) -> str:
@@ -52,7 +67,20 @@ def limit_name(compiled: Compiled, limit: Limit) -> str:
 def option_name(compiled: Compiled, group_id: str, option_id: str) -> str:
     """Name an option with its group."""
     group = compiled.offer.group_by_id[group_id]
-    return f"{compiled.offer.option_by_pair[group_id, option_id].label} ({group.label.lower()})"
+    return (
+        f"{compiled.offer.option_by_pair[group_id, option_id].label} ({in_a_sentence(group.label)})"
+    )
+
+
+def in_a_sentence(label: str) -> str:
+    """Start a label with a small letter, unless it starts with an abbreviation.
+
+    Examples
+    --------
+    >>> in_a_sentence("Drive unit"), in_a_sentence("AC charger"), in_a_sentence("12 V supply")
+    ('drive unit', 'AC charger', '12 V supply')
+    """
+    return label if label[1:2].isupper() else label[:1].lower() + label[1:]
 
 
 def conflict_sentence(compiled: Compiled, conflict: Conflict, group_id: str, option_id: str) -> str:
@@ -76,6 +104,9 @@ def _because(compiled: Compiled, conflict: Conflict) -> list[str]:
     said = [rules[name].because for name in conflict.implications]
     for name in conflict.limits:
         forms = limits[name]
+        if forms.limit.limit in BARE_MARGINS:
+            said.append(forms.limit.because)
+            continue
         bound = f"{limit_name(compiled, forms.limit)} must be {bound_words(forms)}"
         said.append(f"{forms.limit.because} ({bound}.)")
     return said

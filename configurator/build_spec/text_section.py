@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from configurator.build_spec.compiled import Compiled
-from configurator.build_spec.fact_names import FACT_LABELS, with_unit
+from configurator.build_spec.fact_names import with_unit
 from configurator.build_spec.spec import Fact, FittedComponent
 from configurator.catalog.models.component import Slot
-from configurator.catalog.models.data import Data
+from configurator.catalog.models.data import Data, UncertainValue
 from configurator.catalog.models.text import AppliesIf, SafetyMessage, Text
 from configurator.catalog.placeholders import fill_placeholders
 
@@ -62,8 +62,12 @@ def _filled(text: Text, look_up: Callable[[str], str]) -> Text:
             consequence=fill_placeholders(safety.consequence, look_up),
             avoid=tuple(fill_placeholders(step, look_up) for step in safety.avoid),
         )
-    body = fill_placeholders(text.body, look_up)
-    return text.model_copy(update={"body": body, "safety": safety})
+    filled = {
+        "title": fill_placeholders(text.title, look_up),
+        "body": fill_placeholders(text.body, look_up),
+        "safety": safety,
+    }
+    return text.model_copy(update=filled)
 
 
 def _looking_up(
@@ -84,7 +88,9 @@ def _looking_up(
                     return fact_words(fact)
             return NOT_KNOWN
         room, _, key = name.partition(".")
-        return str(getattr(rooms[room], key, NOT_KNOWN)) if room in rooms else "not fitted"
+        if room not in rooms:
+            return "not fitted"
+        return value_words(getattr(rooms[room], key, NOT_KNOWN))
 
     return look_up
 
@@ -94,5 +100,22 @@ def fact_words(fact: Fact) -> str:
     low = with_unit(fact.name, fact.low)
     if fact.is_settled:
         return low
-    number = f"{fact.low:,.{FACT_LABELS[fact.name].decimals}f}"
-    return f"{number.replace(',', ' ')} to {with_unit(fact.name, fact.high)}"
+    return f"{low} to {with_unit(fact.name, fact.high)}"
+
+
+def value_words(value: object) -> str:
+    """Write a value of the catalog as people read it, without idle decimals.
+
+    Examples
+    --------
+    >>> value_words(2200.0), value_words(2.4), value_words(UncertainValue(
+    ...     value=0.013, sigma_percent=10, source="guessed")), value_words((9.2, 16.1))
+    ('2,200', '2.4', '0.013', '9.2 and 16.1')
+    """
+    if isinstance(value, UncertainValue):
+        return value_words(value.value)
+    if isinstance(value, tuple):
+        return " and ".join(value_words(part) for part in value)
+    if isinstance(value, float):
+        return f"{value:,.3f}".rstrip("0").rstrip(".")
+    return str(value)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date
 from decimal import Decimal
 
@@ -30,19 +31,27 @@ def number(value: float | Decimal, decimals: int = 0) -> str:
 
 
 def span(low: float | Decimal, high: float | Decimal, decimals: int = 0, unit: str = "") -> str:
-    """Write a from–to, or a single number when both ends print alike.
+    """Write a from–to, widened to the last digit printed so that it still holds, or one number.
 
     Examples
     --------
-    >>> span(118.2, 141.9, unit="km"), span(7.0, 7.04, 1, "h")
+    >>> span(118.7, 141.2, unit="km"), span(7.04, 7.04, 1, "h")
     ('118–142 km', '7.0 h')
     >>> span(-3.0, 2.0, unit="kg")
     '−3 to 2 kg'
     """
-    lower, upper = number(low, decimals), number(high, decimals)
+    least, most = (low, high) if low == high else _widened(low, high, decimals)
+    lower, upper = number(least, decimals), number(most, decimals)
     joint = " to " if _MINUS in lower + upper else "–"
     text = lower if lower == upper else f"{lower}{joint}{upper}"
     return f"{text} {unit}".rstrip()
+
+
+def _widened(low: float | Decimal, high: float | Decimal, decimals: int) -> tuple[float, float]:
+    step = 10.0**decimals
+    least = math.floor(round(float(low) * step, 6)) / step
+    most = math.ceil(round(float(high) * step, 6)) / step
+    return least, most
 
 
 def pounds(amount_gbp: Decimal) -> str:
