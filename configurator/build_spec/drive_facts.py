@@ -60,7 +60,7 @@ ELECTRICAL_FIELDS: dict[Slot, frozenset[str]] = {
 }
 
 MassKind = str
-"""`driver` or `laden`: which mass a fact reads; empty when none."""
+"""`driver`, `laden` or `train` (laden with trailer): the mass a fact reads; empty for none."""
 
 CRUISE_SPEED_KM_H = 90.0
 """The steady speed that the motor must hold for as long as the battery lasts [km/h]."""
@@ -121,7 +121,7 @@ def performance_facts(around: Surroundings) -> list[DriveFact]:
     rolling, air = (False, True, False, False), (True, True, False, False)
 
     return [
-        fact("hill_restart_percent", "laden", rolling, lambda s: _hill_restart(around, s)),
+        fact("hill_restart_percent", "train", rolling, lambda s: _hill_restart(around, s)),
         fact("cruise_power_margin_kw", "driver", air, lambda s: _cruise_margin(around, s)),
         fact("top_speed_km_h", "driver", air, lambda s: _top_speed(around, s)),
         fact(

@@ -41,6 +41,7 @@ from configurator.build_spec.sums import (
     MassSums,
     low_voltage_milliwatts,
     seats,
+    with_trailer,
 )
 from configurator.build_spec.work_plan import WorkPlan
 from configurator.catalog.models.component import Slot
@@ -87,6 +88,7 @@ class FactBook:
             "": NO_MASS,
             "driver": Quantity(kerb.constant + grams(DRIVER_KG), kerb.weights),
             "laden": self.masses.laden_g,
+            "train": with_trailer(self.offer, self.masses.laden_g),
         }
 
     def mass_of(self, fact: DriveFact) -> Quantity:

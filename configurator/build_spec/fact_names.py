@@ -34,7 +34,7 @@ FACT_LABELS: dict[FactName, FactLabel] = {
     "range_high_km": FactLabel("Range, one in ten beyond", "km", 0),
     "consumption_wh_per_km": FactLabel("Consumption", "Wh/km", 0),
     "charging_hours": FactLabel("Charging time", "h", 1),
-    "hill_restart_percent": FactLabel("Steepest restart, laden", "%", 0),
+    "hill_restart_percent": FactLabel("Steepest restart, laden with trailer", "%", 0),
     "cruise_power_margin_kw": FactLabel("Power to spare at 90 km/h", "kW", 1),
     "top_speed_km_h": FactLabel("Top speed it can hold", "km/h", 0),
     "usable_energy_kwh": FactLabel("Usable energy", "kWh", 1),

@@ -109,6 +109,18 @@ def mass_sums(offer: Offer, build: BuildInput) -> MassSums:
     )
 
 
+def with_trailer(offer: Offer, laden_g: Quantity) -> Quantity:
+    """Add the heaviest trailer that the options allow for to the laden mass [g]."""
+    trailer = sum_over_options(
+        offer, laden_g.constant, lambda option: grams(option.effects.trailer_kg)
+    )
+    pairs = trailer.weights.keys() | laden_g.weights.keys()
+    return Quantity(
+        laden_g.constant,
+        {pair: trailer.weights.get(pair, 0) + laden_g.weights.get(pair, 0) for pair in pairs},
+    )
+
+
 def low_voltage_milliwatts(offer: Offer) -> Quantity:
     """Sum the load of the 12 V circuits [mW]."""
     return sum_over_options(
