@@ -6,6 +6,5 @@ FAULT_CODES: dict[str, str] = {
     "O001": "The port is taken",
     "O002": "The address cannot be used",
     "O003": "The screens did not start",
-    "O004": "The file to read is missing",
-    "O005": "Something unforeseen happened",
+    "O004": "Something unforeseen happened",
 }

@@ -55,7 +55,7 @@ def _say_calmly(given: Sequence[str], error: Exception) -> None:
     log = keep_details(_data_folder(given), doing, error)
     say_apart(
         f"Something unforeseen happened during: {doing}. Nothing that was saved is lost. "
-        f"The details are in {log}; please show them to whoever looks after the tool. [O005]"
+        f"The details are in {log}; please show them to whoever looks after the tool. [O004]"
     )
 
 

@@ -24,7 +24,7 @@ def spec(
 
     The paths of the files are printed, one a line.
 
-    Example: configurator spec catalog/demo_builds/first.yaml --out outputs
+    Example: configurator spec my_build.yaml --out outputs
     """
     from configurator.build_spec.engines import Engines  # noqa: PLC0415  only this command needs it; the others start sooner
     from configurator.workflow.spec_files import write_spec  # noqa: PLC0415  only this command needs it; the others start sooner
