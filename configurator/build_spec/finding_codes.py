@@ -9,4 +9,5 @@ FINDING_CODES = {
     "F006": "The choices cannot stand together",
     "F007": "A choice is no longer in the catalog",
     "F008": "The donor has not been weighed",
+    "F009": "A driving case asks for more power than the drive has",
 }

@@ -8,6 +8,7 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.fact_names import FACT_LABELS, with_unit
 from configurator.build_spec.facts import Extent
 from configurator.build_spec.limit_forms import LimitForms, within
+from configurator.build_spec.not_followed import cases_not_followed
 from configurator.build_spec.offer import check_choices
 from configurator.build_spec.sentences import (
     bound_words,
@@ -32,9 +33,16 @@ def find_all(
         *_limit_findings(compiled, extents),
         *_unknown_origins(compiled),
         *_unweighed_donor(build),
+        *_not_followed(compiled, settled),
     ]
     order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}
     return tuple(sorted(findings, key=lambda finding: order[finding.severity]))
+
+
+def _not_followed(compiled: Compiled, settled: Settled) -> list[Finding]:
+    if len(settled.choices) < len(compiled.offer.groups):
+        return []
+    return cases_not_followed(compiled, settled.choices)
 
 
 def breaks_rule(rule: Rule, choices: Mapping[str, str]) -> bool:

@@ -98,3 +98,43 @@ def test_an_unknown_vehicle_and_an_unknown_survey_part_are_refused() -> None:
 def test_notes_of_the_workshop_never_reach_the_spec() -> None:
     build = build_of("clover-float").model_copy(update={"notes": "asks too many questions"})
     assert "too many questions" not in specify(tiny_catalog(), build, Engines()).canonical_json()
+
+
+def test_a_drive_too_weak_for_a_cycle_is_noted_with_its_share() -> None:
+    catalog = tiny_catalog()
+    weak = tuple(
+        c.model_copy(update={"peak_power_kw": 6.0, "continuous_power_kw": 5.0})
+        if c.kind == "motor"
+        else c
+        for c in catalog.components
+    )
+    slow = catalog.model_copy(update={"components": weak, "sha256": f"{catalog.sha256}-weak"})
+    noted = {f.subject for f in specify(slow, filled("clover-float"), Engines()).findings}
+    strong = {f.code for f in specify(catalog, filled("clover-float"), Engines()).findings}
+    assert {"round-in-june", "round-in-january"} <= noted
+    assert "F009" not in strong
+
+
+def test_a_trailer_makes_the_hill_it_can_restart_on_gentler() -> None:
+    catalog = tiny_catalog()
+    groups = tuple(
+        group.model_copy(
+            update={
+                "options": tuple(
+                    option.model_copy(
+                        update={"effects": option.effects.model_copy(update={"trailer_kg": 300.0})}
+                    )
+                    for option in group.options
+                )
+            }
+        )
+        if group.id == "livery"
+        else group
+        for group in catalog.groups
+    )
+    towing = catalog.model_copy(update={"groups": groups, "sha256": f"{catalog.sha256}-towing"})
+    alone = specify(catalog, filled("clover-float"), Engines()).fact("hill_restart_percent")
+    drawn = specify(towing, filled("clover-float"), Engines()).fact("hill_restart_percent")
+    assert alone is not None
+    assert drawn is not None
+    assert drawn.low < alone.low
