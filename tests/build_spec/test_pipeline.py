@@ -8,7 +8,7 @@ from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import assess, outline, specify, stand
 from configurator.catalog.models.build import BuildInput, Discount, SurveyLine
 from configurator.errors import ChoiceError
-from tests.build_spec.tiny_builds import build_of, tiny_catalog
+from tests.build_spec.tiny_builds import build_of, changed, tiny_catalog
 
 VEHICLES = [vehicle.id for vehicle in tiny_catalog().vehicles]
 
@@ -108,7 +108,7 @@ def test_a_drive_too_weak_for_a_cycle_is_noted_with_its_share() -> None:
         else c
         for c in catalog.components
     )
-    slow = catalog.model_copy(update={"components": weak, "sha256": f"{catalog.sha256}-weak"})
+    slow = changed(catalog, "weak", components=weak)
     noted = {f.subject for f in specify(slow, filled("clover-float"), Engines()).findings}
     strong = {f.code for f in specify(catalog, filled("clover-float"), Engines()).findings}
     assert {"round-in-june", "round-in-january"} <= noted
@@ -132,7 +132,7 @@ def test_a_trailer_makes_the_hill_it_can_restart_on_gentler() -> None:
         else group
         for group in catalog.groups
     )
-    towing = catalog.model_copy(update={"groups": groups, "sha256": f"{catalog.sha256}-towing"})
+    towing = changed(catalog, "towing", groups=groups)
     alone = specify(catalog, filled("clover-float"), Engines()).fact("hill_restart_percent")
     drawn = specify(towing, filled("clover-float"), Engines()).fact("hill_restart_percent")
     assert alone is not None

@@ -35,10 +35,15 @@ def tiny_catalog() -> Catalog:
     return load_catalog(TINY)
 
 
+def changed(catalog: Catalog, mark: str, **fields: object) -> Catalog:
+    """Change a catalog under a fingerprint of its own, with nothing remembered of the old one."""
+    kept = {name: getattr(catalog, name) for name in Catalog.model_fields}
+    return Catalog(**{**kept, **fields, "sha256": f"{catalog.sha256}{mark}"})
+
+
 def with_limits(catalog: Catalog, *limits: Limit) -> Catalog:
     """Put other limits into a catalog, under a fingerprint of its own."""
-    mark = f"{catalog.sha256}{limits!r}"
-    return catalog.model_copy(update={"limits": limits, "sha256": mark})
+    return changed(catalog, repr(limits), limits=limits)
 
 
 def build_of(vehicle: str, **choices: str) -> BuildInput:
