@@ -85,13 +85,19 @@ def test_the_closed_form_agrees_with_adding_up_small_steps(
         taper_from_percent=taper,
         end_power_share=share,
     )
-    steps = 2000
-    width = (end - start) / steps
-    added = 0.0
-    for number in range(steps):
-        charge = start + (number + 0.5) * width
+
+    def power_at(charge: float) -> float:
         fall = max(0.0, charge - taper) / (100 - taper) if taper < 100 else 0.0
-        added += 40.0 * width / 100 / (power_kw * (1 - fall * (1 - share)))
+        return power_kw * (1 - fall * (1 - share))
+
+    # Midpoint rule, apart below and above the start of the taper, where the power turns.
+    corner = min(max(taper, start), end)
+    added, steps = 0.0, 3000
+    for low, high in ((start, corner), (corner, end)):
+        width = (high - low) / steps
+        added += sum(
+            40.0 * width / 100 / power_at(low + (number + 0.5) * width) for number in range(steps)
+        )
     assert added == pytest.approx(hours, rel=1e-3)
 
 
