@@ -180,35 +180,31 @@ def _hill_restart(around: Surroundings, state: DriveState) -> float | None:
 
 
 def _cruise_margin(around: Surroundings, state: DriveState) -> float | None:
-    parts = around.parts(state)
-    motor, reduction, tyre = _drive_parts(parts)
-    if motor is None or reduction is None or tyre is None:
-        return None
-    return cruise_power_margin_kw(
-        mass_kg=state.mass_g / 1000,
-        drag_area_m2=around.offer.vehicle.drag_area_m2.value + state.effects[0],
-        rolling_resistance=tyre.rolling_resistance.value + state.effects[1],
-        drive_efficiency=reduction.efficiency.value,
-        continuous_power_kw=motor.continuous_power_kw,
-        air_density_kg_m3=air_density_kg_m3(15.0, 0.0),
-        speed_km_h=CRUISE_SPEED_KM_H,
-    )
+    road = _on_the_road(around, state)
+    return None if road is None else cruise_power_margin_kw(**road, speed_km_h=CRUISE_SPEED_KM_H)
 
 
 def _top_speed(around: Surroundings, state: DriveState) -> float | None:
-    parts = around.parts(state)
-    motor, reduction, tyre = _drive_parts(parts)
+    road = _on_the_road(around, state)
+    motor, reduction, tyre = _drive_parts(around.parts(state))
+    if road is None or motor is None or reduction is None or tyre is None:
+        return None
+    return top_speed_km_h(**road, geared_speed_km_h=_geared_speed(motor, reduction, tyre))
+
+
+def _on_the_road(around: Surroundings, state: DriveState) -> dict[str, float] | None:
+    """Gather what resistance and continuous power depend on; None without a drive."""
+    motor, reduction, tyre = _drive_parts(around.parts(state))
     if motor is None or reduction is None or tyre is None:
         return None
-    return top_speed_km_h(
-        mass_kg=state.mass_g / 1000,
-        drag_area_m2=around.offer.vehicle.drag_area_m2.value + state.effects[0],
-        rolling_resistance=tyre.rolling_resistance.value + state.effects[1],
-        drive_efficiency=reduction.efficiency.value,
-        continuous_power_kw=motor.continuous_power_kw,
-        air_density_kg_m3=air_density_kg_m3(15.0, 0.0),
-        geared_speed_km_h=_geared_speed(motor, reduction, tyre),
-    )
+    return {
+        "mass_kg": state.mass_g / 1000,
+        "drag_area_m2": around.offer.vehicle.drag_area_m2.value + state.effects[0],
+        "rolling_resistance": tyre.rolling_resistance.value + state.effects[1],
+        "drive_efficiency": reduction.efficiency.value,
+        "continuous_power_kw": motor.continuous_power_kw,
+        "air_density_kg_m3": air_density_kg_m3(15.0, 0.0),
+    }
 
 
 def _tyre_speed_margin(parts: Parts) -> float | None:
