@@ -111,11 +111,11 @@ class Availability:
         if not sweep.unknown:
             return
         witness = self._neighbours.witness(build)
-        for option in bits_of(sweep.unknown):
-            changed = self._neighbours.changed(witness, option)
-            if changed and sweep.would_tell(changed) and not self._rules.refuse(changed):
-                sweep.see(changed)
-                self._pool.add(changed)
+        near = (self._neighbours.changed(witness, option) for option in bits_of(sweep.unknown))
+        telling = [changed for changed in near if changed and sweep.would_tell(changed)]
+        for changed in self._rules.kept_by_lazies(telling):
+            sweep.see(changed)
+            self._pool.add(changed)
 
     def _rule_out(self, sweep: _Sweep, context: int, options: int) -> None:
         sweep.unknown &= ~options

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TypeAlias
 
 from configurator.rules.clauses import Clause
 from configurator.rules.conditions import Condition, condition_of
 from configurator.rules.limits import Limit
 from configurator.rules.options import OptionBits
-from configurator.rules.problem import LazyLimit
+from configurator.rules.problem import LazyLimit, SwiftLazyLimit
 from configurator.rules.sums import sum_of
 
 Rule: TypeAlias = Clause | Limit | Condition
@@ -38,6 +39,17 @@ class Lazy:
                 self._told.clear()
             self._told[build] = self._asked(build)
         return self._told[build]
+
+    def kept(self, builds: Sequence[int]) -> list[int]:
+        """Give those of some complete builds that keep the limit."""
+        limit = self._limit
+        if isinstance(limit, SwiftLazyLimit):
+            unasked = [build for build in builds if build not in self._told]
+            judged = limit.kept_by([self._names.choices(build) for build in unasked])
+            broken = {build for build, kept in zip(unasked, judged, strict=True) if not kept}
+            self._told |= dict.fromkeys(set(unasked) - broken)
+            builds = [build for build in builds if build not in broken]
+        return [build for build in builds if self.rule_against(build) is None]
 
     def _asked(self, build: int) -> Rule | None:
         told = self._limit.broken_by(self._names.choices(build))

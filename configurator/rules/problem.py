@@ -5,9 +5,9 @@ Every number is a whole number in a unit of the caller's choosing, so that an an
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 
 @dataclass(frozen=True)
@@ -124,6 +124,15 @@ class LazyLimit(Protocol):
 
     def broken_by(self, choices: Mapping[str, str]) -> ConditionalLimit | None:
         """Tell a limit that complete choices break and every allowed build keeps, or None."""
+        ...
+
+
+@runtime_checkable
+class SwiftLazyLimit(LazyLimit, Protocol):
+    """A lazy limit that judges many choices in less time than it takes one after the other."""
+
+    def kept_by(self, many: Sequence[Mapping[str, str]]) -> Sequence[bool]:
+        """Tell of each complete choices whether they keep the limit; `broken_by` must agree."""
         ...
 
 

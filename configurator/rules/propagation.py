@@ -90,6 +90,13 @@ class Rules:
                     touched.add(lazy.member)
         return refused
 
+    def kept_by_lazies(self, builds: Sequence[int]) -> list[int]:
+        """Give those of some builds that no lazy limit rules out, learning nothing."""
+        kept = list(builds)
+        for lazy in self.lazies:
+            kept = lazy.kept(kept)
+        return kept
+
     def concerned(self, lost: int) -> int:
         """Give the turns of the rules that the loss of some options may matter to."""
         turns = 0

@@ -10,7 +10,7 @@ from configurator.rules.limits import Limit
 from configurator.rules.options import Member, bits_of
 from configurator.rules.propagation import Rules, is_complete, narrowed
 
-NODES_BEFORE_SOLVER = 150
+NODES_BEFORE_SOLVER = 40
 
 
 @dataclass(frozen=True)

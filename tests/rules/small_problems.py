@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 from math import isqrt
@@ -159,7 +159,10 @@ class SpreadLimit:
 
 @dataclass(frozen=True)
 class RootLimit:
-    """A limit on the whole part of the root of a sum; it tells the greatest sum allowed."""
+    """A limit on the whole part of the root of a sum; it tells the greatest sum allowed.
+
+    It judges many choices at once, as a limit may.
+    """
 
     id: str
     quantity: Quantity
@@ -169,6 +172,9 @@ class RootLimit:
         if isqrt(max(self.quantity.of(choices), 0)) <= self.at_most:
             return None
         return ConditionalLimit(self.id, {}, self.quantity, (self.at_most + 1) ** 2 - 1)
+
+    def kept_by(self, many: Sequence[Mapping[str, str]]) -> list[bool]:
+        return [self.broken_by(choices) is None for choices in many]
 
 
 @st.composite
