@@ -13,7 +13,6 @@ from configurator.build_spec.offer import check_choices
 from configurator.build_spec.sentences import (
     bound_words,
     contradiction_sentence,
-    limit_name,
     source_words,
 )
 from configurator.build_spec.settle import Settled
@@ -77,15 +76,16 @@ def _limit_findings(compiled: Compiled, extents: Sequence[Extent]) -> list[Findi
     for forms in compiled.limits:
         extent = by_key.get((forms.limit.limit, forms.limit.case))
         if extent is not None:
-            findings.append(_limit_finding(compiled, forms, extent))
+            findings.append(_limit_finding(forms, extent))
     return [finding for finding in findings if finding is not None]
 
 
-def _limit_finding(compiled: Compiled, forms: LimitForms, extent: Extent) -> Finding | None:
+def _limit_finding(forms: LimitForms, extent: Extent) -> Finding | None:
     limit, bound = forms.limit, forms.bound
     kindest = extent.low if limit.at_most is not None else extent.high
-    name = limit_name(compiled, limit)
-    said = f"{name}: {with_unit(limit.limit, kindest)}, {bound_words(forms)}. {limit.because}"
+    said = (
+        f"{limit.label}: {with_unit(limit.limit, kindest)}, {bound_words(forms)}. {limit.because}"
+    )
     unit = FACT_LABELS[limit.limit].unit
     if not within(limit, kindest, bound):
         blocks = limit.severity == "blocks"

@@ -8,7 +8,7 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.fact_names import with_unit
 from configurator.build_spec.limit_forms import LimitForms
 from configurator.catalog.models.data import Source
-from configurator.catalog.models.rule import FactName, Limit
+from configurator.catalog.models.rule import FactName
 from configurator.rules.problem import Conflict
 
 BARE_MARGINS: frozenset[FactName] = frozenset(
@@ -55,15 +55,6 @@ def bound_words(forms: LimitForms) -> str:
     return f"{side} {with_unit(limit.limit, forms.bound)}"
 
 
-def limit_name(compiled: Compiled, limit: Limit) -> str:
-    """Name a limit with its driving case or charging source."""
-    if limit.case is None:
-        return limit.label
-    named = {c.id: c.label for c in compiled.catalog.driving_cases}
-    named |= {s.id: s.label for s in compiled.catalog.charging_sources}
-    return f"{limit.label} ({named.get(limit.case, limit.case)})"
-
-
 def option_name(compiled: Compiled, group_id: str, option_id: str) -> str:
     """Name an option with its group."""
     group = compiled.offer.group_by_id[group_id]
@@ -107,7 +98,7 @@ def _because(compiled: Compiled, conflict: Conflict) -> list[str]:
         if forms.limit.limit in BARE_MARGINS:
             said.append(forms.limit.because)
             continue
-        bound = f"{limit_name(compiled, forms.limit)} must be {bound_words(forms)}"
+        bound = f"{forms.limit.label} must be {bound_words(forms)}"
         said.append(f"{forms.limit.because} ({bound}.)")
     return said
 
