@@ -27,6 +27,7 @@ from configurator.build_spec.slot_classes import (
     Region,
     dependence,
     slot_regions,
+    typical_options,
     whole_components,
 )
 from configurator.build_spec.sum_facts import (
@@ -124,7 +125,12 @@ class FactBook:
 
     def parts_in(self, region: Region) -> Parts:
         """Look up the components that every build of a slot region has."""
-        return self.parts_of({group: next(iter(options)) for group, options in region.items()})
+        return self.around.parts(self.state_in(region))
+
+    def state_in(self, region: Region) -> DriveState:
+        """Read from a slot region what a fact needs that no mass and no effect moves."""
+        filled = slots_filled(self.offer, typical_options(self.offer, region))
+        return DriveState(filled, NO_EFFECT, 0)
 
     def state(self, fact: DriveFact, choices: Mapping[str, str]) -> DriveState:
         """Read the state of complete choices that a drive fact needs."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from configurator.build_spec.drive_facts import DriveFact
@@ -42,6 +42,10 @@ class FallingLimit:
     bound: float
     lightest_g: int
     """No build of the vehicle is lighter."""
+
+    def kept_by(self, many: Sequence[Mapping[str, str]]) -> list[bool]:
+        """Tell of each complete choices whether they keep the limit, all in one computation."""
+        return self._keeps_all([drive_state(self.offer, c, self.mass_g) for c in many])
 
     def broken_by(self, choices: Mapping[str, str]) -> ConditionalLimit | None:
         """Tell a region of too heavy builds that these choices lie in; None if they keep it."""

@@ -134,8 +134,7 @@ def _slot_forms(
     limit: Limit, bound: float, fact: DriveFact, book: FactBook
 ) -> tuple[ConditionalLimit, ...]:
     regions = list(slot_regions(book.dependence(fact), {}))
-    choices = [{group: next(iter(options)) for group, options in r.items()} for r in regions]
-    values = fact.evaluate([book.state(fact, chosen) for chosen in choices])
+    values = fact.evaluate([book.state_in(region) for region in regions])
     return tuple(
         ConditionalLimit(limit.id, region, NOTHING, None)
         for region, value in zip(regions, values, strict=True)

@@ -136,16 +136,24 @@ def corner_state(
     """
     corners = offer.least_effects if favourable else offer.greatest_effects
     extreme = min if favourable else max
-    vectors, options = [], []
-    for group in offer.groups:
-        if group.id in region:
-            allowed = allowed_options(group, region)
-            vectors.append(componentwise(extreme, offer.vectors_of(allowed)))
-            options.append(allowed[0])
-        else:
-            vectors.append(corners[group.id])
-    # Groups a region leaves free fit nothing that matters to the fact.
-    return DriveState(slots_filled(offer, options), sum_effects(vectors), mass_g)
+    vectors = [
+        componentwise(extreme, offer.vectors_of(allowed_options(group, region)))
+        if group.id in region
+        else corners[group.id]
+        for group in offer.groups
+    ]
+    return DriveState(
+        slots_filled(offer, typical_options(offer, region)), sum_effects(vectors), mass_g
+    )
+
+
+def typical_options(offer: Offer, region: Mapping[str, frozenset[str]]) -> list[Option]:
+    """Take from each group an option that fits what every build of a slot region has there.
+
+    A group that a region leaves free may still fit something that matters: the same with each of
+    its options.
+    """
+    return [allowed_options(group, region)[0] for group in offer.groups]
 
 
 def allowed_options(group: Group, region: Mapping[str, frozenset[str]]) -> list[Option]:

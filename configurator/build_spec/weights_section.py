@@ -49,6 +49,21 @@ def weights_section(
     )
 
 
+def _left(compiled: Compiled, settled: Settled) -> dict[str, frozenset[str]]:
+    """List what is left in each group; where the picks contradict each other, the house's choice.
+
+    The facts are computed for the same builds.
+    """
+    picked = {group: frozenset({option}) for group, option in settled.choices.items()}
+    if not settled.is_possible:
+        house = compiled.offer.house_choices()
+        return {group: frozenset({option}) for group, option in house.items()} | picked
+    return {
+        group: picked.get(group) or frozenset(o for o, can in options.items() if can)
+        for group, options in settled.available.items()
+    }
+
+
 def _axle(
     compiled: Compiled,
     settled: Settled,
@@ -62,14 +77,9 @@ def _axle(
     donor_g = book.masses.donor_front_g if is_front else book.masses.donor_rear_g
     kerb = extents["kerb_front_axle_kg" if is_front else "kerb_rear_axle_kg", None]
     laden = extents["laden_front_axle_kg" if is_front else "laden_rear_axle_kg", None]
-    picked = {g: frozenset({o}) for g, o in settled.choices.items()}
-    possible = {
-        group: picked.get(group) or frozenset(o for o, can in options.items() if can)
-        for group, options in settled.available.items()
-    }
     limits = [
         least_axle_limit(maker_limit, book.parts_in(region))
-        for region in book.slot_regions(frozenset({"tyre", "wheel"}), possible)
+        for region in book.slot_regions(frozenset({"tyre", "wheel"}), _left(compiled, settled))
     ]
     causes = {limit.limited_by for limit in limits}
     measured = None
