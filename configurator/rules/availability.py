@@ -45,12 +45,14 @@ class Availability:
         self._pool = WitnessPool()
         self._dead = DeadOptions()
 
-    def domain(self, picked: int) -> int:
-        """Give what is left, narrowed, when these options are picked; 0 for nothing."""
+    def domain(self, picked: int, left_out: int = 0) -> int:
+        """Give what is left, narrowed, of the options not left out when some are picked; or 0."""
         if self._examined < len(self._rules.every):
             self._root = narrowed(self._rules, self._root, examined=self._examined)
             self._examined = len(self._rules.every)
-        domain = self._names.within(self._root, picked)
+        domain = self._names.within(self._root & ~left_out, picked)
+        if not all(domain & mask for mask in self._names.group_masks):
+            return 0
         return narrowed(self._rules, domain, self._root ^ domain, self._examined)
 
     def build_with(self, picked: int) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from threading import RLock
 from types import MappingProxyType
+from typing import TypeAlias
 
 from configurator.rules.availability import Availability
 from configurator.rules.changes import departures
@@ -13,10 +14,11 @@ from configurator.rules.conflict import minimal_conflict
 from configurator.rules.extremes import least_build, least_build_in_turn, some_least_build
 from configurator.rules.options import option_bits
 from configurator.rules.problem import Conflict, Problem, Quantity
-from configurator.rules.propagation import Rules, narrowed
+from configurator.rules.propagation import Rules
 from configurator.rules.sums import Sum, sum_of
 
 _NO_RESTRICTION: Mapping[str, frozenset[str]] = MappingProxyType({})
+_Finder: TypeAlias = Callable[[Rules, Sequence[Sum], int], int]
 
 
 class Engine:
@@ -121,13 +123,10 @@ class Engine:
         picked = self._names.pick_mask(picks)
         with self._lock:
             if self._availability.build_with(picked):
-                message = (
-                    f"picks: {dict(picks)} are possible together; only a conflict has reasons."
-                )
+                message = f"picks: {dict(picks)} are possible together; nothing to explain."
                 raise ValueError(message)
-            return minimal_conflict(
-                self._rules, self._names, picked, self._availability.known_build
-            )
+            known = self._availability.known_build
+            return minimal_conflict(self._rules, self._names, picked, known)
 
     def smallest_change(
         self, picks: Mapping[str, str], keep: tuple[str, str], cost: Quantity
@@ -148,12 +147,12 @@ class Engine:
         dict of str to str or None
             The new option for each changed group, or None when nothing helps.
         """
-        others = self._in_order({group: pick for group, pick in picks.items() if group != keep[0]})
+        others = {group: option for group, option in picks.items() if group != keep[0]}
         wanted = self._names.pick_mask(dict([keep]))
         nearest = self._least_in_turn(departures(self._names, others), cost, wanted)
         if nearest is None:
             return None
-        return {group: nearest[group] for group in others if nearest[group] != others[group]}
+        return {group: new for group, new in nearest.items() if others.get(group, new) != new}
 
     def minimise(
         self,
@@ -177,7 +176,7 @@ class Engine:
         tuple of int and dict of str to str, or None
             The least and a build that has it, or None when no build is left.
         """
-        return self._extreme(quantity, picks, allowed, greatest=False)
+        return self._least(least_build, [quantity], picks, allowed)
 
     def maximise(
         self,
@@ -186,7 +185,7 @@ class Engine:
         allowed: Mapping[str, frozenset[str]] = _NO_RESTRICTION,
     ) -> tuple[int, dict[str, str]] | None:
         """Find the exact greatest of a quantity; see `minimise`."""
-        return self._extreme(quantity, picks, allowed, greatest=True)
+        return self._least(least_build, [quantity], picks, allowed, greatest=True)
 
     def least_greatest(
         self, quantities: Sequence[Quantity], picks: Mapping[str, str]
@@ -210,17 +209,7 @@ class Engine:
         ValueError
             If there is no quantity.
         """
-        if not quantities:
-            message = "quantities: there are none; the greatest of nothing has no value. Give one."
-            raise ValueError(message)
-        picked = self._names.pick_mask(picks)
-        totals = [sum_of(quantity, self._names) for quantity in quantities]
-        with self._lock:
-            build = least_build(self._rules, totals, self._availability.domain(picked))
-        if not build:
-            return None
-        choices = self._names.choices(build)
-        return max(quantity.of(choices) for quantity in quantities), choices
+        return self._least(least_build, quantities, picks)
 
     def completion(
         self, picks: Mapping[str, str], preferred: Mapping[str, str], cost: Quantity
@@ -241,9 +230,8 @@ class Engine:
         dict of str to str or None
             A complete build, or None when the picks are impossible.
         """
-        wanted = self._in_order(preferred)
         picked = self._names.pick_mask(picks)
-        return self._least_in_turn(departures(self._names, wanted), cost, picked)
+        return self._least_in_turn(departures(self._names, preferred), cost, picked)
 
     def extreme(
         self,
@@ -260,64 +248,49 @@ class Engine:
 
         Parameters
         ----------
-        quantity : Quantity
-            The sum.
-        picks : mapping of str to str
-            The option taken, by group.
-        allowed : mapping of str to frozenset of str
-            Groups restricted to some of their options.
+        quantity, picks, allowed
+            As for `minimise`.
         greatest : bool
             Whether the greatest is wanted instead of the least.
 
         Returns
         -------
-        tuple of int and dict, or None
-            The sum and a complete build; None when no build is possible.
+        tuple of int and dict of str to str, or None
+            The sum and a build that has it, or None when no build is left.
         """
-        return self._extreme(quantity, picks, allowed, greatest=greatest, find=some_least_build)
+        return self._least(some_least_build, [quantity], picks, allowed, greatest=greatest)
 
     def least_peak(self, quantities: Sequence[Quantity], picks: Mapping[str, str]) -> int | None:
         """Find the least that the greatest of several sums can be; None when nothing is possible.
 
         Quicker than `least_greatest`, which also names one certain build.
         """
-        picked = self._names.pick_mask(picks)
-        totals = [sum_of(quantity, self._names) for quantity in quantities]
-        with self._lock:
-            build = some_least_build(self._rules, totals, self._availability.domain(picked))
-        return max(total.least(build) for total in totals) if build else None
+        found = self._least(some_least_build, quantities, picks)
+        return None if found is None else found[0]
 
-    def _extreme(
+    def _least(
         self,
-        quantity: Quantity,
+        find: _Finder,
+        quantities: Sequence[Quantity],
         picks: Mapping[str, str],
-        allowed: Mapping[str, frozenset[str]],
+        allowed: Mapping[str, frozenset[str]] = _NO_RESTRICTION,
         *,
-        greatest: bool,
-        find: Callable[[Rules, Sequence[Sum], int], int] = least_build,
+        greatest: bool = False,
     ) -> tuple[int, dict[str, str]] | None:
+        if not quantities:
+            message = "quantities: there are none; the greatest of nothing has no value. Give one."
+            raise ValueError(message)
         names = self._names
-        picked = names.pick_mask(picks)
-        total = sum_of(quantity, names)
+        picked, left_out = names.pick_mask(picks), names.left_out(allowed)
+        totals = [sum_of(quantity, names) for quantity in quantities]
         if greatest:
-            total = total.opposite()
+            totals = [total.opposite() for total in totals]
         with self._lock:
-            domain = self._availability.domain(picked)
-            lost = 0
-            for group, options in allowed.items():
-                lost |= names.group_masks[names.position(group)] & ~names.mask(group, options)
-            domain = self._restricted(domain, lost)
-            build = find(self._rules, [total], domain)
+            build = find(self._rules, totals, self._availability.domain(picked, left_out))
         if not build:
             return None
         choices = names.choices(build)
-        return quantity.of(choices), choices
-
-    def _restricted(self, domain: int, lost: int) -> int:
-        left = domain & ~lost
-        if not all(left & mask for mask in self._names.group_masks):
-            return 0
-        return narrowed(self._rules, left, lost=lost)
+        return max(quantity.of(choices) for quantity in quantities), choices
 
     def _least_in_turn(self, first: Sum, cost: Quantity, picked: int) -> dict[str, str] | None:
         second = sum_of(cost, self._names)
@@ -325,7 +298,3 @@ class Engine:
             domain = self._availability.domain(picked)
             build = least_build_in_turn(self._rules, first, second, domain)
         return self._names.choices(build) if build else None
-
-    def _in_order(self, picks: Mapping[str, str]) -> dict[str, str]:
-        """Check picks and put them in the order of the groups."""
-        return self._names.choices(self._names.pick_mask(picks))

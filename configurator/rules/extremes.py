@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from configurator.rules.limits import Limit, limit_without_table
+from configurator.rules.options import bits_of
 from configurator.rules.propagation import Rules, is_complete, narrowed
 from configurator.rules.search import branches, light_ranks, search
 from configurator.rules.solving import solved, solved_at_least, solved_first
@@ -91,7 +92,27 @@ def _within(capped: Rules, caps: Sequence[Limit], domain: int, lost: int, examin
 def _first_build(rules: Rules, domain: int) -> int:
     """Give the build with the earliest options."""
     found = search(rules, domain, None, _NODES_BEFORE_SOLVER)
-    return found.build if found.settled else solved_first(rules, domain)
+    if found.settled:
+        return found.build
+    first = solved_first(rules, domain)
+    return first_build_by_questions(rules, domain) if first is None else first
+
+
+def first_build_by_questions(rules: Rules, domain: int) -> int:
+    """Settle one group after the other, asking whether some build has its earliest option."""
+    build = solved(rules, domain)
+    for mask in rules.group_masks:
+        for option in bits_of(domain & mask if build else 0):
+            taken = domain & ~mask | option
+            asked = narrowed(rules, taken, domain ^ taken)
+            if not build & option:
+                build_with = solved(rules, asked)
+                if not build_with:
+                    continue
+                build = build_with
+            domain = asked
+            break
+    return build
 
 
 def _caps(totals: Sequence[Sum], bound: int) -> list[Limit]:

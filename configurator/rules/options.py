@@ -67,6 +67,13 @@ class OptionBits:
         self.position(group_id)
         return sum(self.bit_of.get((group_id, option_id), 0) for option_id in option_ids)
 
+    def left_out(self, allowed: Mapping[str, frozenset[str]]) -> int:
+        """Join the bits of the options that groups may not take."""
+        return sum(
+            self.group_masks[self.position(group_id)] & ~self.mask(group_id, option_ids)
+            for group_id, option_ids in allowed.items()
+        )
+
     def pick_mask(self, picks: Mapping[str, str]) -> int:
         """Join the bits of picks of different groups; 0 when there are none."""
         return sum(self.bit(group_id, option_id) for group_id, option_id in picks.items())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal, overload
 
 from ortools.sat.python import cp_model
 
@@ -21,6 +22,9 @@ from configurator.rules.propagation import Rules, narrowed
 from configurator.rules.sums import Sum
 from configurator.rules.tables import broken_region
 
+# The solver counts its steps, not seconds, so that giving up does not depend on the machine.
+_EFFORT_IN_ORDER = 0.03
+
 
 def solved(rules: Rules, domain: int) -> int:
     """Give a build within a narrowed domain, or 0 when there is none."""
@@ -32,12 +36,23 @@ def solved_at_least(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
     return _solved(rules, totals, domain)
 
 
-def solved_first(rules: Rules, domain: int) -> int:
-    """Give the build with the earliest options in the order of the problem, or 0."""
+def solved_first(rules: Rules, domain: int) -> int | None:
+    """Give the build with the earliest options in the order of the problem, or 0.
+
+    None means that trying options in that order takes too long here.
+    """
     return _solved(rules, (), domain, in_order=True)
 
 
-def _solved(rules: Rules, totals: Sequence[Sum], domain: int, *, in_order: bool = False) -> int:
+@overload
+def _solved(rules: Rules, totals: Sequence[Sum], domain: int) -> int: ...
+@overload
+def _solved(
+    rules: Rules, totals: Sequence[Sum], domain: int, *, in_order: Literal[True]
+) -> int | None: ...
+def _solved(
+    rules: Rules, totals: Sequence[Sum], domain: int, *, in_order: bool = False
+) -> int | None:
     while domain:
         examined = len(rules.every)
         written = _written(rules)
@@ -46,9 +61,12 @@ def _solved(rules: Rules, totals: Sequence[Sum], domain: int, *, in_order: bool 
             write_least(written, totals)
         if in_order:
             write_order(written)
-        build = _build(written, in_order=in_order)
-        if not build:
+        solver, status = _asked(written, in_order=in_order)
+        if status == cp_model.UNKNOWN:
+            return None
+        if status == cp_model.INFEASIBLE:
             return 0
+        build = _read(written, solver)
         told = _regions_broken(rules, build)
         if not told and not rules.refuse(build):
             return build
@@ -99,11 +117,6 @@ def _regions_broken(rules: Rules, build: int) -> list[Rule]:
     ]
 
 
-def _build(written: SolverModel, *, in_order: bool) -> int:
-    solver, status = _asked(written, in_order=in_order)
-    return 0 if status == cp_model.INFEASIBLE else _read(written, solver)
-
-
 def _asked(
     written: SolverModel, *, in_order: bool
 ) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
@@ -120,8 +133,10 @@ def _asked(
     parameters.symmetry_level = 0
     if in_order:
         parameters.search_branching = cp_model.FIXED_SEARCH
+        parameters.max_deterministic_time = _EFFORT_IN_ORDER
     status = solver.solve(written.model)
-    if status not in {cp_model.OPTIMAL, cp_model.INFEASIBLE}:
+    given_up = in_order and status == cp_model.UNKNOWN
+    if status not in {cp_model.OPTIMAL, cp_model.INFEASIBLE} and not given_up:
         message = f"solver: it ended with {solver.status_name(status)}; it must prove its answer."
         raise RuntimeError(message)
     return solver, status

@@ -206,9 +206,31 @@ def test_the_least_greatest_is_that_of_all_builds(data):
     assert (best, earliest(problem, builds, lambda build: greatest(build) == best)) == found
 
 
+@given(st.data())
+@steady
+def test_the_quick_extremes_have_the_same_values_and_builds_that_have_them(data):
+    problem, picks = data.draw(problems_and_picks())
+    quantity, other = data.draw(quantities(problem.domains)), data.draw(quantities(problem.domains))
+    engine = Engine(problem)
+    for named, quick in (
+        (engine.minimise(quantity, picks), engine.extreme(quantity, picks)),
+        (engine.maximise(quantity, picks), engine.extreme(quantity, picks, greatest=True)),
+    ):
+        assert (named is None) == (quick is None)
+        if quick is not None:
+            assert named[0] == quick[0] == quantity.of(quick[1])
+            assert has(quick[1], picks)
+            assert quick[1] in all_builds(problem)
+    least_greatest = engine.least_greatest([quantity, other], picks)
+    expected = None if least_greatest is None else least_greatest[0]
+    assert expected == engine.least_peak([quantity, other], picks)
+
+
 def test_the_greatest_of_no_quantities_is_refused():
     with pytest.raises(ValueError, match="there are none"):
         Engine(ROOF_AND_FLOOR).least_greatest([], {})
+    with pytest.raises(ValueError, match="there are none"):
+        Engine(ROOF_AND_FLOOR).least_peak([], {})
 
 
 @given(st.data())

@@ -4,6 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from configurator.rules.compiling import compiled_rules
+from configurator.rules.extremes import first_build_by_questions
 from configurator.rules.options import option_bits
 from configurator.rules.propagation import narrowed
 from configurator.rules.search import light_ranks, search
@@ -59,7 +60,9 @@ def test_the_solver_finds_the_build_with_the_earliest_options(case):
     domain = narrowed(rules, names.within(names.everything, names.pick_mask(picks)))
     builds = [build for build in all_builds(problem) if has(build, picks)]
     build = solved_first(rules, domain) if domain else 0
-    assert (builds[0] if builds else {}) == names.choices(build)
+    expected = builds[0] if builds else {}
+    assert expected == names.choices(build)
+    assert expected == names.choices(first_build_by_questions(rules, domain))
 
 
 @given(problems_and_picks())
