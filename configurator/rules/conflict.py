@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from configurator.rules.extremes import any_build
+from configurator.rules.extremes import NODES_BEFORE_SOLVER, any_build
 from configurator.rules.options import Member, OptionBits, bits_of
 from configurator.rules.problem import Conflict
 from configurator.rules.propagation import Rules, narrowed
@@ -78,7 +78,7 @@ def _used_in_refuting(rules: Rules, start: int) -> set[Member] | None:
     domain = narrowed(rules, start, touched=used)
     if not domain:
         return used
-    found = search(rules, domain, light_ranks(rules, domain), touched=used)
+    found = search(rules, domain, light_ranks(rules, domain), NODES_BEFORE_SOLVER, used)
     if found.settled:
         return None if found.build else used
     return refuted_by(rules, start)

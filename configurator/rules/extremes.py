@@ -11,7 +11,10 @@ from configurator.rules.search import branches, light_ranks, search
 from configurator.rules.solving import solved, solved_at_least, solved_first
 from configurator.rules.sums import Sum
 
-_NODES_BEFORE_SOLVER = 12
+# One dive finds most builds and, light as it is, settles most neighbours. Proving a least is
+# what the solver does better.
+NODES_BEFORE_SOLVER = 40
+NODES_BEFORE_SOLVER_PROVES = 12
 
 
 def any_build(rules: Rules, domain: int, ranks: Mapping[int, int] | None = None) -> int:
@@ -20,7 +23,7 @@ def any_build(rules: Rules, domain: int, ranks: Mapping[int, int] | None = None)
         return 0
     if ranks is None:
         ranks = light_ranks(rules, domain)
-    found = search(rules, domain, ranks)
+    found = search(rules, domain, ranks, NODES_BEFORE_SOLVER)
     return found.build if found.settled else solved(rules, domain)
 
 
@@ -63,7 +66,7 @@ def _some_least_build(rules: Rules, totals: Sequence[Sum], domain: int) -> int:
     capped = rules.with_limits(caps)
     best = 0
     stack = [(domain, 0, 0)]
-    for _ in range(_NODES_BEFORE_SOLVER):
+    for _ in range(NODES_BEFORE_SOLVER_PROVES):
         if not stack:
             return best
         part_domain = _within(capped, caps, *stack.pop())
@@ -91,7 +94,7 @@ def _within(capped: Rules, caps: Sequence[Limit], domain: int, lost: int, examin
 
 def _first_build(rules: Rules, domain: int) -> int:
     """Give the build with the earliest options."""
-    found = search(rules, domain, None, _NODES_BEFORE_SOLVER)
+    found = search(rules, domain, None, NODES_BEFORE_SOLVER_PROVES)
     if found.settled:
         return found.build
     first = solved_first(rules, domain)

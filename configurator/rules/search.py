@@ -10,8 +10,6 @@ from configurator.rules.limits import Limit
 from configurator.rules.options import Member, bits_of
 from configurator.rules.propagation import Rules, is_complete, narrowed
 
-NODES_BEFORE_SOLVER = 40
-
 
 @dataclass(frozen=True)
 class Found:
@@ -25,7 +23,7 @@ def search(
     rules: Rules,
     domain: int,
     ranks: Mapping[int, int] | None,
-    nodes: int = NODES_BEFORE_SOLVER,
+    nodes: int,
     touched: set[Member] | None = None,
 ) -> Found:
     """Look for a build within an already narrowed domain.

@@ -21,7 +21,7 @@ from configurator.rules.problem import (
 )
 
 steady = settings(
-    max_examples=60,
+    max_examples=40,
     derandomize=True,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
