@@ -20,3 +20,9 @@ def test_an_error_without_faults_still_says_something():
 
 def test_a_notice_leaves_out_the_place():
     assert spoken(ConfiguratorError([FLOOR])) == ("It is empty. Write a group.",)
+
+
+def test_a_place_on_this_machine_stays_off_the_screen():
+    places = ["/srv/data/record.sqlite", "C:\\data\\record.sqlite", "postgresql://workshop/record"]
+    lines = fault_lines(ConfiguratorError([Fault("R1", place, "gone", "") for place in places]))
+    assert ["", "", ""] == [line.where for line in lines]

@@ -21,7 +21,10 @@ def show_made_papers(lines: Sequence[PaperLine]) -> None:
                 "section",
                 tag(
                     "p",
-                    text("No paper was made yet. What you download is kept and listed here."),
+                    text(
+                        "No paper was made yet. What you download is kept, and listed here when "
+                        "you come back."
+                    ),
                 ),
                 class_="empty small-empty",
             )

@@ -28,7 +28,7 @@ from configurator.workflow.papers import (
 from configurator.workflow.premises import Premises
 
 SHEET = (
-    "Two or three pages for the customer: what is chosen, what it costs, how far it drives, and "
+    "A few pages for the customer: what is chosen, what it costs, how far it drives, and "
     "what is still open."
 )
 PACK = (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import PurePosixPath, PureWindowsPath
 
 from configurator.errors import ConfiguratorError
 
@@ -20,7 +21,7 @@ class FaultLine:
 def fault_lines(error: ConfiguratorError) -> tuple[FaultLine, ...]:
     """Say every fault; never fewer than one line."""
     lines = tuple(
-        FaultLine(fault.where, _sentence(fault.what), fault.remedy, fault.code)
+        FaultLine(_place(fault.where), _sentence(fault.what), fault.remedy, fault.code)
         for fault in error.faults
     )
     return lines or (FaultLine("", _sentence(str(error) or type(error).__name__), "", ""),)
@@ -29,6 +30,18 @@ def fault_lines(error: ConfiguratorError) -> tuple[FaultLine, ...]:
 def spoken(error: ConfiguratorError) -> tuple[str, ...]:
     """Say the faults without their places, for a notice in the talk."""
     return tuple(f"{line.what} {line.remedy}".strip() for line in fault_lines(error))
+
+
+def _place(where: str) -> str:
+    """Leave out where the machine keeps its files; it means nothing to a customer.
+
+    Examples
+    --------
+    >>> _place("rules/body.yaml:3"), _place("/srv/data/record.sqlite"), _place("postgresql://x/y")
+    ('rules/body.yaml:3', '', '')
+    """
+    rooted = PurePosixPath(where).is_absolute() or PureWindowsPath(where).is_absolute()
+    return "" if rooted or "://" in where else where
 
 
 def _sentence(words: str) -> str:

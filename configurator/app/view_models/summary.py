@@ -145,7 +145,7 @@ def _kerb(spec: Spec) -> Figure:
     return Figure(
         "Kerb mass",
         from_to(weights.kerb_low_kg, weights.kerb_high_kg, "kg"),
-        f"computed, ± {weights.kerb_sigma_kg:.0f} kg until weighed",
+        f"computed, ± {2 * weights.kerb_sigma_kg:.0f} kg until weighed",
     )
 
 
