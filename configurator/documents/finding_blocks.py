@@ -26,19 +26,19 @@ def finding_blocks(findings: Sequence[Finding]) -> list[Flowable]:
         (SEVERITY_WORDS[finding.severity], _sentence(finding), _numbers(finding))
         for finding in ordered
     ]
-    head = ("", "What was found, and what mends it", "Computed and bound")
+    head = ("", "What was found, and what mends it", "Computed and limit")
     return [headed_table(head, rows, (0.1, 0.64, 0.26), figures=(2,), strong=(0,))]
 
 
 def _sentence(finding: Finding) -> Paragraph:
     remedy = f" <i>{markup(finding.remedy)}</i>" if finding.remedy else ""
-    return Paragraph(f"{markup(finding.sentence)}{remedy} ({finding.code})", CELL)
+    return Paragraph(f"{markup(finding.sentence)}{remedy}", CELL)
 
 
 def _numbers(finding: Finding) -> str:
     parts = [
         f"{label} {number(value, _decimals(value))} {finding.unit}".rstrip()
-        for label, value in (("", finding.value), ("bound", finding.bound))
+        for label, value in (("", finding.value), ("limit", finding.bound))
         if value is not None
     ]
     return "\n".join(part.strip() for part in parts)

@@ -11,6 +11,7 @@ from configurator.documents.figures import number, span
 from configurator.documents.paragraphs import small
 from configurator.documents.tables import headed_table
 
+_UNBROKEN = "\N{NO-BREAK SPACE}"
 _LIMITED_BY = {
     "axle": "the axle",
     "tyre": "its tyres",
@@ -80,10 +81,10 @@ def _measured(mass_kg: float | None) -> str:
 def _sureness(weights: Weights) -> str:
     share = span(weights.rear_share_low_percent, weights.rear_share_high_percent, 1)
     donor = number(weights.rear_share_donor_percent, 1)
-    margin = number(2 * weights.kerb_sigma_kg)
+    margin = f"±{_UNBROKEN}{number(2 * weights.kerb_sigma_kg)}{_UNBROKEN}kg"
     return (
         "Kerb: ready to drive, without driver. Laden: with the driver, everybody and everything "
-        f"counted. The computed kerb mass is likely to be within ± {margin} kg until the vehicle "
+        f"counted. The computed kerb mass is likely to be within {margin} until the vehicle "
         f"is weighed. Rear axle's share of the kerb mass: {share} % (donor {donor} %). Figures "
         "are rounded to whole kilograms; the checks use them unrounded."
     )

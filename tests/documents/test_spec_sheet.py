@@ -80,8 +80,8 @@ def test_the_lines_of_an_open_build_add_up_to_the_sum_decided(
 def test_every_choice_says_whose_it_is(sheet_pages: tuple[ReadPage, ...]) -> None:
     text = flat_text(sheet_pages)
     assert "Colour Harbour grey over chalk your choice" in text
-    assert "Bumpers Painted steel house choice" in text
-    assert "Roof rack None follows from the rules" in text
+    assert "Bumpers Painted steel workshop's choice" in text
+    assert "Roof rack None follows from the rest" in text
 
 
 def test_figures_say_how_they_are_known(sheet_pages: tuple[ReadPage, ...]) -> None:
@@ -95,7 +95,7 @@ def test_findings_print_their_numbers_and_remedies(sheet_pages: tuple[ReadPage, 
     text = flat_text(sheet_pages)
     assert "The rear axle is close to its limit" in text
     assert "1,195 kg" in text
-    assert "bound 1,250 kg" in text
+    assert "limit 1,250 kg" in text
     assert "Weigh the finished" in text
 
 

@@ -115,12 +115,14 @@ def _battery_words(spec: Spec) -> str:
 
 
 def _emblem_places(spec: Spec, emblems: Iterable[Emblem]) -> list[str]:
-    return [
+    said = (
         f"{WORDS[emblem]}: {line.place_label}."
         for emblem in emblems
         for line in spec.ledger
         if line.emblem == emblem and line.mass_kg > 0
-    ]
+    )
+    # Two parts may share a place, such as two inlets behind one flap.
+    return list(dict.fromkeys(said))
 
 
 def _where(place: Place) -> str:

@@ -48,6 +48,7 @@ PARTS: Final[tuple[tuple[str, Section, Facts], ...]] = (
 """Title, section of texts and computed content, in the order of ISO 17840-1."""
 
 LAST_TITLE: Final = "Explanation of pictograms"
+OWN_SYMBOLS: Final = "The symbols are the workshop's own; they are not those of a standard."
 
 
 def emergency_sheet_blocks(spec: Spec) -> list[Flowable]:
@@ -66,7 +67,7 @@ def emergency_sheet_blocks(spec: Spec) -> list[Flowable]:
         blocks.extend(_texts(spec, section))
     blocks.append(_heading(len(PARTS) + 1, LAST_TITLE))
     blocks.extend(pictogram_table(spec))
-    blocks.append(small(_stands_for(spec)))
+    blocks.append(small(f"{OWN_SYMBOLS} {_stands_for(spec)}"))
     return blocks
 
 

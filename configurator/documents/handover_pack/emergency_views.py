@@ -74,7 +74,7 @@ def pictogram_table(spec: Spec) -> list[Flowable]:
         ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5),
     ])  # fmt: skip
     table = WholeTable(rows, colWidths=widths, style=style, hAlign="LEFT", spaceAfter=4)
-    return [table, small("The symbols are the workshop's own; they are not those of a standard.")]
+    return [table]
 
 
 def _pictogram(emblem: Emblem) -> list[Flowable | str]:

@@ -14,8 +14,8 @@ from configurator.documents.tables import headed_table
 
 ORIGIN_WORDS: dict[ChoiceOrigin, str] = {
     "customer": "your choice",
-    "house": "house choice",
-    "follows": "follows from the rules",
+    "house": "workshop's choice",
+    "follows": "follows from the rest",
 }
 
 
