@@ -8,14 +8,14 @@ from configurator import __version__
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.drive_state import slots_filled
 from configurator.build_spec.engines import Engines
-from configurator.build_spec.extremes import Asking
+from configurator.build_spec.extremes import Asking, sum_extremes
 from configurator.build_spec.facts import Extent, extents_of_complete, extents_of_open
 from configurator.build_spec.findings import find_all
 from configurator.build_spec.group_states import group_states
 from configurator.build_spec.price_section import price_section
 from configurator.build_spec.settle import Settled, settle
 from configurator.build_spec.spec import FittedComponent, Spec, SpecChoice, SurveyResult
-from configurator.build_spec.standing import Assessment, GroupState
+from configurator.build_spec.standing import Assessment, GroupState, PriceFromTo
 from configurator.build_spec.text_section import texts_for
 from configurator.build_spec.use_section import (
     charging_lines,
@@ -81,6 +81,16 @@ def stand(
     return group_states(compiled, settle(compiled, build), explain_parts)
 
 
+def price_alone(catalog: Catalog, build: BuildInput, engines: Engines) -> PriceFromTo:
+    """Compute the price and nothing else; the same as in the Spec, and sooner."""
+    compiled = engines.compiled(catalog, build)
+    settled = settle(compiled, build)
+    low, high = _price_pence(compiled, settled)
+    return PriceFromTo(
+        low_gbp=pounds(low), high_gbp=pounds(high), vat_percent=compiled.basis.vat_percent
+    )
+
+
 def outline(catalog: Catalog, build: BuildInput, engines: Engines) -> Spec:
     """Compute the Spec with what the talk shows.
 
@@ -118,7 +128,7 @@ def _shown_in_the_talk(catalog: Catalog) -> Wanted:
 
 
 def _spec(compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wanted) -> Spec:
-    asking = Asking(compiled.engine, {**settled.follows, **settled.picks}, compiled.known)
+    asking = _asking(compiled, settled)
     choices = settled.choices
     complete = len(choices) == len(compiled.offer.groups)
     extents = _extents(compiled, settled, asking, wanted)
@@ -150,6 +160,20 @@ def _spec(compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wante
         texts=texts_for(compiled, choices, fitted, facts),
         country_rules=_country_rules(compiled, build),
     )
+
+
+def _asking(compiled: Compiled, settled: Settled) -> Asking:
+    return Asking(compiled.engine, {**settled.follows, **settled.picks}, compiled.known)
+
+
+def _price_pence(compiled: Compiled, settled: Settled) -> tuple[int, int]:
+    price, choices = compiled.book.price, settled.choices
+    if len(choices) < len(compiled.offer.groups) and settled.is_possible:
+        found = sum_extremes(_asking(compiled, settled), price)
+        if found is not None:
+            return found
+    total = price.of({**compiled.offer.house_choices(), **choices})
+    return total, total
 
 
 def _extents(compiled: Compiled, settled: Settled, asking: Asking, wanted: Wanted) -> list[Extent]:

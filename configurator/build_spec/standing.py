@@ -70,3 +70,11 @@ class Assessment(Data):
     groups: tuple[GroupState, ...]
     is_contradictory: bool
     """The choices break a rule or a limit together; the findings say which."""
+
+
+class PriceFromTo(Data):
+    """The price [GBP with VAT] over all builds still possible, told before the other figures."""
+
+    low_gbp: Decimal
+    high_gbp: Decimal
+    vat_percent: Decimal

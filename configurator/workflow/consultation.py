@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection
 from datetime import datetime
 
-from configurator.build_spec.pipeline import outline, stand
+from configurator.build_spec.pipeline import outline, price_alone, stand
 from configurator.build_spec.spec import Spec
-from configurator.build_spec.standing import GroupState, OptionState
+from configurator.build_spec.standing import GroupState, OptionState, PriceFromTo
 from configurator.catalog.models.group import Group
 from configurator.errors import ChoiceError
 from configurator.record.changes import Step, list_changes
@@ -50,6 +50,18 @@ def how_options_stand(
         (build.model_dump_json(), parts),
         lambda: stand(premises.catalog, build, premises.engines, parts),
     )
+
+
+def price_of_draft(premises: Premises, draft: Draft) -> PriceFromTo:
+    """Compute the price alone, to be on screen before the other figures.
+
+    Raises
+    ------
+    ChoiceError
+        If the vehicle is not in the catalog any more.
+    """
+    check_vehicle(premises.catalog, draft.build.vehicle)
+    return price_alone(premises.catalog, draft.build, premises.engines)
 
 
 def outline_of_draft(premises: Premises, draft: Draft) -> Spec:

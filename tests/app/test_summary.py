@@ -4,9 +4,16 @@ from decimal import Decimal
 
 import pytest
 
-from configurator.app.view_models.summary import Summary, finding_lines, summary_of
+from configurator.app.view_models.summary import (
+    Figure,
+    Summary,
+    finding_lines,
+    price_figure,
+    summary_of,
+)
+from configurator.build_spec.pipeline import price_alone
 from configurator.build_spec.spec import Finding
-from tests.app.assessed import assessed
+from tests.app.assessed import CATALOG, ENGINES, assessed
 
 ALL = {
     "cells": "many-cells", "springs": "stiff-springs", "warmth": "scarf",
@@ -29,19 +36,35 @@ def with_margin(low: float, high: float) -> Summary:
     return summary_of(spec.model_copy(update={"facts": facts}))
 
 
+def price_told(**choices: str) -> Figure:
+    found = assessed(**choices)
+    price = price_alone(CATALOG, found.spec.build, ENGINES)
+    return price_figure(price, sum(group.origin is None for group in found.groups))
+
+
 def test_open_choices_make_the_price_a_from_to():
-    seen = summary()
-    assert "–" in seen.price.value
-    assert "5 choices still open" in seen.price.note
-    assert not seen.is_settled
+    seen = price_told()
+    assert "–" in seen.value
+    assert "5 choices still open" in seen.note
+    assert not summary().is_settled
 
 
 def test_a_complete_build_has_one_price_to_the_penny():
     spec = assessed(**ALL).spec
-    seen = summary_of(spec)
-    price = Decimal(seen.price.value.replace("£", "").replace(",", ""))
+    price = Decimal(price_told(**ALL).value.replace("£", "").replace(",", ""))
     assert price == spec.price.total_low_gbp == spec.price.total_high_gbp
-    assert seen.open_choices == ()
+    assert () == summary_of(spec).open_choices
+
+
+@pytest.mark.parametrize("choices", [{}, {"cells": "few-cells"}, ALL])
+def test_the_price_told_first_is_that_of_the_spec(choices: dict[str, str]):
+    spec = assessed(**choices).spec
+    price = price_alone(CATALOG, spec.build, ENGINES)
+    assert (spec.price.total_low_gbp, spec.price.total_high_gbp, spec.price.vat_percent) == (
+        price.low_gbp,
+        price.high_gbp,
+        price.vat_percent,
+    )
 
 
 def test_range_stays_a_band_even_when_everything_is_chosen():

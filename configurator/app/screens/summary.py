@@ -14,14 +14,14 @@ from configurator.app.view_models.summary import (
     Figure,
     FindingLine,
     Summary,
+    price_figure,
     summary_of,
 )
 from configurator.app.view_models.words import count
-from configurator.build_spec.spec import Spec
-from configurator.build_spec.standing import GroupState
+from configurator.build_spec.standing import GroupState, PriceFromTo
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.workflow.builds import Draft
-from configurator.workflow.consultation import outline_of_draft
+from configurator.workflow.consultation import outline_of_draft, price_of_draft
 
 FIGURING = "Working out price, range and weights …"
 
@@ -31,34 +31,38 @@ def show_summary(vehicle: Vehicle, groups: Sequence[GroupState], draft: Draft) -
     with st.container(key="summary-key"):
         picture = vehicle_picture(vehicle, chosen_looks(groups))
         st.image(picture.svg, alt=picture.alt, width="stretch")
+        st.html(_price(price_of_draft(premises(), draft), groups))
         figures = st.empty()
     with st.container(key="summary-more"):
         more = st.empty()
     with figures, st.spinner(FIGURING):
         spec = outline_of_draft(premises(), draft)
     summary = summary_of(spec)
-    figures.html(_key_figures(summary, spec))
+    figures.html(_key_figures(summary))
     more.html(_more(summary))
 
 
-def _key_figures(summary: Summary, spec: Spec) -> str:
-    price = tag(
+def _price(price: PriceFromTo, groups: Sequence[GroupState]) -> str:
+    figure = price_figure(price, sum(group.origin is None for group in groups))
+    return tag(
         "div",
-        tag("p", text(summary.price.label), class_="label"),
-        tag("p", text(summary.price.value), class_="amount"),
-        tag("p", text(summary.price.note), class_="small"),
+        tag("p", text(figure.label), class_="label"),
+        tag("p", text(figure.value), class_="amount"),
+        tag("p", text(figure.note), class_="small"),
         class_="price",
-        data_price_low=spec.price.total_low_gbp,
-        data_price_high=spec.price.total_high_gbp,
+        data_price_low=price.low_gbp,
+        data_price_high=price.high_gbp,
         aria_live="polite",
     )
+
+
+def _key_figures(summary: Summary) -> str:
     ranges = "".join(_row(figure) for figure in summary.ranges)
     brief = "".join(
         _row(figure) for figure in (summary.kerb, summary.axles_in_brief, summary.finish)
     )
     return tag(
         "div",
-        price,
         tag("dl", ranges, class_="figures"),
         tag("dl", brief, class_="figures brief"),
         class_="key-figures",

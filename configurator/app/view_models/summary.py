@@ -14,6 +14,7 @@ from configurator.app.view_models.words import (
     money_from_to,
 )
 from configurator.build_spec.spec import Axle, Fact, Finding, Spec
+from configurator.build_spec.standing import PriceFromTo
 
 SEVERITY_WORDS = {"blocks": "Must be solved", "warns": "Look at this", "notes": "Good to know"}
 
@@ -64,7 +65,6 @@ class FindingLine:
 class Summary:
     """The figures beside the talk."""
 
-    price: Figure
     ranges: tuple[Figure, ...]
     kerb: Figure
     axles: tuple[AxleBar, ...]
@@ -94,7 +94,6 @@ def summary_of(spec: Spec) -> Summary:
         _axle_bar(spec.weights.rear, spec.fact("rear_axle_margin_kg"), "Rear axle"),
     )
     return Summary(
-        price=_price(spec),
         ranges=_ranges(spec),
         kerb=_kerb(spec),
         axles=axles,
@@ -121,12 +120,11 @@ def finding_lines(findings: Sequence[Finding]) -> tuple[FindingLine, ...]:
     )
 
 
-def _price(spec: Spec) -> Figure:
-    vat = f"{spec.price.vat_percent.normalize():f} % VAT included"
-    still_open = len(spec.open_groups)
+def price_figure(price: PriceFromTo, still_open: int) -> Figure:
+    """Say the price as a from–to with what is still open."""
+    vat = f"{price.vat_percent.normalize():f} % VAT included"
     rest = f", {count(still_open, 'choice', 'choices')} still open" if still_open else ""
-    total = money_from_to(spec.price.total_low_gbp, spec.price.total_high_gbp)
-    return Figure("Price", total, f"{vat}{rest}")
+    return Figure("Price", money_from_to(price.low_gbp, price.high_gbp), f"{vat}{rest}")
 
 
 def _ranges(spec: Spec) -> tuple[Figure, ...]:
