@@ -23,7 +23,7 @@ from configurator.catalog.models.vehicle import Vehicle
 from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import outline_of_draft, price_of_draft
 
-FIGURING = "Working out price, range and weights …"
+FIGURING = "Working out range, weights and dates …"
 
 
 def show_summary(vehicle: Vehicle, groups: Sequence[GroupState], draft: Draft) -> None:
