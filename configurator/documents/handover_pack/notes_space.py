@@ -15,15 +15,21 @@ _TOP_GAP = 26.0
 class NotesSpace(Flowable):  # type: ignore[misc]  # ReportLab is untyped
     """Fills what is left of a page with lines to write on; takes no room when little is left."""
 
+    # Asked even on a page that is full to the brim; otherwise it would begin a page of its own.
+    _ZEROSIZE = True
+
     def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """Take all the height there is, or none of it."""
+        """Take all the height there is, or none of it.
+
+        The space after the last paragraph may reach below the page; then `height` is negative.
+        """
         self.width = width
-        self.height = height - 1 if height > _LEAST_ROOM else 0.0
+        self.height = height - 1 if height > _LEAST_ROOM else min(height, 0.0)
         return self.width, self.height
 
     def draw(self) -> None:
         """Draw the lines under a small heading."""
-        if not self.height:
+        if self.height <= 0:
             return
         canvas = self.canv
         top = self.height - _TOP_GAP
