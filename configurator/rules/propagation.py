@@ -67,12 +67,14 @@ class Rules:
 
     def of_members(self, members: Collection[Member]) -> Rules:
         """Give only the rules with these ids."""
-        return Rules(
+        fewer = Rules(
             self.group_masks,
             [rule for rule in self.every if rule.member in members],
             [lazy for lazy in self.lazies if lazy.member in members],
             self,
         )
+        fewer.for_solver = [rule for rule in self.base.for_solver if rule.member in members]
+        return fewer
 
     def allow(self, build: int) -> bool:
         """Tell whether a complete build keeps every rule."""
@@ -96,6 +98,14 @@ class Rules:
         for lazy in self.lazies:
             kept = lazy.kept(kept)
         return kept
+
+    def tell_solver(self, told: Sequence[Rule]) -> None:
+        """Have the solver know, from now on, rules that follow from those of large tables."""
+        selection: Rules | None = self
+        while selection is not None:
+            if selection.base is selection:
+                selection.for_solver += told
+            selection = selection._origin
 
     def concerned(self, lost: int) -> int:
         """Give the turns of the rules that the loss of some options may matter to."""

@@ -70,7 +70,7 @@ def _solved(
         told = _regions_broken(rules, build)
         if not told and not rules.refuse(build):
             return build
-        rules.base.for_solver += told
+        rules.tell_solver(told)
         domain = narrowed(rules, domain, examined=examined)
     return 0
 
@@ -78,10 +78,9 @@ def _solved(
 def refuted_by(rules: Rules, domain: int) -> set[Member] | None:
     """Give some rules that alone leave no build within a domain, or None when there is a build."""
     members = rules.members
-    regions: list[Rule] = []
     while True:
         written = solver_model(rules.group_masks)
-        literals = write_switched(written, members, (*rules.every, *regions))
+        literals = write_switched(written, members, rules.for_solver)
         written.restrict(domain)
         written.model.add_assumptions(literals.values())
         solver, status = _asked(written, in_order=False)
@@ -93,7 +92,7 @@ def refuted_by(rules: Rules, domain: int) -> set[Member] | None:
         told = _regions_broken(rules, build)
         if not told and not rules.refuse(build):
             return None
-        regions += told
+        rules.tell_solver(told)
 
 
 def _written(rules: Rules) -> SolverModel:

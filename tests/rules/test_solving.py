@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 from configurator.rules.compiling import compiled_rules
 from configurator.rules.extremes import first_build_by_questions
 from configurator.rules.options import option_bits
+from configurator.rules.problem import ConditionalLimit, Domain, Problem, Quantity
 from configurator.rules.propagation import narrowed
 from configurator.rules.search import light_ranks, search
 from configurator.rules.solving import refuted_by, solved, solved_at_least, solved_first
@@ -101,3 +102,19 @@ def test_a_search_without_budget_says_that_it_does_not_know(problem):
         assert names.choices(found.build) in all_builds(problem)
     elif found.settled:
         assert not all_builds(problem)
+
+
+def test_a_conditional_limit_leaves_the_greatest_sum_possible_away_from_its_condition():
+    problem = Problem(
+        (Domain("roof", ("low", "tall")), Domain("pack", ("small", "large"))),
+        (),
+        (),
+        (
+            ConditionalLimit(
+                "mass", {"roof": frozenset({"tall"})}, Quantity(0, {("pack", "large"): 5}), 0
+            ),
+        ),
+    )
+    names, rules = compiled(problem)
+    large = names.within(names.everything, names.bit("pack", "large"))
+    assert {"roof": "low", "pack": "large"} == names.choices(solved(rules, large))
