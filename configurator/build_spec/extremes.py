@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -68,19 +69,23 @@ def share_extremes(
         build = start[1]
         ratio = Fraction(part.of(build), whole.of(build))
         while True:
-            gain = _combined(part, whole, ratio)
+            gain = _gain(part, whole, ratio)
             found = asking.least(gain, {}) if least else asking.greatest(gain, {})
-            if found is None or gain.of(found[1]) == 0:
+            better = ratio if found is None else Fraction(part.of(found[1]), whole.of(found[1]))
+            if better == ratio:
                 return ratio
-            ratio = Fraction(part.of(found[1]), whole.of(found[1]))
+            ratio = better
 
     return best(least=True), best(least=False)
 
 
-def _combined(part: Quantity, whole: Quantity, ratio: Fraction) -> Quantity:
+def _gain(part: Quantity, whole: Quantity, ratio: Fraction) -> Quantity:
+    """Write part - ratio whole without its constant, in the smallest whole numbers."""
     p, q = ratio.numerator, ratio.denominator
     pairs = part.weights.keys() | whole.weights.keys()
-    return Quantity(
-        q * part.constant - p * whole.constant,
-        {pair: q * part.weights.get(pair, 0) - p * whole.weights.get(pair, 0) for pair in pairs},
-    )
+    weights = {
+        pair: q * part.weights.get(pair, 0) - p * whole.weights.get(pair, 0) for pair in pairs
+    }
+    # The solver takes far longer over large numbers.
+    shared = math.gcd(*weights.values()) or 1
+    return Quantity(0, {pair: weight // shared for pair, weight in weights.items()})

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from typing import Literal
 
 from configurator.catalog.models.rule import FactName
 
@@ -14,6 +16,8 @@ class FactLabel:
     label: str
     unit: str
     decimals: int
+    rounding: Literal["nearest", "down", "up"] = "nearest"
+    """Where a promise is read from the number, it is rounded to the side that still holds."""
 
 
 FACT_LABELS: dict[FactName, FactLabel] = {
@@ -24,25 +28,25 @@ FACT_LABELS: dict[FactName, FactLabel] = {
     "laden_mass_kg": FactLabel("Laden mass", "kg", 0),
     "laden_front_axle_kg": FactLabel("Front axle, laden", "kg", 0),
     "laden_rear_axle_kg": FactLabel("Rear axle, laden", "kg", 0),
-    "front_axle_margin_kg": FactLabel("Margin on the front axle", "kg", 0),
-    "rear_axle_margin_kg": FactLabel("Margin on the rear axle", "kg", 0),
-    "payload_kg": FactLabel("Payload beside the driver", "kg", 0),
+    "front_axle_margin_kg": FactLabel("Margin on the front axle", "kg", 0, "down"),
+    "rear_axle_margin_kg": FactLabel("Margin on the rear axle", "kg", 0, "down"),
+    "payload_kg": FactLabel("Payload beside the driver", "kg", 0, "down"),
     "rear_share_change_points": FactLabel("Change of the rear axle's share", "points", 1),
     "seats": FactLabel("Seats", "", 0),
-    "range_low_km": FactLabel("Range, nine in ten beyond", "km", 0),
+    "range_low_km": FactLabel("Range, nine in ten beyond", "km", 0, "down"),
     "range_mid_km": FactLabel("Range, middle", "km", 0),
-    "range_high_km": FactLabel("Range, one in ten beyond", "km", 0),
+    "range_high_km": FactLabel("Range, one in ten beyond", "km", 0, "up"),
     "consumption_wh_per_km": FactLabel("Consumption", "Wh/km", 0),
     "charging_hours": FactLabel("Charging time", "h", 1),
-    "hill_restart_percent": FactLabel("Steepest restart, laden with trailer", "%", 0),
-    "cruise_power_margin_kw": FactLabel("Power to spare at 90 km/h", "kW", 1),
+    "hill_restart_percent": FactLabel("Steepest restart, fully laden", "%", 0, "down"),
+    "cruise_power_margin_kw": FactLabel("Power to spare at 90 km/h", "kW", 1, "down"),
     "top_speed_km_h": FactLabel("Top speed it can hold", "km/h", 0),
     "usable_energy_kwh": FactLabel("Usable energy", "kWh", 1),
     "pack_voltage_over_v": FactLabel("Pack above the inverter's greatest voltage", "V", 0),
     "pack_voltage_under_v": FactLabel("Pack below the inverter's least voltage", "V", 0),
     "charger_voltage_over_v": FactLabel("Pack above the charger's greatest voltage", "V", 0),
     "charger_voltage_under_v": FactLabel("Pack below the charger's least voltage", "V", 0),
-    "low_voltage_margin_w": FactLabel("Margin on the 12 V supply", "W", 0),
+    "low_voltage_margin_w": FactLabel("Margin on the 12 V supply", "W", 0, "down"),
     "tyre_speed_margin_km_h": FactLabel("Tyre speed above the geared speed", "km/h", 0),
     "workshop_hours": FactLabel("Working hours", "h", 0),
     "handover_weeks": FactLabel("Order to earliest handover", "weeks", 0),
@@ -58,10 +62,20 @@ def with_unit(name: FactName, value: float) -> str:
     ['1,342', 'kg']
     >>> with_unit("price_gbp", 48250.5)
     '£48,250.50'
+    >>> with_unit("range_low_km", 149.8).split(), with_unit("range_high_km", 177.2).split()
+    (['149', 'km'], ['178', 'km'])
     """
     label = FACT_LABELS[name]
-    number = f"{value:,.{label.decimals}f}".replace("-", "\N{MINUS SIGN}")
+    number = f"{_rounded(value, label):,.{label.decimals}f}".replace("-", "\N{MINUS SIGN}")
     if label.unit == "GBP":
         return f"£{number}"
-    gap = "" if label.unit == "%" else "\N{NO-BREAK SPACE}"
-    return f"{number}{gap}{label.unit}" if label.unit else number
+    return f"{number}\N{NO-BREAK SPACE}{label.unit}" if label.unit else number
+
+
+def _rounded(value: float, label: FactLabel) -> float:
+    step = 10.0**label.decimals
+    # What a hair of arithmetic put beside a whole step is that step.
+    near = round(value * step, 6)
+    if label.rounding == "nearest":
+        return value
+    return (math.floor(near) if label.rounding == "down" else math.ceil(near)) / step

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
 from configurator.build_spec.compiled import Compiled
-from configurator.build_spec.sentences import conflict_sentence, option_name
+from configurator.build_spec.sentences import conflict_sentence, listed, option_name
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.standing import GroupState, OptionState, Reason, WayOut
 from configurator.catalog.models.group import Group, Option
@@ -86,18 +86,35 @@ def reason_against(
 
 def way_to(compiled: Compiled, settled: Settled, group_id: str, option_id: str) -> WayOut | None:
     """Find the fewest other picks to change so that an option fits, then the cheapest."""
-    engine, price = compiled.engine, compiled.book.price
     others = {g: o for g, o in settled.picks.items() if g != group_id}
-    changes = engine.smallest_change(others, (group_id, option_id), price)
+    changes = compiled.engine.smallest_change(others, (group_id, option_id), compiled.book.price)
     if not changes:
         return None
-    after = engine.minimise(price, {**others, **changes, group_id: option_id})
-    before = engine.minimise(price, settled.picks) or engine.minimise(price, others)
-    if after is None or before is None:
-        return None
     names = [option_name(compiled, group, option) for group, option in changes.items()]
+    taken = {**others, **changes, group_id: option_id}
     return WayOut(
         changes=tuple(changes.items()),
-        sentence=f"Fits with {' and '.join(names)} instead.",
-        price_difference_gbp=pounds(after[0] - before[0]),
+        sentence=f"Fits with {listed(names)} instead.",
+        price_difference_gbp=pounds(_price_change_pence(compiled, settled, taken)),
+    )
+
+
+def _price_change_pence(compiled: Compiled, settled: Settled, taken: Mapping[str, str]) -> int:
+    """Tell what taking other options adds to the price as it stands.
+
+    With the workshop choosing the rest, the whole build is filled again and compared. With groups
+    open, the options taken are compared with what stands in their groups, or the house choice
+    while nothing does, as on their own tiles.
+    """
+    offer, basis = compiled.offer, compiled.basis
+    if settled.house:
+        filled = compiled.engine.completion(taken, offer.house_choices(), compiled.book.price)
+        before = compiled.book.price.of(settled.choices)
+        return 0 if filled is None else compiled.book.price.of(filled) - before
+    standing = {**offer.house_choices(), **settled.choices}
+    return sum(
+        basis.option_pence(offer.option_by_pair[group, option])
+        - basis.option_pence(offer.option_by_pair[group, standing[group]])
+        for group, option in taken.items()
+        if option != standing[group]
     )

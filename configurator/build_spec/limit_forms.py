@@ -90,22 +90,21 @@ def _share_form(limit: Limit, bound: float, book: FactBook) -> ConditionalLimit:
     """Bound the change of the rear axle's share: rear moment less share times wheelbase × mass."""
     masses = book.masses
     share = (masses.donor_rear_share + _exact(bound) / 100) * masses.wheelbase_mm
-    pairs = masses.kerb_rear_moment.weights.keys() | masses.kerb_g.weights.keys()
+    moment, mass = masses.kerb_rear_moment, masses.kerb_g
 
-    def beyond(moment: int, mass: int) -> int:
-        return share.denominator * moment - share.numerator * mass
+    def beyond(moment_g_mm: int, mass_g: int) -> int:
+        return share.denominator * moment_g_mm - share.numerator * mass_g
 
-    quantity = Quantity(
-        beyond(masses.kerb_rear_moment.constant, masses.kerb_g.constant),
-        {
-            pair: beyond(
-                masses.kerb_rear_moment.weights.get(pair, 0), masses.kerb_g.weights.get(pair, 0)
-            )
-            for pair in pairs
-        },
-    )
+    weights = {
+        pair: beyond(moment.weights.get(pair, 0), mass.weights.get(pair, 0))
+        for pair in moment.weights.keys() | mass.weights.keys()
+    }
+    quantity = Quantity(beyond(moment.constant, mass.constant), weights)
     most = quantity if limit.at_most is not None else _negative(quantity)
-    return ConditionalLimit(limit.id, {}, most, 0)
+    # The solver takes far longer over large numbers.
+    shared = math.gcd(*weights.values()) or 1
+    smallest = Quantity(0, {pair: weight // shared for pair, weight in most.weights.items()})
+    return ConditionalLimit(limit.id, {}, smallest, -most.constant // shared)
 
 
 def _finish_forms(limit: Limit, bound: float, book: FactBook) -> tuple[ConditionalLimit, ...]:

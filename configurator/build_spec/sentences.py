@@ -78,14 +78,14 @@ def conflict_sentence(compiled: Compiled, conflict: Conflict, group_id: str, opt
     """Say why an option is out: what it meets, then what speaks against it."""
     others = [pair for pair in conflict.picks if pair != (group_id, option_id)]
     names = [option_name(compiled, *pair) for pair in others]
-    opening = f"Not with {_listed(names)}." if names else "Not possible on this vehicle."
+    opening = f"Not with {listed(names)}." if names else "Not possible on this vehicle."
     return " ".join([opening, *_because(compiled, conflict)])
 
 
 def contradiction_sentence(compiled: Compiled, conflict: Conflict) -> str:
     """Say why choices already made cannot stand together."""
     names = [option_name(compiled, *pair) for pair in conflict.picks]
-    opening = f"{_listed(names)} cannot stand together." if names else "No build is possible."
+    opening = f"{listed(names)} cannot stand together." if names else "No build is possible."
     return " ".join([opening, *_because(compiled, conflict)])
 
 
@@ -103,12 +103,12 @@ def _because(compiled: Compiled, conflict: Conflict) -> list[str]:
     return said
 
 
-def _listed(names: Sequence[str]) -> str:
+def listed(names: Sequence[str]) -> str:
     """Join names as people do.
 
     Examples
     --------
-    >>> _listed(["cork", "oak", "carpet"])
+    >>> listed(["cork", "oak", "carpet"])
     'cork, oak and carpet'
     """
     if len(names) <= 1:

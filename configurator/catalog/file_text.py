@@ -37,7 +37,11 @@ def read_file_text(path: Path, file: str) -> FileText:
     """
     try:
         if not path.is_file():
-            what = "it is a folder or something else that is not a file; a file is wanted here"
+            what = (
+                "it is a folder or something else that is not a file; a file is wanted here"
+                if path.exists()
+                else "there is no such file; a file is wanted here"
+            )
             return _failed(file, "C003", what, "Put a file of that name in its place.")
         with path.open("rb") as opened:
             content = opened.read(GREATEST_BYTES + 1)

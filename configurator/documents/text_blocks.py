@@ -46,7 +46,7 @@ def source_words(source: str | Source) -> str:
 
 def _text(text: Text) -> list[Flowable]:
     stands_for = (
-        f"Approved by {text.approver}; to be reviewed by {day(text.review_by)}. "
+        f"Text in the care of the {text.approver.lower()}, review by {day(text.review_by)}. "
         f"Source: {source_words(text.source)}"
     )
     blocks = body_blocks(text)

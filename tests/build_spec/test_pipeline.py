@@ -138,3 +138,37 @@ def test_a_trailer_makes_the_hill_it_can_restart_on_gentler() -> None:
     assert alone is not None
     assert drawn is not None
     assert drawn.low < alone.low
+
+
+@pytest.mark.parametrize("house", [False, True])
+def test_the_price_a_way_out_promises_is_the_price_it_brings(house: bool) -> None:
+    build = build_of("clover-float", cells="few-cells", springs="old-springs").model_copy(
+        update={"house_choices_for_the_rest": house}
+    )
+    engines, told = Engines(), 0
+    parts = {part.id for part in tiny_catalog().workshop.talk}
+    before = specify(tiny_catalog(), build, engines).price
+    for group in stand(tiny_catalog(), build, engines, parts):
+        for option in group.options:
+            if option.way_out is None:
+                continue
+            told += 1
+            taken = {**build.choices, **dict(option.way_out.changes)}
+            taken[group.group_id] = option.option_id
+            changed_build = build.model_copy(update={"choices": taken})
+            after = specify(tiny_catalog(), changed_build, engines).price
+            if house:
+                brought = after.total_low_gbp - before.total_low_gbp
+            else:
+                standing = stand(tiny_catalog(), build, engines)
+                brought = sum(
+                    (
+                        o.price_difference_gbp
+                        for g in standing
+                        for o in g.options
+                        if taken.get(g.group_id) == o.option_id
+                    ),
+                    Decimal(0),
+                )
+            assert brought == option.way_out.price_difference_gbp
+    assert told
