@@ -156,7 +156,9 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
         usable_energy_wh=1000 * pack.capacity_kwh * aged * pack.usable_percent / 100,
         resistance_ohm=pack.resistance_ohm,
         nominal_voltage_v=pack.nominal_voltage_v,
-        peak_power_w=1000 * gear * min(motor.peak_power_kw, pack.peak_discharge_kw),
+        peak_power_w=1000
+        * gear
+        * min(motor.peak_power_kw, pack.peak_discharge_kw * motor.efficiency.value),
         mass_sigma_kg=vehicle.mass_sigma_kg,
         drag_area_sigma_percent=vehicle.drag_area_m2.sigma_percent,
         rolling_resistance_sigma_percent=tyre.rolling_resistance.sigma_percent,

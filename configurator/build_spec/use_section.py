@@ -15,7 +15,11 @@ from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import ChargingSource
 from configurator.catalog.models.rule import FactName
 from configurator.catalog.models.workshop import DrivingCase
-from configurator.physics.control_pilot import pilot_duty_percent
+from configurator.physics.control_pilot import (
+    GREATEST_CURRENT_A,
+    LEAST_CURRENT_A,
+    pilot_duty_percent,
+)
 from configurator.pricing.finish import whole_days
 from configurator.rules.problem import Quantity
 from configurator.units import DAYS_PER_WEEK
@@ -73,7 +77,10 @@ def charging_lines(compiled: Compiled, extents: Extents) -> tuple[ChargingLine, 
 
 
 def _pilot(source: ChargingSource) -> float | None:
-    return round(pilot_duty_percent(source.current_a), 1) if source.supply == "ac" else None
+    """Tell the pilot's duty; None for a source without one, or with a current it cannot say."""
+    if source.supply != "ac" or not LEAST_CURRENT_A <= source.current_a <= GREATEST_CURRENT_A:
+        return None
+    return round(pilot_duty_percent(source.current_a), 1)
 
 
 def plan_section(
