@@ -5,6 +5,7 @@ from hypothesis import strategies as st
 
 from configurator.rules.limits import limit_of
 from configurator.rules.options import option_bits
+from configurator.rules.problem import Domain, Quantity, QuantityLimit
 from configurator.rules.sums import sum_of
 from configurator.rules.tables import broken_region, envelope
 from tests.rules.small_problems import domains, limits, steady
@@ -45,3 +46,14 @@ def test_a_region_told_of_a_table_is_broken_by_the_build_asked_about_and_by_no_a
     assert not region.allows(asked_about)
     for build, bits in builds:
         assert region.allows(bits) or not limit.keeps(build)
+
+
+def test_a_region_stops_at_the_row_whose_bound_is_just_reached():
+    groups = (Domain("roof", ("low", "tall")),)
+    names = option_bits(groups)
+    classes = (("roof", {"low": 0, "tall": 1}),)
+    limit = QuantityLimit("mass", Quantity(5, {}), classes, {(0,): 5, (1,): 4})
+    table = limit_of(limit, sum_of(limit.quantity, names), names)
+    region = broken_region(table, names.pick_mask({"roof": "tall"}) | 1)
+    assert not region.allows(names.pick_mask({"roof": "tall"}) | 1)
+    assert region.allows(names.pick_mask({"roof": "low"}) | 1)
