@@ -26,7 +26,7 @@ CLOSE_ENOUGH = 1e-9
 """Two values nearer than this are the same; what is left is the rounding of the arithmetic."""
 
 NEAR_LIMIT = 0.05
-"""A build this near to a limit of the fact [its unit] counts as at the limit."""
+"""A build whose range is this near to a limit of the range [km] counts as at the limit."""
 
 
 @dataclass(frozen=True)

@@ -97,9 +97,14 @@ def extents_of_open(
     extents += [_margin_extent(asking, book, fact) for fact in book.margin_facts]
     for fact in book.drive_facts:
         if wanted(fact.name, fact.case) and fact.name in OPEN_FACTS:
-            extents.append(_drive_extent(asking, book, fact, limits.get((fact.name, fact.case))))
+            extents.append(_drive_extent(asking, book, fact, _stop_at(fact, limits)))
     extents += [_share_extent(asking, book), _finish_extent(asking, book)]
     return [extent for extent in extents if extent is not None]
+
+
+def _stop_at(fact: DriveFact, limits: Mapping[tuple[FactName, str | None], float]) -> float | None:
+    """Only the search for the shortest range is long enough to stop at its limit."""
+    return limits.get((fact.name, fact.case)) if fact.name == "range_low_km" else None
 
 
 def _drive_extent(

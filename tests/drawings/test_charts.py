@@ -1,14 +1,11 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from configurator.drawings.load_bars import AxleBar, load_bars, margin_in_words
-from configurator.drawings.range_chart import RangeBar, range_chart
 from configurator.drawings.scale import scale_for
 from configurator.drawings.shapes import Drawing, Polyline, Words, bounds, grown
 from configurator.drawings.text_lines import lines_within
@@ -17,8 +14,6 @@ LEAST_PT = 10.5
 
 FRONT = AxleBar("Front axle", 612, 655, 820, 890, 905, 905, "axle")
 REAR = AxleBar("Rear axle", 700, 700, 955, 955, 900, 900, "tyre")
-TOWN = RangeBar("Town, summer", 182, 210, 210, 245, "Urban cycle, 20 °C, two people")
-NIGHT = RangeBar("Motorway, winter", 88, 101, 101, 118, "Steady 100 km/h, −5 °C " * 4)
 
 
 def texts(drawing: Drawing) -> list[str]:
@@ -36,11 +31,8 @@ def is_within(drawing: Drawing) -> bool:
     )
 
 
-@pytest.mark.parametrize(
-    "make", [lambda: load_bars([FRONT, REAR]), lambda: range_chart([TOWN, NIGHT])]
-)
-def test_charts_hold_all_they_draw_in_letters_that_read(make: Callable[[], Drawing]) -> None:
-    drawing = make()
+def test_the_chart_holds_all_it_draws_in_letters_that_read() -> None:
+    drawing = load_bars([FRONT, REAR])
     assert is_within(drawing)
     sizes = [shape.size for shape in drawing.shapes if isinstance(shape, Words)]
     assert min(sizes) >= LEAST_PT
@@ -75,24 +67,8 @@ def test_open_loads_are_hatched_and_settled_ones_are_not() -> None:
     assert lines[0] > lines[1]
 
 
-def test_ranges_are_written_as_a_band_with_the_likely_value() -> None:
-    written = texts(range_chart([TOWN]))
-    assert {"182–245 km", "likely 210 km", "Town, summer"} <= set(written)
-    assert "Town, summer: 182–245 km, likely 210 km." in range_chart([TOWN]).description
-
-
-def test_empty_charts_are_still_charts() -> None:
+def test_an_empty_chart_is_still_a_chart() -> None:
     assert load_bars([]).box.height > 0
-    assert range_chart([]).box.height > 0
-
-
-@settings(max_examples=40)
-@given(
-    st.lists(st.floats(0, 900), min_size=4, max_size=4).map(sorted),
-    st.text(alphabet="abcdef gh", min_size=1, max_size=80),
-)
-def test_any_range_fits_its_chart(values: list[float], label: str) -> None:
-    assert is_within(range_chart([RangeBar(label, *values, note=label)]))
 
 
 @settings(max_examples=40)

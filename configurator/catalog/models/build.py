@@ -84,7 +84,7 @@ class BuildInput(Data):
     reference: BuildReference
     customer: Customer
     vehicle: Identifier
-    priced_on: date
+    priced_on: Annotated[date, Field(ge=date(2000, 1, 1), le=date(2100, 1, 1))]
     choices: dict[Identifier, Identifier] = {}
     """Group → option, as the customer chose."""
     house_choices_for_the_rest: bool = False

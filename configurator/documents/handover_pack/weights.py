@@ -9,6 +9,7 @@ from configurator.catalog.models.component import Tyre, Wheel
 from configurator.catalog.models.rule import FactName
 from configurator.documents.fact_rows import fact_rows
 from configurator.documents.figures import number
+from configurator.documents.handover_pack.axle_chart import axle_chart
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import small, words
 from configurator.documents.tables import pairs_table
@@ -29,6 +30,7 @@ def weight_blocks(spec: Spec) -> list[Flowable]:
     return [
         words("Never load an axle or the vehicle beyond its limit. In doubt, use a weighbridge."),
         *axle_blocks(spec.weights),
+        axle_chart(spec),
         *([subheading("What may be carried"), pairs_table(load)] if load else []),
         subheading("Tyres and wheels"),
         *_tyres(spec),
