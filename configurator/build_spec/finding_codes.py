@@ -10,4 +10,5 @@ FINDING_CODES = {
     "F007": "A choice is no longer in the catalog",
     "F008": "The donor has not been weighed",
     "F009": "A driving case asks for more power than the drive has",
+    "F010": "The weighed donor is far from the usual weight",
 }

@@ -32,6 +32,7 @@ def find_all(
         *_limit_findings(compiled, extents),
         *_unknown_origins(compiled),
         *_unweighed_donor(build),
+        *_unlikely_donor(compiled, build),
         *_not_followed(compiled, settled),
     ]
     order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}
@@ -185,4 +186,35 @@ def _unweighed_donor(build: BuildInput) -> list[Finding]:
             source="common practice, no source",
             remedy="Weigh each axle on arrival and enter both figures.",
         )
+    ]
+
+
+UNLIKELY_PERCENT = 25.0
+"""A donor this far from the usual weight was weighed or typed wrongly, or is another vehicle."""
+
+
+def _unlikely_donor(compiled: Compiled, build: BuildInput) -> list[Finding]:
+    """Warn where a weighed axle is far from the vehicle's usual figure."""
+    vehicle, donor = compiled.offer.vehicle, build.donor
+    axles = (
+        ("front", donor.front_axle_kg, vehicle.donor_front_axle_kg),
+        ("rear", donor.rear_axle_kg, vehicle.donor_rear_axle_kg),
+    )
+    return [
+        Finding(
+            code="F010",
+            severity="warns",
+            subject=f"donor-{axle}-axle",
+            sentence=(
+                f"The donor's {axle} axle was entered as {weighed_kg:,.0f} kg; "
+                f"{usual_kg:,.0f} kg is usual for a {vehicle.label}. All masses start from it."
+            ),
+            value=weighed_kg,
+            bound=usual_kg,
+            unit="kg",
+            source="common practice, no source",
+            remedy="Weigh the axle again, or correct the entry, before trusting any axle load.",
+        )
+        for axle, weighed_kg, usual_kg in axles
+        if weighed_kg is not None and abs(weighed_kg - usual_kg) > usual_kg * UNLIKELY_PERCENT / 100
     ]

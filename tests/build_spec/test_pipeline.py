@@ -6,7 +6,7 @@ import pytest
 
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import assess, outline, specify, stand
-from configurator.catalog.models.build import BuildInput, Discount, SurveyLine
+from configurator.catalog.models.build import BuildInput, Discount, Donor, SurveyLine
 from configurator.errors import ChoiceError
 from tests.build_spec.tiny_builds import build_of, changed, tiny_catalog
 
@@ -172,3 +172,23 @@ def test_the_price_a_way_out_promises_is_the_price_it_brings(house: bool) -> Non
                 )
             assert brought == option.way_out.price_difference_gbp
     assert told
+
+
+def test_a_donor_weighed_far_from_the_usual_is_warned_about() -> None:
+    vehicle = tiny_catalog().vehicle_by_id["clover-float"]
+    rear_kg = vehicle.donor_rear_axle_kg
+    likely = Donor(front_axle_kg=vehicle.donor_front_axle_kg * 1.1, rear_axle_kg=rear_kg)
+    unlikely = Donor(front_axle_kg=vehicle.donor_front_axle_kg * 1.4, rear_axle_kg=rear_kg)
+    found = {
+        donor: [
+            finding.subject
+            for finding in specify(
+                tiny_catalog(),
+                filled("clover-float").model_copy(update={"donor": donor}),
+                Engines(),
+            ).findings
+            if finding.code == "F010"
+        ]
+        for donor in (likely, unlikely)
+    }
+    assert {likely: [], unlikely: ["donor-front-axle"]} == found
