@@ -87,34 +87,29 @@ def _limit_finding(forms: LimitForms, extent: Extent) -> Finding | None:
     said = (
         f"{limit.label}: {with_unit(limit.limit, kindest)}, {bound_words(forms)}. {limit.because}"
     )
-    unit = FACT_LABELS[limit.limit].unit
+
+    def finding(code: str, severity: Severity, sentence: str, remedy: str) -> Finding:
+        return Finding(
+            code=code,
+            severity=severity,
+            subject=limit.id,
+            sentence=sentence,
+            value=round(kindest, 3),
+            bound=bound,
+            unit=FACT_LABELS[limit.limit].unit,
+            source=source_words(limit.source),
+            remedy=remedy,
+        )
+
     if not within(limit, kindest, bound):
-        blocks = limit.severity == "blocks"
-        return Finding(
-            code="F002" if blocks else "F003",
-            severity=limit.severity,
-            subject=limit.id,
-            sentence=said,
-            value=round(kindest, 3),
-            bound=bound,
-            unit=unit,
-            source=source_words(limit.source),
-            remedy="Choose something that moves the number back inside the limit."
-            if blocks
-            else "Have the engineer look at it before the spec is agreed.",
-        )
+        if limit.severity == "blocks":
+            remedy = "Choose something that moves the number back inside the limit."
+            return finding("F002", "blocks", said, remedy)
+        remedy = "Have the engineer look at it before the spec is agreed."
+        return finding("F003", "warns", said, remedy)
     if extent.low == extent.high and _is_near(forms, kindest):
-        return Finding(
-            code="F004",
-            severity="notes",
-            subject=limit.id,
-            sentence=f"Near its limit. {said}",
-            value=round(kindest, 3),
-            bound=bound,
-            unit=unit,
-            source=source_words(limit.source),
-            remedy="Weigh or measure before promising more.",
-        )
+        remedy = "Weigh or measure before promising more."
+        return finding("F004", "notes", f"Near its limit. {said}", remedy)
     return None
 
 
@@ -131,12 +126,11 @@ def _contradiction(compiled: Compiled, settled: Settled) -> list[Finding]:
         Finding(
             code="F006",
             severity="blocks",
-            subject=group_id,
+            subject=", ".join(group for group, _ in conflict.picks) or "all choices",
             sentence=contradiction_sentence(compiled, conflict),
             source="the catalog's rules and limits",
             remedy="Change one of these choices; the talk shows what fits.",
         )
-        for group_id in [", ".join(group for group, _ in conflict.picks) or "all choices"]
     ]
 
 

@@ -42,15 +42,11 @@ def applies(
         return False
     if any(choices.get(group) not in options for group, options in condition.choices.items()):
         return False
-    ids = {item.slot: item.component.id for item in fitted}
+    ids: dict[str, str] = {item.slot: item.component.id for item in fitted}
     return all(
         slot in ids and (not wanted or ids[slot] in wanted)
-        for slot, wanted in _slots_of(condition).items()
+        for slot, wanted in condition.slots.items()
     )
-
-
-def _slots_of(condition: AppliesIf) -> Mapping[str, tuple[str, ...]]:
-    return condition.slots
 
 
 def _filled(text: Text, look_up: Callable[[str], str]) -> Text:
