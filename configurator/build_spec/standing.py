@@ -10,6 +10,19 @@ from configurator.catalog.models.data import Data
 from configurator.catalog.models.group import OptionLook
 
 
+class LimitReached(Data):
+    """How near the rest of a reason lets a build come to a limit that speaks against an option."""
+
+    limit_id: str
+    label: str
+    bound: float
+    reached: float
+    """The best that any build with the choices and under the other rules of the reason has."""
+    unit: str
+    heaviest: tuple[tuple[str, float], ...] = ()
+    """The items that weigh most in that build, with their share of the sum, heaviest first."""
+
+
 class Reason(Data):
     """Why an option is out: a minimal set; without any one member it would be possible."""
 
@@ -17,8 +30,20 @@ class Reason(Data):
     """(group id, option id) of the customer's choices involved."""
     rules: tuple[str, ...]
     limits: tuple[str, ...]
+    reached: tuple[LimitReached, ...] = ()
     sentence: str
     """The same for a customer to read."""
+
+
+class Difference(Data):
+    """What a change does to the build as the workshop would complete it, after less before."""
+
+    price_gbp: Decimal
+    range_km: float | None
+    """The middle of the range in the harder headline case; None where either cannot drive."""
+    range_label: str = ""
+    kerb_mass_kg: float
+    handover_days: int
 
 
 class WayOut(Data):
@@ -27,7 +52,9 @@ class WayOut(Data):
     changes: tuple[tuple[str, str], ...]
     """(group id, new option id), the option itself left out."""
     sentence: str
+    difference: Difference | None = None
     price_difference_gbp: Decimal
+    """Of the options changed and the option itself against what stands in their groups."""
 
 
 class OptionState(Data):
@@ -46,7 +73,10 @@ class OptionState(Data):
     price_difference_gbp: Decimal
     """Against what is chosen in the group, or the house choice while it is open."""
     reason: Reason | None
+    """Why it is out or, where it alone is left, why the others of its group are."""
     way_out: WayOut | None
+    ways_out: tuple[WayOut, ...] = ()
+    """Up to three, the smallest change first."""
 
 
 class GroupState(Data):
@@ -60,6 +90,10 @@ class GroupState(Data):
     closes_at: str
     chosen_option_id: str | None
     origin: ChoiceOrigin | None
+    must_keep: bool = False
+    """The customer marked the choice: no way out alters it."""
+    withdrawn_option_id: str | None = None
+    """What was chosen and the catalog does not offer any more; nothing is put in its place."""
     options: tuple[OptionState, ...]
 
 

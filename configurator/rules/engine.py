@@ -37,8 +37,7 @@ class Engine:
     Raises
     ------
     ValueError
-        If the problem contradicts itself in form: an id used twice, a group that does not exist,
-        a class that is missing.
+        If the problem contradicts itself in form, such as an id used twice.
 
     Examples
     --------
@@ -60,6 +59,7 @@ class Engine:
     """
 
     def __init__(self, problem: Problem) -> None:
+        self.problem = problem
         self._names = option_bits(problem.domains)
         self._rules = compiled_rules(problem, self._names)
         self._availability = Availability(self._rules, self._names)

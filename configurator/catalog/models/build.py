@@ -6,10 +6,11 @@ from datetime import date
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import Field, StringConstraints, model_validator
 
 from configurator.catalog.models.component import Slot
 from configurator.catalog.models.data import Data, Identifier, Label, Money
+from configurator.catalog.models.rule import FactName
 
 PersonText = Annotated[str, StringConstraints(max_length=200, strip_whitespace=True)]
 """A name or a line that a person typed; never trusted as markup."""
@@ -78,6 +79,30 @@ class AsBuilt(Data):
     records: tuple[MeasuredRecord, ...] = ()
 
 
+class Wish(Data):
+    """What the customer would like a fact to reach; it binds nobody."""
+
+    fact: FactName
+    case: Identifier | None = None
+    """The driving case or charging source, for facts that have one."""
+    at_least: float | None = Field(default=None, allow_inf_nan=False)
+    at_most: float | None = Field(default=None, allow_inf_nan=False)
+
+    @model_validator(mode="after")
+    def _has_one_target(self) -> Wish:
+        if (self.at_least is None) == (self.at_most is None):
+            msg = 'a wish needs exactly one of "at_least" and "at_most"'
+            raise ValueError(msg)
+        return self
+
+
+class Preference(Data):
+    """An option the customer would like to have, if it can be had."""
+
+    group: Identifier
+    option: Identifier
+
+
 class BuildInput(Data):
     """Everything that the pure pipeline needs besides the catalog."""
 
@@ -89,6 +114,11 @@ class BuildInput(Data):
     """Group → option, as the customer chose."""
     house_choices_for_the_rest: bool = False
     """Fill every open group with the nearest possible to the workshop's house choices."""
+    must_keep: tuple[Identifier, ...] = ()
+    """Groups whose choice no way out may alter; each has a choice."""
+    wishes: tuple[Wish, ...] = ()
+    preferences: tuple[Preference, ...] = ()
+    """The dearest first."""
     donor: Donor = Donor()
     survey: tuple[SurveyLine, ...] = ()
     discount: Discount | None = None
