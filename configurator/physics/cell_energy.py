@@ -1,87 +1,39 @@
-"""The energy out of the cells over a trip, and how it moves with each input; arrays throughout."""
+"""The energy out of the cells over a trip, and how it moves with each input, second by second."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+import math
+from typing import Any, NamedTuple
 
 import numpy as np
 
+from configurator.compiled_loops import compiled_loop
 from configurator.physics.road_vehicle import Trip
-from configurator.physics.trip_arrays import Floats, TripArrays, trip_arrays
-from configurator.physics.vehicle_columns import VehicleColumns
+from configurator.physics.trip_arrays import Floats, Seconds, trip_arrays
+from configurator.physics.vehicle_table import VehicleRows, VehicleTable
 
-_CELLS_OF_A_BLOCK = 16_384
-"""Vehicles are taken in blocks so small that a block's arrays stay in the processor's cache."""
+GREATEST_SHARE_OF_BATTERY = 0.75
+"""Of the power V² / 4 R at which a battery's voltage would halve; at this share it has sagged by a
+quarter, where inverters give up. Source: common practice, no source."""
 
-_BLEND_W = 2000.0
+BLEND_W = 2000.0
 """Width over which the slope of the energy goes from braking to driving [W]."""
 
 
-@dataclass(frozen=True)
-class CellEnergy:
-    """Energy out of the cells over a trip, and how it moves with each input."""
+class CellEnergies(NamedTuple):
+    """Energy out of the cells over a trip, and how it moves with each input; n vehicles."""
 
     joules: Floats
     """Shape (n,) [J]."""
-    joules_per_kg: Floats
-    """Shape (n,) [J/kg]."""
-    joules_per_share: Floats
-    """Change of the energy for a change of an input by its own size [J]; shape (n, 5): drag area,
-    rolling resistance, drive efficiency, auxiliaries, heating."""
+    missed_s: Floats
+    """Seconds that ask for more than drive or battery can give, shape (n,) [s]."""
+    slopes: Floats
+    """Change of the energy's logarithm, shape (n, 7): for a kilogram more; for a change by its own
+    size of drag area, rolling resistance, drive efficiency, auxiliaries, heat loss. The seventh is
+    1: the range's logarithm moves so with the usable energy."""
 
 
-def cell_joules(columns: VehicleColumns, trip: Trip) -> Floats:
-    """Compute the energy out of the cells.
-
-    Parameters
-    ----------
-    columns : VehicleColumns, shape (n, 1)
-        The vehicles, laid out for this trip.
-    trip : Trip
-        What all of them drive.
-
-    Returns
-    -------
-    array, shape (n,)
-        Energy out of the cells over the trip [J].
-
-    Source
-    ------
-    As `road_load.consumption_wh_per_km`.
-    """
-    joules = [_moving_and_standing(block, trip) for block in _blocks(columns, trip)]
-    return np.concatenate([np.zeros(0), *joules])
-
-
-def seconds_beyond_cap(columns: VehicleColumns, trip: Trip) -> Floats:
-    """Count the seconds that ask for more than drive or battery can give.
-
-    Parameters
-    ----------
-    columns : VehicleColumns, shape (n, 1)
-        The vehicles, laid out for this trip.
-    trip : Trip
-        What all of them drive.
-
-    Returns
-    -------
-    array, shape (n,)
-        Seconds [s].
-
-    Source
-    ------
-    As `road_load.share_not_followed`.
-    """
-    arrays = trip_arrays(trip)
-    counts = [
-        np.count_nonzero(_asked(block, arrays).terminal_w > block.cap_w, axis=1)
-        for block in _blocks(columns, trip)
-    ]
-    return np.concatenate([np.zeros(0), *counts])
-
-
-def cell_energy(columns: VehicleColumns, trip: Trip) -> CellEnergy:
+def cell_energies(vehicles: VehicleTable, trip: Trip) -> CellEnergies:
     """Compute the energy out of the cells with its first derivatives.
 
     Where a second turns from braking to driving the slope of the energy would jump; it is blended
@@ -91,143 +43,134 @@ def cell_energy(columns: VehicleColumns, trip: Trip) -> CellEnergy:
 
     Parameters
     ----------
-    columns : VehicleColumns, shape (n, 1)
-        The vehicles, laid out for this trip.
+    vehicles : VehicleTable
+        The n vehicles, laid out for this trip.
     trip : Trip
         What all of them drive.
 
     Returns
     -------
-    CellEnergy
-        Energy [J] with its derivatives.
+    CellEnergies
+        Energy [J] with its derivatives; a vehicle's are the same alone or among others.
 
     Source
     ------
-    Chain rule through the steps of `cell_joules`.
+    As `road_load.consumption_wh_per_km`; chain rule through its steps.
     """
-    blocks = [_with_slopes(block, trip) for block in _blocks(columns, trip)]
-    return CellEnergy(
-        joules=np.concatenate([np.zeros(0), *(block.joules for block in blocks)]),
-        joules_per_kg=np.concatenate([np.zeros(0), *(block.joules_per_kg for block in blocks)]),
-        joules_per_share=np.concatenate(
-            [np.zeros((0, 5)), *(block.joules_per_share for block in blocks)]
-        ),
-    )
-
-
-@dataclass(frozen=True)
-class _Asked:
-    """What each moving second asks for, shape (n, t)."""
-
-    per_kg: Floats
-    """Power at the wheels for each kilogram [W/kg]."""
-    wheel_w: Floats
-    """Power at the wheels, braking only as far as the drive recovers [W]."""
-    terminal_w: Floats
-    """Power at the battery terminals [W]."""
-
-
-@dataclass(frozen=True)
-class _Given:
-    """What the cells give for powers at the terminals."""
-
-    joules: Floats
-    """Sum over the seconds, shape (n,) [J]."""
-    per_terminal: Floats
-    """Watts from the cells for one more at the terminals, shape (n, t)."""
-    joules_per_cap_w: Floats
-    """How the sum moves with the cap, shape (n,) [J/W]."""
-
-
-def _blocks(columns: VehicleColumns, trip: Trip) -> Iterator[VehicleColumns]:
-    count = columns.mass_kg.shape[0]
-    step = max(1, _CELLS_OF_A_BLOCK // trip_arrays(trip).drag_w_per_m2.size)
-    return (columns.rows(slice(start, start + step)) for start in range(0, count, step))
-
-
-def _asked(block: VehicleColumns, arrays: TripArrays) -> _Asked:
-    """Powers asked for.
-
-    Driving divides by the efficiency, braking multiplies by the recovery; since the first is never
-    the flatter line, the greater of both is the right one on either side of zero.
-    """
-    work = block.rotating_mass_factor * arrays.speeding_up_w_per_kg
-    per_kg = block.rolling_resistance * arrays.rolling_w_per_kg
-    per_kg += work
-    per_kg += arrays.climbing_w_per_kg
-    wheel_w = block.mass_kg * per_kg
-    wheel_w += np.multiply(block.drag_area_m2, arrays.drag_w_per_m2, out=work)
-    np.maximum(wheel_w, block.least_wheel_power_w, out=wheel_w)
-    terminal_w = wheel_w * block.per_drive_efficiency
-    np.maximum(terminal_w, np.multiply(wheel_w, block.recovery, out=work), out=terminal_w)
-    terminal_w += block.moving_power_w
-    return _Asked(per_kg, wheel_w, terminal_w)
-
-
-def _given(block: VehicleColumns, terminal_w: Floats, *, slopes: bool) -> _Given:
-    """Energy out of the cells for powers at the terminals, which are overwritten.
-
-    V I = P + I² R solved for V I, written so that nothing cancels when R is small. Power beyond the
-    cap is given later at the cap, so it costs what the last watt at the cap costs.
-    """
-    asked_j = terminal_w.sum(axis=1)
-    np.minimum(terminal_w, block.cap_w, out=terminal_w)
-    beyond_j = asked_j - terminal_w.sum(axis=1)
-    root = terminal_w * block.loss_per_w
-    np.subtract(1.0, root, out=root)
-    np.sqrt(root, out=root)
-    root_at_cap = np.sqrt(1.0 - block.loss_per_w * block.cap_w)[:, 0]
-    per_terminal = 1.0 / root if slopes else root
-    root += 1.0
-    terminal_w /= root
-    return _Given(
-        joules=2.0 * terminal_w.sum(axis=1) + beyond_j / root_at_cap,
-        per_terminal=per_terminal,
-        joules_per_cap_w=beyond_j * block.loss_per_w[:, 0] / (2 * root_at_cap**3),
-    )
-
-
-def _moving_and_standing(block: VehicleColumns, trip: Trip) -> Floats:
+    count = vehicles.rows.size
+    energies = CellEnergies(np.empty(count), np.empty(count), np.empty((count, 7)))
+    warmer_k = max(trip.cabin_c - trip.temperature_c, 0.0)
     arrays = trip_arrays(trip)
-    moving = _given(block, _asked(block, arrays).terminal_w, slopes=False)
-    standing = _given(block, block.standing_power_w.copy(), slopes=False)
-    return moving.joules + standing.joules * arrays.standing_s
+    _drive_all(vehicles.rows, arrays.seconds, arrays.standing_s, warmer_k, energies)
+    return energies
 
 
-def _with_slopes(block: VehicleColumns, trip: Trip) -> CellEnergy:
-    arrays = trip_arrays(trip)
-    asked = _asked(block, arrays)
-    moving = _given(block, asked.terminal_w, slopes=True)
-    standing = _given(block, block.standing_power_w.copy(), slopes=True)
-    per_wheel = _per_wheel(block, asked.wheel_w)
-    per_wheel *= moving.per_terminal
-    driving_w = np.maximum(asked.wheel_w, 0.0)
-    driving_w *= moving.per_terminal
-    driven_j = driving_w.sum(axis=1) * block.per_drive_efficiency[:, 0]
-    driven_j += block.drive_cap_w[:, 0] * moving.joules_per_cap_w
-    per_watt_j = moving.per_terminal.sum(axis=1)
-    per_watt_j += np.where(block.drive_cap_w[:, 0] > 0, moving.joules_per_cap_w, 0.0)
-    per_watt_j += standing.per_terminal[:, 0] * arrays.standing_s
-    rolling_kg = (block.mass_kg * block.rolling_resistance)[:, 0]
-    shares = (
-        block.drag_area_m2[:, 0] * (per_wheel * arrays.drag_w_per_m2).sum(axis=1),
-        rolling_kg * (per_wheel * arrays.rolling_w_per_kg).sum(axis=1),
-        -driven_j,
-        block.auxiliary_power_w[:, 0] * per_watt_j,
-        block.heat_power_w[:, 0] * per_watt_j,
-    )
-    return CellEnergy(
-        joules=moving.joules + standing.joules * arrays.standing_s,
-        joules_per_kg=(per_wheel * asked.per_kg).sum(axis=1),
-        joules_per_share=np.column_stack(shares),
-    )
+class _Terminals(NamedTuple):
+    """What hangs on the battery terminals, and what they can give."""
+
+    auxiliary_w: float
+    heat_w: float
+    moving_w: float
+    """Both with the no-load loss."""
+    cap_w: float
+    """Greatest power, by the drive's peak or by the battery."""
+    drive_cap_w: float
+    """The part of `cap_w` that the drive takes at its peak; 0 where the battery sets it."""
+    loss_per_w: float
+    """4 R / V² [1/W]."""
 
 
-def _per_wheel(block: VehicleColumns, wheel_w: Floats) -> Floats:
-    """Watts at the terminals for one more at the wheels, blended where braking turns to driving."""
-    slope = wheel_w / _BLEND_W
-    slope += 0.5
-    np.clip(slope, 0.0, 1.0, out=slope)
-    slope *= block.per_drive_efficiency - block.recovery
-    slope += block.recovery
-    return slope
+@compiled_loop
+def _terminals(vehicle: Any, warmer_k: float) -> _Terminals:
+    """Heating takes min(heat loss × kelvins, greatest heat) by the coefficient of performance."""
+    auxiliary_w = vehicle.auxiliary_power_w / vehicle.converter_efficiency
+    given_heat_w = min(vehicle.cabin_heat_loss_w_per_k * warmer_k, vehicle.heater_max_heat_w)
+    heat_w = given_heat_w * vehicle.electricity_per_heat
+    moving_w = auxiliary_w + heat_w + vehicle.no_load_loss_w
+    loss_per_w = 4 * vehicle.resistance_ohm / vehicle.nominal_voltage_v**2
+    battery_cap_w = GREATEST_SHARE_OF_BATTERY / loss_per_w
+    drive_cap_w = vehicle.peak_power_w / vehicle.drive_efficiency
+    cap_w = min(moving_w + drive_cap_w, battery_cap_w)
+    if moving_w + drive_cap_w >= battery_cap_w:
+        drive_cap_w = 0.0
+    return _Terminals(auxiliary_w, heat_w, moving_w, cap_w, drive_cap_w, loss_per_w)
+
+
+@compiled_loop
+def _drive_all(
+    vehicles: VehicleRows,
+    seconds: Seconds,
+    standing_s: float,
+    warmer_k: float,
+    energies: CellEnergies,
+) -> None:
+    """Drive each vehicle through the moving seconds, then let it stand; fill the energies.
+
+    At the wheels P = 1/2 rho CdA v³ + m v (g (c cos a + sin a) + k dv/dt). Driving divides by the
+    drive's efficiency, braking multiplies by the recovery; since the first is never the flatter
+    line, the greater of both is the right one on either side of zero. In the battery
+    P_terminals = V I - I² R, solved for V I and written so that nothing cancels when R is small.
+    Power beyond the cap is given later at the cap, so it costs what the last watt there costs.
+    """
+    for number, vehicle in enumerate(vehicles):
+        at = _terminals(vehicle, warmer_k)
+        per_efficiency = 1 / vehicle.drive_efficiency
+        recovery = vehicle.recovery_share * vehicle.recovery_efficiency
+        least_wheel_w = -vehicle.peak_power_w / vehicle.recovery_share
+        root_at_cap = math.sqrt(1 - at.loss_per_w * at.cap_w)
+
+        given_j = beyond_j = missed = 0.0
+        cells_per_terminal = driven_j = 0.0
+        per_kg = per_drag_area = per_rolling = 0.0
+        for second in seconds:
+            wheel_w_per_kg = (
+                vehicle.rolling_resistance * second.rolling_w_per_kg
+                + vehicle.rotating_mass_factor * second.speeding_up_w_per_kg
+                + second.climbing_w_per_kg
+            )
+            wheel_w = max(
+                vehicle.mass_kg * wheel_w_per_kg + vehicle.drag_area_m2 * second.drag_w_per_m2,
+                least_wheel_w,
+            )
+            asked_w = max(wheel_w * per_efficiency, wheel_w * recovery) + at.moving_w
+            terminal_w = min(asked_w, at.cap_w)
+            root = math.sqrt(1 - terminal_w * at.loss_per_w)
+            given_j += 2 * terminal_w / (1 + root)
+            beyond_j += asked_w - terminal_w
+            missed += asked_w > at.cap_w
+
+            per_terminal = 1 / root
+            cells_per_terminal += per_terminal
+            driven_j += max(wheel_w, 0.0) * per_terminal
+            driving = min(max(wheel_w / BLEND_W + 0.5, 0.0), 1.0)
+            per_wheel = (recovery + driving * (per_efficiency - recovery)) * per_terminal
+            per_kg += per_wheel * wheel_w_per_kg
+            per_drag_area += per_wheel * second.drag_w_per_m2
+            per_rolling += per_wheel * second.rolling_w_per_kg
+
+        standing_w = at.auxiliary_w + at.heat_w
+        standing_given_w = min(standing_w, at.cap_w)
+        standing_root = math.sqrt(1 - standing_given_w * at.loss_per_w)
+        standing_cells_w = (
+            2 * standing_given_w / (1 + standing_root)
+            + (standing_w - standing_given_w) / root_at_cap
+        )
+        energy_j = given_j + beyond_j / root_at_cap + standing_cells_w * standing_s
+        joules_per_cap_w = beyond_j * at.loss_per_w / (2 * root_at_cap**3)
+        joules_per_w = cells_per_terminal + standing_s / standing_root
+        if at.drive_cap_w > 0:
+            joules_per_w += joules_per_cap_w
+
+        energies.joules[number] = energy_j
+        energies.missed_s[number] = missed
+        energies.slopes[number, 0] = per_kg / energy_j
+        energies.slopes[number, 1] = per_drag_area * vehicle.drag_area_m2 / energy_j
+        energies.slopes[number, 2] = (
+            per_rolling * vehicle.mass_kg * vehicle.rolling_resistance / energy_j
+        )
+        energies.slopes[number, 3] = (
+            -(driven_j * per_efficiency + at.drive_cap_w * joules_per_cap_w) / energy_j
+        )
+        energies.slopes[number, 4] = at.auxiliary_w * joules_per_w / energy_j
+        energies.slopes[number, 5] = at.heat_w * joules_per_w / energy_j
+        energies.slopes[number, 6] = 1.0

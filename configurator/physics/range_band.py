@@ -15,12 +15,12 @@ from typing import Literal
 import numpy as np
 
 from configurator.errors import Fault, MeasurementError
-from configurator.physics.cell_energy import cell_energy
+from configurator.physics.cell_energy import cell_energies
 from configurator.physics.measurement import POSITIVE, require
 from configurator.physics.road_load import wh_per_km
 from configurator.physics.road_vehicle import RoadVehicle, Trip
 from configurator.physics.trip_arrays import Floats
-from configurator.physics.vehicle_columns import VehicleColumns, vehicle_columns
+from configurator.physics.vehicle_table import VehicleTable, vehicle_table
 from configurator.physics.whole_number_search import Rows, Wholes, greatest_whole
 
 Edge = Literal["low", "mid", "high"]
@@ -74,7 +74,8 @@ def range_bands(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[RangeBand,
     Source
     ------
     First-order propagation of independent doubts in the logarithm of the range (GUM, JCGM 100,
-    clause 5.1.2), with the derivatives of `cell_energy`. A heater at its greatest keeps its doubt.
+    clause 5.1.2), with the derivatives of `cell_energies`. A heater at its greatest keeps its
+    doubt.
 
     Examples
     --------
@@ -84,7 +85,7 @@ def range_bands(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[RangeBand,
     >>> round(band.low_km), round(band.mid_km), round(band.high_km)
     (148, 164, 181)
     """
-    edges = _edges(vehicle_columns(vehicles, trip), trip)
+    edges = _edges(vehicle_table(vehicles, trip), trip)
     return tuple(RangeBand(*row) for row in np.column_stack(list(edges.values())).tolist())
 
 
@@ -121,8 +122,7 @@ def variance_shares(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[Mappin
     >>> max(DOUBTS, key=lambda doubt: shares[doubt])
     'drag area'
     """
-    columns = vehicle_columns(vehicles, trip)
-    _, variances = _consumption_and_variances(columns, trip)
+    _, variances = _consumption_and_variances(vehicle_table(vehicles, trip), trip)
     total = variances.sum(axis=1, keepdims=True)
     shares = np.divide(variances, total, out=np.zeros_like(variances), where=total > 0)
     return tuple(dict(zip(DOUBTS, row, strict=True)) for row in shares.tolist())
@@ -182,20 +182,19 @@ def greatest_mass_g(
     if lightest_g > heaviest_g:
         what = f"the lightest, {lightest_g} g, is above the heaviest, {heaviest_g} g"
         raise MeasurementError([Fault("M018", "greatest mass", what, "Swap them.")])
-    columns = vehicle_columns(vehicles, trip)
+    table = vehicle_table(vehicles, trip)
 
     def spare_km(rows: Rows, grams: Wholes) -> Floats:
-        loaded = columns.rows(rows).with_mass(grams / 1000)
-        return _edges(loaded, trip)[edge] - least_km
+        return _edges(table.with_mass(rows, grams / 1000), trip)[edge] - least_km
 
     found = greatest_whole(spare_km, len(vehicles), lightest_g, heaviest_g)
     return tuple(None if grams < lightest_g else grams for grams in found.tolist())
 
 
-def _edges(columns: VehicleColumns, trip: Trip) -> dict[str, Floats]:
+def _edges(vehicles: VehicleTable, trip: Trip) -> dict[str, Floats]:
     """Edges of the band [km] and the consumption [Wh/km], shape (n,) each."""
-    consumption, variances = _consumption_and_variances(columns, trip)
-    mid_km = columns.usable_energy_wh[:, 0] / consumption
+    consumption, variances = _consumption_and_variances(vehicles, trip)
+    mid_km = vehicles.rows["usable_energy_wh"] / consumption
     factor = np.exp(Z_OF_P90 * np.sqrt(variances.sum(axis=1)))
     return {
         "low": mid_km / factor,
@@ -205,12 +204,7 @@ def _edges(columns: VehicleColumns, trip: Trip) -> dict[str, Floats]:
     }
 
 
-def _consumption_and_variances(columns: VehicleColumns, trip: Trip) -> tuple[Floats, Floats]:
+def _consumption_and_variances(vehicles: VehicleTable, trip: Trip) -> tuple[Floats, Floats]:
     """Consumption [Wh/km], shape (n,); variance of log(range) by doubt, shape (n, 7)."""
-    energy = cell_energy(columns, trip)
-    consumption = wh_per_km(energy.joules, trip)
-    joules = energy.joules[:, np.newaxis]
-    by_mass = energy.joules_per_kg[:, np.newaxis] * columns.mass_sigma_kg / joules
-    by_share = energy.joules_per_share * columns.sigma_shares[:, :-1] / joules
-    by_energy = columns.sigma_shares[:, -1:]
-    return consumption, np.hstack([by_mass, by_share, by_energy]) ** 2
+    energies = cell_energies(vehicles, trip)
+    return wh_per_km(energies.joules, trip), (energies.slopes * vehicles.sigmas) ** 2

@@ -16,10 +16,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from configurator.errors import Fault, MeasurementError
-from configurator.physics.cell_energy import cell_joules, seconds_beyond_cap
+from configurator.physics.cell_energy import cell_energies
 from configurator.physics.road_vehicle import RoadVehicle, Trip
 from configurator.physics.trip_arrays import Floats, trip_arrays
-from configurator.physics.vehicle_columns import vehicle_columns
+from configurator.physics.vehicle_table import vehicle_table
 
 _SECONDS_PER_HOUR = 3600.0
 
@@ -56,8 +56,8 @@ def consumption_wh_per_km(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[
     >>> [round(figure, 1) for figure in consumption_wh_per_km([EXAMPLE_VAN], warm_day)]
     [270.2]
     """
-    joules = cell_joules(vehicle_columns(vehicles, trip), trip)
-    return tuple(wh_per_km(joules, trip).tolist())
+    energies = cell_energies(vehicle_table(vehicles, trip), trip)
+    return tuple(wh_per_km(energies.joules, trip).tolist())
 
 
 def share_not_followed(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[float, ...]:
@@ -93,8 +93,8 @@ def share_not_followed(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[flo
     >>> share_not_followed([EXAMPLE_VAN], uphill_flat_out)
     (1.0,)
     """
-    missed = seconds_beyond_cap(vehicle_columns(vehicles, trip), trip)
-    return tuple((missed / trip_arrays(trip).duration_s).tolist())
+    energies = cell_energies(vehicle_table(vehicles, trip), trip)
+    return tuple((energies.missed_s / trip_arrays(trip).duration_s).tolist())
 
 
 def wh_per_km(joules: Floats, trip: Trip) -> Floats:
@@ -122,11 +122,10 @@ def wh_per_km(joules: Floats, trip: Trip) -> Floats:
     >>> round(float(wh_per_km(np.array([3.6e6]), Trip(steady_m_s=10.0, temperature_c=15.0))[0]))
     100000
     """
-    where = [f"vehicle {number}" for number in range(1, joules.size + 1)]
     faults = [
         Fault(
             "M015",
-            where[number],
+            f"vehicle {number + 1}",
             "the trip gives back as much energy as it takes; a range would have no end",
             "Give a trip that is not downhill and does not only brake.",
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 ROTATING_MASS_FACTOR = 1.03
 """Mass to accelerate by mass to carry. Source: UN GTR No. 15, annex 4: rotating parts may be taken
@@ -64,7 +65,7 @@ class RoadVehicle:
     usable_energy_sigma_percent: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
+@dataclass(frozen=True, kw_only=True)
 class Trip:
     """A way of driving: a speed trace or a steady speed, in some weather.
 
@@ -83,3 +84,11 @@ class Trip:
     """Above the sea [m]."""
     slope_percent: float = 0.0
     """Rise by horizontal distance, all the way [%]."""
+
+    def __hash__(self) -> int:
+        """Hash once: a trace has some thousand samples, and its arrays are looked up by it."""
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash((self.speed_m_s, self.steady_m_s or 0.0, self.temperature_c))

@@ -19,21 +19,30 @@ from configurator.units import STANDARD_GRAVITY_M_S2
 Floats = NDArray[np.float64]
 
 
+SECOND_TYPE = np.dtype(
+    [
+        ("drag_w_per_m2", np.float64),
+        ("rolling_w_per_kg", np.float64),
+        ("speeding_up_w_per_kg", np.float64),
+        ("climbing_w_per_kg", np.float64),
+    ]
+)
+"""What a second asks of any vehicle: power against the air for each square metre of drag area
+[W/m²]; for each kilogram power at a rolling resistance of 1, power into what gains speed, negative
+while slowing, and power to lift it [W/kg]."""
+
+Seconds = NDArray[np.void]
+"""Of `SECOND_TYPE`, shape (t,)."""
+
+
 @dataclass(frozen=True)
 class TripArrays:
-    """The moving seconds of a trip, shape (t,) each, and how many seconds it stands.
+    """The moving seconds of a trip, and how many seconds it stands.
 
     Each second is taken at the mean of the speeds at its two ends.
     """
 
-    drag_w_per_m2: Floats
-    """Power against the air for each square metre of drag area [W/m²]."""
-    rolling_w_per_kg: Floats
-    """Power for each kilogram at a rolling resistance of 1 [W/kg]."""
-    speeding_up_w_per_kg: Floats
-    """Power into each kilogram that gains speed, negative while slowing [W/kg]."""
-    climbing_w_per_kg: Floats
-    """Power to lift each kilogram [W/kg]."""
+    seconds: Seconds
     standing_s: float
     duration_s: float
     distance_m: float
@@ -51,7 +60,7 @@ def trip_arrays(trip: Trip) -> TripArrays:
     Returns
     -------
     TripArrays
-        Arrays of shape (t,), t the number of seconds in which the vehicle moves.
+        With t seconds in which the vehicle moves.
 
     Raises
     ------
@@ -82,11 +91,13 @@ def trip_arrays(trip: Trip) -> TripArrays:
     slope = math.atan(trip.slope_percent / 100)
     moving_speed = speed[moving]
     weight_w_per_kg = STANDARD_GRAVITY_M_S2 * moving_speed
+    seconds = np.empty(moving_speed.size, SECOND_TYPE)
+    seconds["drag_w_per_m2"] = 0.5 * density * moving_speed**3
+    seconds["rolling_w_per_kg"] = weight_w_per_kg * math.cos(slope)
+    seconds["speeding_up_w_per_kg"] = gain[moving] * moving_speed
+    seconds["climbing_w_per_kg"] = weight_w_per_kg * math.sin(slope)
     return TripArrays(
-        drag_w_per_m2=0.5 * density * moving_speed**3,
-        rolling_w_per_kg=weight_w_per_kg * math.cos(slope),
-        speeding_up_w_per_kg=gain[moving] * moving_speed,
-        climbing_w_per_kg=weight_w_per_kg * math.sin(slope),
+        seconds=seconds,
         standing_s=float(np.count_nonzero(~moving)),
         duration_s=float(speed.size),
         distance_m=float(speed.sum()),

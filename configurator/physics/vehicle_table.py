@@ -1,0 +1,140 @@
+"""Many vehicles as the rows of one table, checked once, for the compiled loop."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from operator import attrgetter
+
+import numpy as np
+from numpy.typing import NDArray
+
+from configurator.errors import Fault, MeasurementError
+from configurator.physics.measurement import (
+    EFFICIENCY,
+    NOT_NEGATIVE,
+    POSITIVE,
+    SHARE,
+    Bound,
+    require_each,
+)
+from configurator.physics.road_vehicle import RoadVehicle, Trip
+from configurator.physics.trip_arrays import Floats
+
+_COLUMNS_BY_BOUND: dict[Bound, tuple[str, ...]] = {
+    POSITIVE: (
+        "mass_kg",
+        "drag_area_m2",
+        "usable_energy_wh",
+        "nominal_voltage_v",
+        "peak_power_w",
+        "rotating_mass_factor",
+    ),
+    EFFICIENCY: ("drive_efficiency", "converter_efficiency"),
+    SHARE: ("recovery_efficiency", "recovery_share"),
+    NOT_NEGATIVE: (
+        "rolling_resistance",
+        "no_load_loss_w",
+        "auxiliary_power_w",
+        "cabin_heat_loss_w_per_k",
+        "heater_max_heat_w",
+        "resistance_ohm",
+        "mass_sigma_kg",
+        "drag_area_sigma_percent",
+        "rolling_resistance_sigma_percent",
+        "drive_efficiency_sigma_percent",
+        "auxiliary_power_sigma_percent",
+        "cabin_heat_loss_sigma_percent",
+        "usable_energy_sigma_percent",
+    ),
+}
+"""Columns with one bound stand together, so that a bound is asked once for all of them."""
+
+_NAMES = tuple(name for names in _COLUMNS_BY_BOUND.values() for name in names)
+_ROW = attrgetter(*_NAMES)
+_ROW_TYPE = np.dtype([(name, np.float64) for name in (*_NAMES, "electricity_per_heat")])
+_SIGMAS = slice(len(_NAMES) - 7, len(_NAMES))
+_SIGMA_UNITS = np.array([1.0, 100.0, 100.0, 100.0, 100.0, 100.0, 100.0])
+"""Kilograms, then per cent of the value six times."""
+
+VehicleRows = NDArray[np.void]
+"""Shape (n,); a row has the numbers of a `RoadVehicle` under their own names, and
+`electricity_per_heat`: what the heater takes for each watt of heat at the trip's temperature."""
+
+
+@dataclass(frozen=True)
+class VehicleTable:
+    """What the model needs of n vehicles on one trip."""
+
+    rows: VehicleRows
+    sigmas: Floats
+    """Standard deviations, shape (n, 7): mass [kg]; drag area, rolling resistance, drive
+    efficiency, auxiliaries, heat loss, usable energy, each as a share of its value."""
+
+    def with_mass(self, chosen: NDArray[np.intp], mass_kg: Floats) -> VehicleTable:
+        """Take some of the vehicles and give them other masses, shape (chosen,) [kg]."""
+        rows = self.rows[chosen]
+        rows["mass_kg"] = mass_kg
+        return replace(self, rows=rows, sigmas=self.sigmas[chosen])
+
+
+def vehicle_table(vehicles: Sequence[RoadVehicle], trip: Trip) -> VehicleTable:
+    """Check vehicles and lay them out as rows for one trip.
+
+    Parameters
+    ----------
+    vehicles : sequence of RoadVehicle, shape (n,)
+        The vehicles.
+    trip : Trip
+        Its temperature says how much electricity heat takes.
+
+    Returns
+    -------
+    VehicleTable
+        With n rows.
+
+    Raises
+    ------
+    MeasurementError
+        With every impossible value of every vehicle.
+    """
+    outside_c = trip.temperature_c
+    numbers = [
+        (*_ROW(vehicle), _electricity_per_heat(vehicle.heater_cop, outside_c))
+        for vehicle in vehicles
+    ]
+    table = np.array(numbers, dtype=np.float64).reshape(len(vehicles), len(_NAMES) + 1)
+    if not _all_are_possible(table):
+        _refuse_each(table)
+    return VehicleTable(table.view(_ROW_TYPE).reshape(-1), table[:, _SIGMAS] / _SIGMA_UNITS)
+
+
+def _all_are_possible(table: Floats) -> bool:
+    first = 0
+    for bound, names in _COLUMNS_BY_BOUND.items():
+        if not bound.holds(table[:, first : first + len(names)]).all():
+            return False
+        first += len(names)
+    return bool(np.isfinite(table).all())
+
+
+def _refuse_each(table: Floats) -> None:
+    names = [f"vehicle {number}" for number in range(1, len(table) + 1)]
+    bounds = [bound for bound, columns in _COLUMNS_BY_BOUND.items() for _ in columns]
+    columns = zip(_NAMES, table.T, bounds, strict=False)
+    require_each(names, {name: (column, bound) for name, column, bound in columns})
+
+
+@lru_cache(maxsize=256)
+def _electricity_per_heat(heater_cop: tuple[tuple[float, float], ...], outside_c: float) -> float:
+    if not heater_cop:
+        return 0.0
+    temperatures = np.array([point[0] for point in heater_cop], dtype=np.float64)
+    coefficients = np.array([point[1] for point in heater_cop], dtype=np.float64)
+    if not (np.isfinite(temperatures).all() and (np.diff(temperatures) > 0).all()):
+        what = f"heater_cop has temperatures {temperatures.tolist()}; each must be above the last"
+        raise MeasurementError([Fault("M016", "heater", what, "Sort the points.")])
+    where = [f"heater at {temperature:g} °C" for temperature in temperatures]
+    require_each(where, {"heater_cop": (coefficients, POSITIVE)})
+    return 1 / float(np.interp(outside_c, temperatures, coefficients))
