@@ -1,0 +1,205 @@
+"""Price against range of the builds that no other beats in both, as a chart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from configurator.drawings.colour import INK, PAPER, QUIET_INK
+from configurator.drawings.scale import Scale, scale_between
+from configurator.drawings.shapes import (
+    Box,
+    Circle,
+    Drawing,
+    Paint,
+    Point,
+    Polygon,
+    Polyline,
+    Shape,
+    Words,
+    bounds_of_all,
+    box_around,
+    words_width,
+)
+from configurator.drawings.spread import pushed_apart
+
+SIZE_PT = 12.0
+HEIGHT_PT = 330.0
+LEFT_PT, RIGHT_PT, BOTTOM_PT, TOP_PT = 58.0, 18.0, 50.0, 30.0
+DISC_PT = 10.0
+BUILD = "#1f6f6b"
+CHOSEN = "#8a451d"
+WISHED = "#e7efe9"
+WISH_LINE = "#23513a"
+GRID = "#dfe2e0"
+
+
+@dataclass(frozen=True, slots=True)
+class PricedRange:
+    """A build on the chart."""
+
+    name: str
+    """Short; it stands in the disc and names the build in the list beside the chart."""
+    price_gbp: float
+    range_km: float
+    is_chosen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """The targets to mark; None for what nobody asked for."""
+
+    most_gbp: float | None = None
+    least_km: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Plot:
+    across: Scale
+    up: Scale
+
+    def at(self, price_gbp: float, range_km: float) -> Point:
+        return self.across.at(price_gbp), self.up.at(range_km)
+
+
+def price_range_front(
+    builds: Sequence[PricedRange],
+    wanted: Wanted | None = None,
+    *,
+    case_label: str,
+    width_pt: float = 560.0,
+) -> Drawing:
+    """Draw builds by price and range, joined by the step line of what a price can buy.
+
+    Parameters
+    ----------
+    builds : sequence of PricedRange
+        Cheapest first; each goes further than the one before.
+    wanted : Wanted, optional
+        The customer's targets; the area that meets them is tinted, edged and named.
+    case_label : str
+        The driving case of the range.
+    width_pt : float
+        Width of the picture [pt]; at least 400.
+
+    Returns
+    -------
+    Drawing
+        In points; every build is told in the description, too.
+    """
+    targets = wanted or Wanted()
+    plot = _plot(builds, targets, width_pt)
+    shapes = (
+        *_area(plot, targets),
+        *_axes(plot, case_label),
+        *_wishes(plot, targets),
+        *_steps(plot, builds),
+        *_discs(plot, builds),
+    )
+    paper = Box(0.0, 0.0, width_pt, HEIGHT_PT)
+    return Drawing(
+        title="Price against range",
+        description=_in_words(builds, case_label),
+        unit="pt",
+        box=box_around([paper, bounds_of_all(shapes)]),
+        shapes=shapes,
+    )
+
+
+def _plot(builds: Sequence[PricedRange], wanted: Wanted, width_pt: float) -> _Plot:
+    prices = [build.price_gbp for build in builds]
+    ranges = [build.range_km for build in builds]
+    prices += [wanted.most_gbp] if wanted.most_gbp is not None else []
+    ranges += [wanted.least_km] if wanted.least_km is not None else []
+    return _Plot(
+        scale_between(min(prices, default=0.0), max(prices, default=1.0), LEFT_PT,
+                      width_pt - RIGHT_PT),
+        scale_between(min(ranges, default=0.0), max(ranges, default=1.0), BOTTOM_PT,
+                      HEIGHT_PT - TOP_PT),
+    )  # fmt: skip
+
+
+def _area(plot: _Plot, wanted: Wanted) -> Iterator[Shape]:
+    if wanted.most_gbp is None and wanted.least_km is None:
+        return
+    right = plot.across.right if wanted.most_gbp is None else plot.across.at(wanted.most_gbp)
+    bottom = plot.up.left if wanted.least_km is None else plot.up.at(wanted.least_km)
+    left, top = plot.across.left, plot.up.right
+    corners = ((left, bottom), (left, top), (right, top), (right, bottom))
+    yield Polygon(corners, Paint(fill=WISHED))
+
+
+def _axes(plot: _Plot, case_label: str) -> Iterator[Shape]:
+    left, right = plot.across.left, plot.across.right
+    bottom, top = plot.up.left, plot.up.right
+    for range_km in plot.up.ticks():
+        y = plot.up.at(range_km)
+        yield Polyline(((left, y), (right, y)), Paint(stroke=GRID, stroke_width=1.0))
+        yield Words((left - 7, y - 4), f"{range_km:,.0f}", SIZE_PT, QUIET_INK, "end")
+    for price_gbp in plot.across.ticks():
+        x = plot.across.at(price_gbp)
+        yield Polyline(((x, bottom), (x, bottom - 5)), Paint(stroke=QUIET_INK, stroke_width=1.0))
+        yield Words((x, bottom - 19), f"£{price_gbp:,.0f}", SIZE_PT, QUIET_INK, "middle")
+    yield Polyline(((left, bottom), (right, bottom)), Paint(stroke=QUIET_INK, stroke_width=1.2))
+    yield Words((0.0, top + 15), f"Range [km], {case_label}, low edge", SIZE_PT, INK, bold=True)
+    yield Words((right, 6.0), "Price with VAT", SIZE_PT, INK, "end", bold=True)
+
+
+def _wishes(plot: _Plot, wanted: Wanted) -> Iterator[Shape]:
+    edge = Paint(stroke=WISH_LINE, stroke_width=1.6, dash=(6.0, 5.0))
+    left, right = plot.across.left, plot.across.right
+    bottom, top = plot.up.left, plot.up.right
+    if wanted.least_km is not None:
+        y = plot.up.at(wanted.least_km)
+        yield Polyline(((left, y), (right, y)), edge)
+        yield _beside(f"at least {wanted.least_km:,.0f} km", (right, y), top)
+    if wanted.most_gbp is not None:
+        x = plot.across.at(wanted.most_gbp)
+        yield Polyline(((x, bottom), (x, top)), edge)
+        words = f"at most £{wanted.most_gbp:,.0f}"
+        has_room = x + 6 + words_width(words, SIZE_PT) <= right
+        if has_room:
+            yield Words((x + 6, bottom + 8), words, SIZE_PT, WISH_LINE)
+        else:
+            yield Words((x - 6, bottom + 8), words, SIZE_PT, WISH_LINE, "end")
+
+
+def _beside(words: str, end: Point, top: float) -> Words:
+    """Write above the line, or beneath it where there is no room above."""
+    x, y = end
+    return Words((x, y + 6 if y + 18 < top else y - 16), words, SIZE_PT, WISH_LINE, "end")
+
+
+def _steps(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Shape]:
+    places = [plot.at(build.price_gbp, build.range_km) for build in builds]
+    corners: list[Point] = places[:1]
+    for (_, below), (x, y) in pairwise(places):
+        corners += [(x, below), (x, y)]
+    if len(corners) > 1:
+        yield Polyline(tuple(corners), Paint(stroke=BUILD, stroke_width=1.6))
+
+
+def _discs(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Shape]:
+    places = [plot.at(build.price_gbp, build.range_km) for build in builds]
+    discs = pushed_apart(places, 2 * DISC_PT + 2)
+    for place, disc in zip(places, discs, strict=True):
+        if place != disc:
+            yield Polyline((place, disc), Paint(stroke=INK, stroke_width=1.0))
+            yield Circle(place, 2.5, Paint(fill=INK))
+    for build, (x, y) in zip(builds, discs, strict=True):
+        colour = CHOSEN if build.is_chosen else BUILD
+        if build.is_chosen:
+            yield Circle((x, y), DISC_PT + 4, Paint(stroke=CHOSEN, stroke_width=2.0))
+            yield Words((x, y + DISC_PT + 9), "as chosen now", SIZE_PT, CHOSEN, "middle", bold=True)
+        yield Circle((x, y), DISC_PT, Paint(fill=colour, stroke=PAPER, stroke_width=1.0))
+        yield Words((x, y - 4), build.name, SIZE_PT, PAPER, "middle", bold=True)
+
+
+def _in_words(builds: Sequence[PricedRange], case_label: str) -> str:
+    told = ", ".join(
+        f"{build.name}: £{build.price_gbp:,.0f} and {build.range_km:,.0f} km"
+        + (" (as chosen now)" if build.is_chosen else "")
+        for build in builds
+    )
+    return f"{case_label}, low edge of the range. {told or 'No build'}."
