@@ -1,0 +1,186 @@
+"""The builds among which only price decides against winter range."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.headline_case import harder_headline_case
+from configurator.build_spec.wish_answer import FrontPoint, WishFront
+from configurator.build_spec.wish_engine import Bounds, WishEngine, wish_engine
+from configurator.build_spec.wish_faults import wish_faults
+from configurator.build_spec.wish_giving_way import HAIR
+from configurator.build_spec.wish_kinds import ELSEWHERE, bounds_of, telling_groups
+from configurator.build_spec.wish_reach import best_reachable
+from configurator.build_spec.wish_targets import target_of
+from configurator.catalog.did_you_mean import did_you_mean
+from configurator.catalog.models.build import BuildInput, Wish
+from configurator.catalog.models.workshop import DrivingCase
+from configurator.errors import ChoiceError, Fault
+from configurator.rules.problem import ConditionalLimit
+from configurator.units import pounds
+
+MOST_POINTS = 12
+"""More could not be told apart on a screen."""
+
+FINEST_STEP_KM = 1.0
+"""A shorter way further is no reason to pay more."""
+
+
+@dataclass(frozen=True)
+class _Point:
+    price_pence: int
+    range_km: float
+    choices: dict[str, str]
+
+
+def wish_front(compiled: Compiled, build: BuildInput, case_id: str | None = None) -> WishFront:
+    """Lay out price against range.
+
+    The builds keep every rule and limit and the choices marked to be kept; wishes do not bind
+    here, since the front shows what they would cost. Each point is exact: no build is as cheap and
+    goes further, none goes as far and is cheaper. Of equal builds the one that keeps most of the
+    customer's preferences and choices is told.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The build's facts, rules and engine.
+    build : BuildInput
+        Its marks bind; its preferences and choices decide among equals.
+    case_id : str, optional
+        The driving case; without it the coldest headline case.
+
+    Returns
+    -------
+    WishFront
+        At most `MOST_POINTS` points, the cheapest first. It is complete when every build left out
+        goes less than `FINEST_STEP_KM` further than a cheaper one told.
+
+    Raises
+    ------
+    ChoiceError
+        If the case is unknown or a mark cannot be understood.
+    """
+    case = _case(compiled, case_id)
+    plain = build.model_copy(update={"wishes": ()})
+    faults = wish_faults(compiled, plain)
+    if faults:
+        raise ChoiceError(faults)
+    search = _FrontSearch(wish_engine(compiled, plain), case)
+    points, complete = search.run()
+    return WishFront(
+        case_id=case.id,
+        case_label=case.label,
+        is_complete=complete,
+        points=tuple(
+            FrontPoint(
+                price_gbp=pounds(point.price_pence),
+                range_km=point.range_km,
+                choices=point.choices,
+                label=_label(compiled, points, number),
+            )
+            for number, point in enumerate(points)
+        ),
+    )
+
+
+def _case(compiled: Compiled, case_id: str | None) -> DrivingCase:
+    if case_id is None:
+        return harder_headline_case(compiled.catalog)
+    cases = {case.id: case for case in compiled.catalog.driving_cases}
+    if case_id not in cases:
+        what = f'"{case_id[:60]}" is no driving case of the catalog; a range needs one'
+        raise ChoiceError([Fault("S007", "front", what, did_you_mean(case_id, cases))])
+    return cases[case_id]
+
+
+@dataclass(frozen=True)
+class _FrontSearch:
+    """The cheapest build from some range on, asked again and again."""
+
+    wishing: WishEngine
+    case: DrivingCase
+
+    def run(self) -> tuple[list[_Point], bool]:
+        """Spread points over the whole span, then look into the widest gaps between them."""
+        cheapest = self._point_from(0.0)
+        furthest_km = self._furthest_km(Bounds())
+        if cheapest is None or furthest_km is None:
+            return [], True
+        step_km = max(FINEST_STEP_KM, (furthest_km - cheapest.range_km) / (MOST_POINTS - 1))
+        points = [cheapest]
+        while len(points) < MOST_POINTS:
+            further = self._point_from(points[-1].range_km + step_km)
+            if further is None:
+                break
+            points.append(further)
+        settled = {p.price_pence for p in points[:-1]} if step_km <= FINEST_STEP_KM else set()
+        if furthest_km < points[-1].range_km + FINEST_STEP_KM:
+            settled.add(points[-1].price_pence)
+        return self._with_gaps_filled(points, settled)
+
+    def _with_gaps_filled(
+        self, points: list[_Point], settled: set[int]
+    ) -> tuple[list[_Point], bool]:
+        """Ask what lies right after each point, the widest gap first, while there is room."""
+        while unsettled := [p for p in points if p.price_pence not in settled]:
+            if len(points) >= MOST_POINTS:
+                return points, False
+            before = max(unsettled, key=lambda point: _gap_km(points, point))
+            settled.add(before.price_pence)
+            found = self._point_from(before.range_km + FINEST_STEP_KM)
+            if found is not None and found.price_pence not in {p.price_pence for p in points}:
+                points = sorted([*points, found], key=lambda point: point.price_pence)
+        return points, True
+
+    def _point_from(self, least_km: float) -> _Point | None:
+        """Find the cheapest build that goes so far, of these the furthest, then the best."""
+        wishing, price = self.wishing, self.wishing.compiled.book.price
+        found = wishing.asking((), self._going(least_km)).least(price, {})
+        if found is None:
+            return None
+        as_cheap = Bounds((ConditionalLimit("price", {}, price, found[0]),))
+        range_km = self._furthest_km(as_cheap)
+        if range_km is None:
+            return None
+        choices = wishing.best((), as_cheap + self._going(range_km - HAIR))
+        return None if choices is None else _Point(found[0], range_km, choices)
+
+    def _furthest_km(self, bounds: Bounds) -> float | None:
+        return best_reachable(
+            self.wishing.asking((), bounds), self.wishing.compiled.book, self._wish(0.0)
+        )
+
+    def _going(self, least_km: float) -> Bounds:
+        book = self.wishing.compiled.book
+        return bounds_of(target_of(self._wish(least_km), ELSEWHERE, book))
+
+    def _wish(self, least_km: float) -> Wish:
+        return Wish(fact="range_low_km", case=self.case.id, at_least=least_km)
+
+
+def _gap_km(points: Sequence[_Point], point: _Point) -> float:
+    place = points.index(point)
+    after = points[min(place + 1, len(points) - 1)]
+    return after.range_km - point.range_km
+
+
+def _label(compiled: Compiled, points: Sequence[_Point], number: int) -> str:
+    """Name what a point has that its cheaper neighbour has not; of the first, what the next has.
+
+    Returns
+    -------
+    str
+        At most three options, the dearest first.
+    """
+    beside = points[number - 1] if number else points[min(1, len(points) - 1)]
+    options, choices = compiled.offer.option_by_pair, points[number].choices
+    other = [
+        options[group.id, choices[group.id]]
+        for group in telling_groups(compiled)
+        if len(points) == 1 or choices[group.id] != beside.choices[group.id]
+    ]
+    other.sort(key=lambda option: -compiled.basis.option_pence(option))
+    return ", ".join(option.label for option in other[:3])
