@@ -21,8 +21,15 @@ from configurator.catalog.models.component import (
 )
 from configurator.catalog.models.rule import FactName
 from configurator.catalog.models.workshop import DrivingCase
-from configurator.physics.range_band import RangeBand, range_bands
+from configurator.physics.range_band import RangeBand, range_bands_of_table
 from configurator.physics.road_vehicle import RoadVehicle, Trip
+from configurator.physics.vehicle_table import (
+    Load,
+    VehicleRow,
+    table_of_rows,
+    vehicle_row,
+    with_load,
+)
 from configurator.units import KM_H_PER_M_S
 
 RANGE_READS: dict[Slot, frozenset[str]] = {
@@ -55,6 +62,9 @@ CONVERTER_EFFICIENCY_WITHOUT = 0.90
 REMEMBERED = 20_000
 """Bands kept before the memory starts afresh."""
 
+Slots = tuple[tuple[Slot, str], ...]
+"""As `DriveState.slots`."""
+
 _BAND_FACTS: dict[FactName, Callable[[RangeBand], float]] = {
     "range_low_km": lambda band: band.low_km,
     "range_mid_km": lambda band: band.mid_km,
@@ -63,14 +73,26 @@ _BAND_FACTS: dict[FactName, Callable[[RangeBand], float]] = {
 }
 
 
+@dataclass(frozen=True)
+class _Fitted:
+    """What the components of a state come to on one trip."""
+
+    row: VehicleRow
+    tyre: Tyre
+
+
 @dataclass
 class RangeMemory:
-    """Bands already computed for one driving case; several threads may ask."""
+    """Bands already computed for one driving case; several threads may ask.
+
+    Few sets of components carry many loads, so the numbers of a set are gathered once.
+    """
 
     around: Surroundings
     case: DrivingCase
     trip: Trip
     _bands: dict[DriveState, RangeBand] = field(default_factory=dict)
+    _fitted: dict[Slots, _Fitted | None] = field(default_factory=dict)
     _lock: Lock = field(default_factory=Lock)
 
     def bands(self, states: Sequence[DriveState]) -> list[RangeBand | None]:
@@ -78,17 +100,28 @@ class RangeMemory:
         with self._lock:
             if len(self._bands) > REMEMBERED:
                 self._bands.clear()
-            known = dict.fromkeys(states)
+                self._fitted.clear()
             drivable = {
-                state: vehicle
-                for state in known
-                if state not in self._bands
-                if (vehicle := road_vehicle(self.around, self.case, state)) is not None
+                state: with_load(fitted.row, load_of(self.around, fitted.tyre, state))
+                for state in states
+                if state not in self._bands and (fitted := self._fit(state)) is not None
             }
             if drivable:
-                computed = range_bands(list(drivable.values()), self.trip)
+                table = table_of_rows(list(drivable.values()))
+                computed = range_bands_of_table(table, self.trip)
                 self._bands.update(zip(drivable, computed, strict=True))
             return [self._bands.get(state) for state in states]
+
+    def _fit(self, state: DriveState) -> _Fitted | None:
+        if state.slots not in self._fitted:
+            vehicle = road_vehicle(self.around, self.case, state)
+            tyre = self.around.parts(state).get("tyre", Tyre)
+            self._fitted[state.slots] = (
+                None
+                if vehicle is None or tyre is None
+                else _Fitted(vehicle_row(vehicle, self.trip), tyre)
+            )
+        return self._fitted[state.slots]
 
 
 def range_facts(around: Surroundings) -> list[DriveFact]:
@@ -136,21 +169,16 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
     if pack is None or motor is None or reduction is None or tyre is None:
         return None
     vehicle = around.offer.vehicle
-    drag, rolling, heat_loss, auxiliary = state.effects
     gear = reduction.efficiency.value
     aged = pack.aged_capacity_percent / 100 if case.battery == "aged" else 1.0
     heater, converter = parts.get("heater", Heater), parts.get("converter", Converter)
     return RoadVehicle(
-        mass_kg=state.mass_g / 1000,
-        drag_area_m2=vehicle.drag_area_m2.value + drag,
-        rolling_resistance=tyre.rolling_resistance.value + rolling,
+        **load_of(around, tyre, state)._asdict(),
         drive_efficiency=motor.efficiency.value * gear,
         no_load_loss_w=motor.no_load_loss_w,
         recovery_efficiency=motor.recovery_efficiency.value * gear,
         recovery_share=RECOVERY_SHARE[vehicle.driven_axle],
-        auxiliary_power_w=max(0.0, vehicle.auxiliary_power_w.value + auxiliary),
         converter_efficiency=converter.efficiency if converter else CONVERTER_EFFICIENCY_WITHOUT,
-        cabin_heat_loss_w_per_k=max(0.0, vehicle.cabin_heat_loss_w_per_k.value + heat_loss),
         heater_max_heat_w=heater.max_heat_kw * 1000 if heater else 0.0,
         heater_cop=_cop_points(heater),
         usable_energy_wh=1000 * pack.capacity_kwh * aged * pack.usable_percent / 100,
@@ -168,6 +196,19 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
         auxiliary_power_sigma_percent=vehicle.auxiliary_power_w.sigma_percent,
         cabin_heat_loss_sigma_percent=vehicle.cabin_heat_loss_w_per_k.sigma_percent,
         usable_energy_sigma_percent=pack.capacity_sigma_percent,
+    )
+
+
+def load_of(around: Surroundings, tyre: Tyre, state: DriveState) -> Load:
+    """Add what the options of a state change to what the vehicle and its tyres have."""
+    vehicle = around.offer.vehicle
+    drag, rolling, heat_loss, auxiliary = state.effects
+    return Load(
+        mass_kg=state.mass_g / 1000,
+        drag_area_m2=vehicle.drag_area_m2.value + drag,
+        rolling_resistance=tyre.rolling_resistance.value + rolling,
+        auxiliary_power_w=max(0.0, vehicle.auxiliary_power_w.value + auxiliary),
+        cabin_heat_loss_w_per_k=max(0.0, vehicle.cabin_heat_loss_w_per_k.value + heat_loss),
     )
 
 

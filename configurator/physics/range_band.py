@@ -85,7 +85,12 @@ def range_bands(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[RangeBand,
     >>> round(band.low_km), round(band.mid_km), round(band.high_km)
     (148, 164, 181)
     """
-    edges = _edges(vehicle_table(vehicles, trip), trip)
+    return range_bands_of_table(vehicle_table(vehicles, trip), trip)
+
+
+def range_bands_of_table(vehicles: VehicleTable, trip: Trip) -> tuple[RangeBand, ...]:
+    """Compute the range as a band, of vehicles laid out for the trip; as `range_bands`."""
+    edges = _edges(vehicles, trip)
     return tuple(RangeBand(*row) for row in np.column_stack(list(edges.values())).tolist())
 
 

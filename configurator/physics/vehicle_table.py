@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from operator import attrgetter
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,21 +24,21 @@ from configurator.physics.road_vehicle import RoadVehicle, Trip
 from configurator.physics.trip_arrays import Floats
 
 _COLUMNS_BY_BOUND: dict[Bound, tuple[str, ...]] = {
+    EFFICIENCY: ("drive_efficiency", "converter_efficiency"),
+    SHARE: ("recovery_efficiency", "recovery_share"),
     POSITIVE: (
-        "mass_kg",
-        "drag_area_m2",
         "usable_energy_wh",
         "nominal_voltage_v",
         "peak_power_w",
         "rotating_mass_factor",
+        "mass_kg",
+        "drag_area_m2",
     ),
-    EFFICIENCY: ("drive_efficiency", "converter_efficiency"),
-    SHARE: ("recovery_efficiency", "recovery_share"),
     NOT_NEGATIVE: (
         "rolling_resistance",
-        "no_load_loss_w",
         "auxiliary_power_w",
         "cabin_heat_loss_w_per_k",
+        "no_load_loss_w",
         "heater_max_heat_w",
         "resistance_ohm",
         "mass_sigma_kg",
@@ -49,14 +50,32 @@ _COLUMNS_BY_BOUND: dict[Bound, tuple[str, ...]] = {
         "usable_energy_sigma_percent",
     ),
 }
-"""Columns with one bound stand together, so that a bound is asked once for all of them."""
+"""Columns with one bound stand together, so that a bound is asked once for all of them; those of
+`Load` stand together too."""
 
 _NAMES = tuple(name for names in _COLUMNS_BY_BOUND.values() for name in names)
-_ROW = attrgetter(*_NAMES)
+_NUMBERS = attrgetter(*_NAMES)
 _ROW_TYPE = np.dtype([(name, np.float64) for name in (*_NAMES, "electricity_per_heat")])
 _SIGMAS = slice(len(_NAMES) - 7, len(_NAMES))
 _SIGMA_UNITS = np.array([1.0, 100.0, 100.0, 100.0, 100.0, 100.0, 100.0])
 """Kilograms, then per cent of the value six times."""
+
+
+class Load(NamedTuple):
+    """What vehicles with the same components may differ in, named as in `RoadVehicle`."""
+
+    mass_kg: float
+    drag_area_m2: float
+    rolling_resistance: float
+    auxiliary_power_w: float
+    cabin_heat_loss_w_per_k: float
+
+
+_LOAD_START = _NAMES.index(Load._fields[0])
+_LOAD_END = _LOAD_START + len(Load._fields)
+
+VehicleRow = tuple[float, ...]
+"""A vehicle's numbers on one trip, in the order of the columns."""
 
 VehicleRows = NDArray[np.void]
 """Shape (n,); a row has the numbers of a `RoadVehicle` under their own names, and
@@ -99,12 +118,43 @@ def vehicle_table(vehicles: Sequence[RoadVehicle], trip: Trip) -> VehicleTable:
     MeasurementError
         With every impossible value of every vehicle.
     """
-    outside_c = trip.temperature_c
-    numbers = [
-        (*_ROW(vehicle), _electricity_per_heat(vehicle.heater_cop, outside_c))
-        for vehicle in vehicles
-    ]
-    table = np.array(numbers, dtype=np.float64).reshape(len(vehicles), len(_NAMES) + 1)
+    return table_of_rows([vehicle_row(vehicle, trip) for vehicle in vehicles])
+
+
+def vehicle_row(vehicle: RoadVehicle, trip: Trip) -> VehicleRow:
+    """Take a vehicle's numbers for one trip; they are checked when a table is made of them.
+
+    Raises
+    ------
+    MeasurementError
+        If the heater's points are impossible.
+    """
+    return (*_NUMBERS(vehicle), _electricity_per_heat(vehicle.heater_cop, trip.temperature_c))
+
+
+def with_load(row: VehicleRow, load: Load) -> VehicleRow:
+    """Give a vehicle another load.
+
+    Examples
+    --------
+    >>> from configurator.physics.example_van import EXAMPLE_VAN
+    >>> row = vehicle_row(EXAMPLE_VAN, Trip(steady_m_s=25.0, temperature_c=5.0))
+    >>> heavier = with_load(row, Load(1900.0, 1.2, 0.013, 270.0, 70.0))
+    >>> table_of_rows([row, heavier]).rows["mass_kg"].tolist()
+    [1800.0, 1900.0]
+    """
+    return row[:_LOAD_START] + load + row[_LOAD_END:]
+
+
+def table_of_rows(rows: Sequence[VehicleRow]) -> VehicleTable:
+    """Check rows and put them into one table.
+
+    Raises
+    ------
+    MeasurementError
+        With every impossible value of every vehicle.
+    """
+    table = np.array(rows, dtype=np.float64).reshape(len(rows), len(_NAMES) + 1)
     if not _all_are_possible(table):
         _refuse_each(table)
     return VehicleTable(table.view(_ROW_TYPE).reshape(-1), table[:, _SIGMAS] / _SIGMA_UNITS)
