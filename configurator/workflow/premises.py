@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from configurator.build_spec.content_cache import ContentCache
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.spec import Spec
 from configurator.build_spec.standing import GroupState
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
 from configurator.record.database import Record, open_record
-from configurator.workflow.content_cache import ContentCache
 
 
 @dataclass(frozen=True)
