@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from configurator.build_spec.content_cache import ContentCache
 from configurator.build_spec.fact_book import FactBook, fact_book
 from configurator.build_spec.known_extremes import KnownExtremes
 from configurator.build_spec.limit_forms import LimitForms, forms_of
 from configurator.build_spec.offer import Offer
 from configurator.build_spec.price_lines import PriceBasis, price_basis
+from configurator.build_spec.standing import LimitReached
 from configurator.build_spec.sums import mass_sums
 from configurator.build_spec.survey import SurveyedPart, surveyed_parts
 from configurator.build_spec.vehicle_drive import VehicleDrive
@@ -35,6 +38,15 @@ class Compiled:
     """Every limit that applies to the vehicle; only those that block bind the engine."""
     engine: Engine
     known: KnownExtremes = field(default_factory=KnownExtremes)
+    reduced_engines: ContentCache[Engine] = field(default_factory=lambda: ContentCache(size=96))
+    """Engines of a few of the rules and limits, for the reasons that rest on no others."""
+    reached: ContentCache[LimitReached | None] = field(
+        default_factory=lambda: ContentCache(size=512)
+    )
+    default_builds: ContentCache[Mapping[str, str] | None] = field(
+        default_factory=lambda: ContentCache(size=512)
+    )
+    """Picks completed with the workshop's choices, by the picks."""
 
 
 def compile_build(catalog: Catalog, drive: VehicleDrive, build: BuildInput) -> Compiled:

@@ -53,6 +53,9 @@ FACT_LABELS: dict[FactName, FactLabel] = {
 }
 
 
+MOST_DECIMALS = 3
+
+
 def with_unit(name: FactName, value: float) -> str:
     """Write a value with its unit as people read it.
 
@@ -67,9 +70,40 @@ def with_unit(name: FactName, value: float) -> str:
     """
     label = FACT_LABELS[name]
     number = f"{_rounded(value, label):,.{label.decimals}f}".replace("-", "\N{MINUS SIGN}")
-    if label.unit == "GBP":
+    return _beside_its_unit(name, number)
+
+
+def telling_decimals(name: FactName, difference: float) -> int:
+    """Tell with how many decimals to print values so that a difference between them shows.
+
+    Examples
+    --------
+    >>> telling_decimals("kerb_mass_kg", 42.4), telling_decimals("kerb_mass_kg", 0.04)
+    (0, 2)
+    """
+    decimals = FACT_LABELS[name].decimals
+    while decimals < MOST_DECIMALS and round(difference, decimals) == 0:
+        decimals += 1
+    return decimals
+
+
+def plain_with_unit(name: FactName, value: float, decimals: int) -> str:
+    """Write a value with its unit, rounded to the nearest; it promises nothing.
+
+    Examples
+    --------
+    >>> plain_with_unit("range_low_km", 71.94, 1).split(), plain_with_unit("price_gbp", -250.5, 2)
+    (['71.9', 'km'], '£\N{MINUS SIGN}250.50')
+    """
+    number = f"{value:,.{decimals}f}".replace("-", "\N{MINUS SIGN}")
+    return _beside_its_unit(name, number)
+
+
+def _beside_its_unit(name: FactName, number: str) -> str:
+    unit = FACT_LABELS[name].unit
+    if unit == "GBP":
         return f"£{number}"
-    return f"{number}\N{NO-BREAK SPACE}{label.unit}" if label.unit else number
+    return f"{number}\N{NO-BREAK SPACE}{unit}" if unit else number
 
 
 def _rounded(value: float, label: FactLabel) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.spec import ChoiceOrigin
@@ -24,11 +24,20 @@ class Settled:
     """Group → option → whether it is possible with the customer's other picks."""
     is_possible: bool
     """Some complete build has all the picks."""
+    marked: frozenset[str] = frozenset()
+    """Groups whose choice the customer marked as must keep, withdrawn or not."""
+    withdrawn: Mapping[str, str] = field(default_factory=dict)
+    """Group → what was chosen there and is not offered any more."""
 
     @property
     def choices(self) -> dict[str, str]:
         """Every group that is settled, whoever settled it."""
         return {**self.house, **self.follows, **self.picks}
+
+    @property
+    def kept(self) -> frozenset[str]:
+        """Groups whose pick no way out may alter."""
+        return self.marked & self.picks.keys()
 
     def origin(self, group_id: str) -> ChoiceOrigin | None:
         """Tell whose choice a group is; None while it is open."""
@@ -57,7 +66,15 @@ def settle(compiled: Compiled, build: BuildInput) -> Settled:
         )
         settled = picks.keys() | follows.keys()
         house = {g: o for g, o in (complete or {}).items() if g not in settled}
-    return Settled(picks, follows, house, available, possible)
+    return Settled(
+        picks,
+        follows,
+        house,
+        available,
+        possible,
+        marked=frozenset(build.must_keep) & build.choices.keys(),
+        withdrawn={g: o for g, o in build.choices.items() if g not in picks},
+    )
 
 
 def _following(

@@ -20,7 +20,8 @@ class LimitReached(Data):
     """The best that any build with the choices and under the other rules of the reason has."""
     unit: str
     heaviest: tuple[tuple[str, float], ...] = ()
-    """The items that weigh most in that build, with their share of the sum, heaviest first."""
+    """The options that weigh most in that build, heaviest first, each with what another option of
+    its group would relieve the limit of, in the limit's unit."""
 
 
 class Reason(Data):
@@ -77,6 +78,8 @@ class OptionState(Data):
     way_out: WayOut | None
     ways_out: tuple[WayOut, ...] = ()
     """Up to three, the smallest change first."""
+    no_way_out: str = ""
+    """Why there is none, where there is none."""
 
 
 class GroupState(Data):
