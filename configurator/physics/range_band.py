@@ -90,8 +90,8 @@ def range_bands(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[RangeBand,
 
 def range_bands_of_table(vehicles: VehicleTable, trip: Trip) -> tuple[RangeBand, ...]:
     """Compute the range as a band, of vehicles laid out for the trip; as `range_bands`."""
-    edges = _edges(vehicles, trip)
-    return tuple(RangeBand(*row) for row in np.column_stack(list(edges.values())).tolist())
+    edges = [edge.tolist() for edge in _edges(vehicles, trip).values()]
+    return tuple(RangeBand(*row) for row in zip(*edges, strict=True))
 
 
 def variance_shares(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[Mapping[str, float], ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -50,10 +52,19 @@ _COLUMNS_BY_BOUND: dict[Bound, tuple[str, ...]] = {
         "usable_energy_sigma_percent",
     ),
 }
-"""Columns with one bound stand together, so that a bound is asked once for all of them; those of
-`Load` stand together too."""
+"""The columns of `Load` stand together, so that a row is given another load in one piece."""
+
+_INTERVALS = {
+    EFFICIENCY: (math.ulp(0.0), 1.0),
+    SHARE: (0.0, 1.0),
+    POSITIVE: (math.ulp(0.0), sys.float_info.max),
+    NOT_NEGATIVE: (0.0, sys.float_info.max),
+}
+"""Least and greatest number that keeps a bound: all columns are compared at once."""
 
 _NAMES = tuple(name for names in _COLUMNS_BY_BOUND.values() for name in names)
+_BOUNDS = tuple(bound for bound, names in _COLUMNS_BY_BOUND.items() for _ in names)
+_LEAST, _GREATEST = np.array([_INTERVALS[bound] for bound in _BOUNDS]).T
 _NUMBERS = attrgetter(*_NAMES)
 _ROW_TYPE = np.dtype([(name, np.float64) for name in (*_NAMES, "electricity_per_heat")])
 _SIGMAS = slice(len(_NAMES) - 7, len(_NAMES))
@@ -155,25 +166,20 @@ def table_of_rows(rows: Sequence[VehicleRow]) -> VehicleTable:
         With every impossible value of every vehicle.
     """
     table = np.array(rows, dtype=np.float64).reshape(len(rows), len(_NAMES) + 1)
-    if not _all_are_possible(table):
-        _refuse_each(table)
+    numbers = table[:, : len(_NAMES)]
+    if not _all_are_possible(numbers):
+        _refuse_each(numbers)
     return VehicleTable(table.view(_ROW_TYPE).reshape(-1), table[:, _SIGMAS] / _SIGMA_UNITS)
 
 
-def _all_are_possible(table: Floats) -> bool:
-    first = 0
-    for bound, names in _COLUMNS_BY_BOUND.items():
-        if not bound.holds(table[:, first : first + len(names)]).all():
-            return False
-        first += len(names)
-    return bool(np.isfinite(table).all())
+def _all_are_possible(numbers: Floats) -> bool:
+    return bool(((numbers >= _LEAST) & (numbers <= _GREATEST)).all())
 
 
-def _refuse_each(table: Floats) -> None:
-    names = [f"vehicle {number}" for number in range(1, len(table) + 1)]
-    bounds = [bound for bound, columns in _COLUMNS_BY_BOUND.items() for _ in columns]
-    columns = zip(_NAMES, table.T, bounds, strict=False)
-    require_each(names, {name: (column, bound) for name, column, bound in columns})
+def _refuse_each(numbers: Floats) -> None:
+    where = [f"vehicle {number}" for number in range(1, len(numbers) + 1)]
+    columns = zip(_NAMES, numbers.T, _BOUNDS, strict=True)
+    require_each(where, {name: (column, bound) for name, column, bound in columns})
 
 
 @lru_cache(maxsize=256)
