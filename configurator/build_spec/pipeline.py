@@ -138,8 +138,7 @@ def _spec(compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wante
     fitted = _fitted(compiled, settled, build)
     facts = tuple(extent.as_fact() for extent in extents)
     return Spec(
-        # The workshop's own notes are not part of what is promised and handed out.
-        build=build.model_copy(update={"notes": ""}),
+        build=_promised(build),
         catalog_sha256=compiled.catalog.sha256,
         tool_version=__version__,
         workshop=compiled.catalog.workshop,
@@ -160,6 +159,12 @@ def _spec(compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wante
         texts=texts_for(compiled, choices, fitted, facts),
         country_rules=_country_rules(compiled, build),
     )
+
+
+def _promised(build: BuildInput) -> BuildInput:
+    """Leave out what is not handed out: the workshop's own notes, and what only led to a choice."""
+    led = {"wishes": (), "preferences": (), "must_keep": ()}
+    return build.model_copy(update={"notes": "", **led})
 
 
 def _asking(compiled: Compiled, settled: Settled) -> Asking:

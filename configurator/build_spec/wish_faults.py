@@ -24,7 +24,9 @@ GREATEST_TARGET = 10_000_000.0
 """No fact of a vehicle comes near; more would be a slip of the keyboard."""
 
 
-def read_wishes(written: Sequence[Wish | Mapping[str, object]]) -> tuple[list[Wish], list[Fault]]:
+def read_wishes(
+    written: Sequence[Wish | Mapping[str, object]],
+) -> tuple[dict[int, Wish], list[Fault]]:
     """Read wishes as a form sends them.
 
     Parameters
@@ -34,23 +36,23 @@ def read_wishes(written: Sequence[Wish | Mapping[str, object]]) -> tuple[list[Wi
 
     Returns
     -------
-    tuple of list of Wish and list of Fault
-        What can be read, and a fault for each wish that cannot.
+    tuple of dict of int to Wish and list of Fault
+        What can be read, by its place from 1, and a fault for each wish that cannot.
 
     Examples
     --------
     >>> wishes, faults = read_wishes([{"fact": "prize_gbp", "at_most": 46000}])
     >>> wishes, faults[0].code, faults[0].remedy
-    ([], 'S006', 'Did you mean "price_gbp"?')
+    ({}, 'S006', 'Did you mean "price_gbp"?')
     """
-    wishes: list[Wish] = []
+    wishes: dict[int, Wish] = {}
     faults: list[Fault] = []
     for number, entry in enumerate(written, start=1):
         if isinstance(entry, Wish):
-            wishes.append(entry)
+            wishes[number] = entry
             continue
         try:
-            wishes.append(Wish.model_validate(dict(entry)))
+            wishes[number] = Wish.model_validate(dict(entry))
         except ValidationError as error:
             faults.append(_unreadable(number, entry, error))
     return wishes, faults
@@ -70,8 +72,19 @@ def _unreadable(number: int, entry: Mapping[str, object], error: ValidationError
     return Fault("S009", where, what, "Write one finite number, such as 150.")
 
 
-def wish_faults(compiled: Compiled, build: BuildInput) -> tuple[Fault, ...]:
+def wish_faults(
+    compiled: Compiled, build: BuildInput, numbers: Sequence[int] = ()
+) -> tuple[Fault, ...]:
     """Find everything in wishes, preferences and choices to be kept that cannot be understood.
+
+    Parameters
+    ----------
+    compiled : Compiled
+        The build's facts and what is offered.
+    build : BuildInput
+        With wishes, preferences and marks.
+    numbers : sequence of int, optional
+        What the person sees as the number of each wish; without it they count from 1.
 
     Returns
     -------
@@ -83,7 +96,9 @@ def wish_faults(compiled: Compiled, build: BuildInput) -> tuple[Fault, ...]:
         *_too_many("preferences", len(build.preferences), MOST_PREFERENCES),
         *(
             fault
-            for number, wish in enumerate(build.wishes, start=1)
+            for number, wish in zip(
+                numbers or range(1, len(build.wishes) + 1), build.wishes, strict=True
+            )
             for fault in _faults_of_wish(compiled.book, wish, number)
         ),
         *(

@@ -12,7 +12,17 @@ from sqlalchemy.orm import Session
 from configurator.record.database import Record, reading
 from configurator.record.tables import BuildRow, ChangeRow
 
-ChangeKind = Literal["started", "picked", "cleared", "way-out", "house-choices", "undone"]
+ChangeKind = Literal[
+    "started",
+    "picked",
+    "cleared",
+    "way-out",
+    "house-choices",
+    "must-keep",
+    "wishes",
+    "wished-build",
+    "undone",
+]
 
 
 @dataclass(frozen=True)

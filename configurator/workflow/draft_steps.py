@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from configurator.catalog.models.build import BuildInput
@@ -29,6 +29,30 @@ def choice_steps(build: BuildInput, new: Mapping[str, str | None]) -> tuple[Step
         for group, option in new.items()
         if build.choices.get(group) != option
     )
+
+
+def mark_steps(build: BuildInput, marked: Sequence[str]) -> tuple[Step, ...]:
+    """List what marking other groups as must keep changes.
+
+    Examples
+    --------
+    >>> from datetime import date
+    >>> from configurator.catalog.models.build import Customer
+    >>> build = BuildInput(
+    ...     reference="B-0001", customer=Customer(name="A"), vehicle="van",
+    ...     priced_on=date(2026, 1, 2), choices={"roof": "steel"},
+    ... )
+    >>> mark_steps(build, ["roof"])
+    (Step(field='must_keep', key=None, old=[], new=['roof']),)
+    """
+    old, new = list(build.must_keep), list(marked)
+    return () if old == new else (Step("must_keep", None, old, new),)
+
+
+def clearing_steps(build: BuildInput, group_id: str) -> tuple[Step, ...]:
+    """List what leaving a group open changes: its choice, and the mark that it must be kept."""
+    marked = [group for group in build.must_keep if group != group_id]
+    return (*choice_steps(build, {group_id: None}), *mark_steps(build, marked))
 
 
 def with_steps(build: BuildInput, steps: Iterable[Step]) -> BuildInput:
@@ -89,14 +113,34 @@ def telling(catalog: Catalog) -> Callable[[Change], str]:
 def _tell_step(catalog: Catalog, step: Step) -> str:
     if step.field == "house_choices_for_the_rest":
         return f"house choices for the rest were turned {'on' if step.new else 'off'}"
+    if step.field in {"wishes", "preferences"}:
+        return f"the {step.field} were changed"
+    if step.field == "must_keep":
+        return _tell_marks(catalog, step)
     if step.field != "choices" or step.key is None:
         return f"{step.field.replace('_', ' ')} was changed"
-    group = catalog.group_by_id.get(step.key)
+    return _tell_choice(catalog, step.key, step)
+
+
+def _tell_choice(catalog: Catalog, group_id: str, step: Step) -> str:
+    group = catalog.group_by_id.get(group_id)
     labels: dict[Any, str] = {o.id: o.label for o in group.options} if group else {}
     old, new = (labels.get(value, value) for value in (step.old, step.new))
-    name = group.label if group else step.key
+    name = _group_name(catalog, group_id)
     if step.new is None:
         return f"{name} was left open (it was {old})"
     if step.old is None:
         return f"{name} was set to {new}"
     return f"{name} was changed from {old} to {new}"
+
+
+def _tell_marks(catalog: Catalog, step: Step) -> str:
+    old, new = step.old or [], step.new or []
+    told = [f"{_group_name(catalog, g)} was marked as must keep" for g in new if g not in old]
+    told += [f"{_group_name(catalog, g)} need not be kept any more" for g in old if g not in new]
+    return ", ".join(told) or "the marks of must keep were put in order"
+
+
+def _group_name(catalog: Catalog, group_id: str) -> str:
+    group = catalog.group_by_id.get(group_id)
+    return group.label if group else group_id

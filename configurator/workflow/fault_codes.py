@@ -14,7 +14,12 @@ FAULT_CODES: dict[str, str] = {
     "P009": "A file or folder cannot be written",
     "P010": "A stored document is missing or was altered",
     "P011": "The catalog has no demonstration builds",
+    "P012": "The way out is not one of those there are",
+    "P013": "A group has no choice that could be kept",
+    "P014": "Choices marked as must keep contradict each other",
     "P020": "A vehicle has no complete build",
     "P021": "No complete build can have an option",
     "P022": "The house choices do not go together",
+    "P030": "A build found for the wishes is not possible (any more)",
+    "P031": "A build found for the wishes alters a choice marked to be kept",
 }

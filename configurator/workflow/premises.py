@@ -9,9 +9,11 @@ from configurator.build_spec.content_cache import ContentCache
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.spec import Spec
 from configurator.build_spec.standing import GroupState
+from configurator.build_spec.wish_answer import WishAnswer, WishFront
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
 from configurator.record.database import Record, open_record
+from configurator.rules.counting import Count
 
 
 @dataclass(frozen=True)
@@ -28,6 +30,9 @@ class Premises:
     )
     outlines: ContentCache[Spec] = field(default_factory=lambda: ContentCache(size=128))
     open_counts: ContentCache[int] = field(default_factory=lambda: ContentCache(size=4096))
+    build_counts: ContentCache[Count] = field(default_factory=lambda: ContentCache(size=1024))
+    wish_answers: ContentCache[WishAnswer] = field(default_factory=lambda: ContentCache(size=64))
+    wish_fronts: ContentCache[WishFront] = field(default_factory=lambda: ContentCache(size=64))
 
 
 def open_premises(catalog_folder: Path, data_folder: Path) -> Premises:
