@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Mapping
 from datetime import datetime
 
+from configurator.build_spec.explanations import explain_option
 from configurator.build_spec.pipeline import outline, price_alone, stand
 from configurator.build_spec.spec import Spec
-from configurator.build_spec.standing import GroupState, OptionState, PriceFromTo
-from configurator.catalog.models.group import Group
+from configurator.build_spec.standing import GroupState, OptionState, PriceFromTo, WayOut
 from configurator.errors import ChoiceError
 from configurator.record.changes import Step, list_changes
-from configurator.workflow.builds import Draft, read_draft
-from configurator.workflow.draft_saving import refuse_stale, save_choices, save_steps
-from configurator.workflow.draft_steps import change_to_undo, reversed_steps
+from configurator.workflow.builds import Draft
+from configurator.workflow.draft_saving import save_choices, save_steps, take_step
+from configurator.workflow.draft_steps import change_to_undo, clearing_steps, reversed_steps
 from configurator.workflow.offered import check_offered, check_vehicle
 from configurator.workflow.premises import Premises
-from configurator.workflow.refusals import impossible, no_way_out, nothing_to_undo
+from configurator.workflow.refusals import (
+    impossible,
+    no_way_out,
+    nothing_to_undo,
+    other_ways_out,
+)
 
 
 def how_options_stand(
@@ -122,19 +127,21 @@ def pick_option(
     RecordError
         If it cannot be saved.
     """
-    draft = read_draft(premises, reference)
-    group = check_offered(premises.catalog, draft.build.vehicle, group_id, option_id)
-    if draft.build.choices.get(group_id) == option_id:
-        return draft
-    refuse_stale(premises, draft, revision)
-    _refuse_impossible(premises, draft, group, option_id)
-    return save_choices(premises, draft, "picked", {group_id: option_id}, now=now)
+
+    def save(draft: Draft) -> Draft:
+        _refuse_impossible(premises, draft, group_id, option_id)
+        return save_choices(premises, draft, "picked", {group_id: option_id}, now=now)
+
+    def is_done(draft: Draft) -> bool:
+        return _is_chosen(premises, draft, group_id, option_id)
+
+    return take_step(premises, reference, revision, is_done=is_done, save=save)
 
 
 def clear_choice(
     premises: Premises, reference: str, *, revision: int, group_id: str, now: datetime
 ) -> Draft:
-    """Leave a group open again, also one that the catalog has lost.
+    """Leave a group open again, also one that the catalog has lost; a must-keep mark goes with it.
 
     Raises
     ------
@@ -143,11 +150,15 @@ def clear_choice(
     RecordError
         If it cannot be saved.
     """
-    draft = read_draft(premises, reference)
-    if group_id not in draft.build.choices:
-        return draft
-    refuse_stale(premises, draft, revision)
-    return save_choices(premises, draft, "cleared", {group_id: None}, now=now)
+    return take_step(
+        premises,
+        reference,
+        revision,
+        is_done=lambda draft: group_id not in draft.build.choices,
+        save=lambda draft: save_steps(
+            premises, draft, "cleared", clearing_steps(draft.build, group_id), now=now
+        ),
+    )
 
 
 def take_way_out(
@@ -157,31 +168,43 @@ def take_way_out(
     revision: int,
     group_id: str,
     option_id: str,
+    changes: Iterable[tuple[str, str]] | None = None,
     now: datetime,
 ) -> Draft:
-    """Take an option together with the smallest change that lets it in, as one change.
+    """Take an option together with a change that lets it in, as one change.
+
+    Parameters
+    ----------
+    premises, reference, revision, group_id, option_id, now
+        As for `pick_option`.
+    changes : iterable of (str, str), optional
+        The `changes` of the way out that the person saw; without them, the smallest is taken.
 
     Raises
     ------
     ChoiceError
-        If the option is not offered, or nothing lets it in.
+        If the option is not offered, nothing lets it in, or the way out is not one of those there
+        are.
     StaleDraftError
         If somebody else changed the draft meanwhile.
     RecordError
         If it cannot be saved.
     """
-    draft = read_draft(premises, reference)
-    group = check_offered(premises.catalog, draft.build.vehicle, group_id, option_id)
-    if draft.build.choices.get(group_id) == option_id:
-        return draft
-    refuse_stale(premises, draft, revision)
-    option = _option_state(premises, draft, group, option_id, explained=True)
-    if option.is_available:
-        return save_choices(premises, draft, "picked", {group_id: option_id}, now=now)
-    if option.way_out is None:
-        raise ChoiceError([no_way_out(group, option)])
-    wanted = {**dict(option.way_out.changes), group_id: option_id}
-    return save_choices(premises, draft, "way-out", wanted, now=now)
+    wanted = None if changes is None else dict(changes)
+
+    def save(draft: Draft) -> Draft:
+        build = draft.build
+        option = explain_option(premises.catalog, build, premises.engines, group_id, option_id)
+        if option.is_available:
+            return save_choices(premises, draft, "picked", {group_id: option_id}, now=now)
+        way = _way_out(premises, group_id, option, wanted)
+        taken = {**dict(way.changes), group_id: option_id}
+        return save_choices(premises, draft, "way-out", taken, now=now)
+
+    def is_done(draft: Draft) -> bool:
+        return _is_chosen(premises, draft, group_id, option_id)
+
+    return take_step(premises, reference, revision, is_done=is_done, save=save)
 
 
 def set_house_choices(
@@ -196,12 +219,14 @@ def set_house_choices(
     RecordError
         If it cannot be saved.
     """
-    draft = read_draft(premises, reference)
-    if draft.build.house_choices_for_the_rest == wanted:
-        return draft
-    refuse_stale(premises, draft, revision)
     step = Step("house_choices_for_the_rest", None, not wanted, wanted)
-    return save_steps(premises, draft, "house-choices", (step,), now=now)
+    return take_step(
+        premises,
+        reference,
+        revision,
+        is_done=lambda draft: draft.build.house_choices_for_the_rest == wanted,
+        save=lambda draft: save_steps(premises, draft, "house-choices", (step,), now=now),
+    )
 
 
 def undo_last_change(premises: Premises, reference: str, *, revision: int, now: datetime) -> Draft:
@@ -218,13 +243,15 @@ def undo_last_change(premises: Premises, reference: str, *, revision: int, now: 
     RecordError
         If it cannot be saved.
     """
-    draft = read_draft(premises, reference)
-    refuse_stale(premises, draft, revision)
-    last = change_to_undo(list_changes(premises.record, reference))
-    if last is None:
-        raise ChoiceError([nothing_to_undo(reference)])
-    steps = reversed_steps(last.steps)
-    return save_steps(premises, draft, "undone", steps, now=now, undoes=last.revision)
+
+    def save(draft: Draft) -> Draft:
+        last = change_to_undo(list_changes(premises.record, reference))
+        if last is None:
+            raise ChoiceError([nothing_to_undo(reference)])
+        steps = reversed_steps(last.steps)
+        return save_steps(premises, draft, "undone", steps, now=now, undoes=last.revision)
+
+    return take_step(premises, reference, revision, is_done=lambda _: False, save=save)
 
 
 def can_undo(premises: Premises, reference: str) -> bool:
@@ -232,16 +259,26 @@ def can_undo(premises: Premises, reference: str) -> bool:
     return change_to_undo(list_changes(premises.record, reference)) is not None
 
 
-def _refuse_impossible(premises: Premises, draft: Draft, group: Group, option_id: str) -> None:
-    if _option_state(premises, draft, group, option_id, explained=False).is_available:
-        return
-    option = _option_state(premises, draft, group, option_id, explained=True)
-    raise ChoiceError([impossible(group, option)])
+def _is_chosen(premises: Premises, draft: Draft, group_id: str, option_id: str) -> bool:
+    check_offered(premises.catalog, draft.build.vehicle, group_id, option_id)
+    return draft.build.choices.get(group_id) == option_id
 
 
-def _option_state(
-    premises: Premises, draft: Draft, group: Group, option_id: str, *, explained: bool
-) -> OptionState:
-    groups = how_options_stand(premises, draft, (group.part,) if explained else ())
-    state = next(state for state in groups if state.group_id == group.id)
-    return next(option for option in state.options if option.option_id == option_id)
+def _refuse_impossible(premises: Premises, draft: Draft, group_id: str, option_id: str) -> None:
+    states = {group.group_id: group for group in how_options_stand(premises, draft)}
+    options = {option.option_id: option for option in states[group_id].options}
+    if not options[option_id].is_available:
+        told = explain_option(premises.catalog, draft.build, premises.engines, group_id, option_id)
+        raise ChoiceError([impossible(premises.catalog.group_by_id[group_id], told)])
+
+
+def _way_out(
+    premises: Premises, group_id: str, option: OptionState, wanted: Mapping[str, str] | None
+) -> WayOut:
+    group = premises.catalog.group_by_id[group_id]
+    if not option.ways_out:
+        raise ChoiceError([no_way_out(group, option)])
+    for way in option.ways_out:
+        if wanted is None or wanted == dict(way.changes):
+            return way
+    raise ChoiceError([other_ways_out(group, option)])

@@ -2,14 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import datetime
 
 from configurator.record.changes import Change, ChangeKind, Step, list_changes
 from configurator.record.drafts import save_draft, stale
-from configurator.workflow.builds import Draft, draft_of
+from configurator.workflow.builds import Draft, draft_of, read_draft
 from configurator.workflow.draft_steps import choice_steps, telling, with_steps
 from configurator.workflow.premises import Premises
+
+
+def take_step(
+    premises: Premises,
+    reference: str,
+    revision: int,
+    *,
+    is_done: Callable[[Draft], bool],
+    save: Callable[[Draft], Draft],
+) -> Draft:
+    """Take a step on the draft as it is now.
+
+    Parameters
+    ----------
+    premises, reference
+        Where the draft is.
+    revision : int
+        Of the draft that the person saw.
+    is_done : callable
+        Whether the draft already is as wanted; then nothing happens, even from an older view.
+    save : callable
+        Takes the step, or refuses it.
+
+    Raises
+    ------
+    StaleDraftError
+        If the step was decided on an older revision of the draft.
+    RecordError
+        If there is no such build, or it cannot be saved.
+    """
+    draft = read_draft(premises, reference)
+    if is_done(draft):
+        return draft
+    refuse_stale(premises, draft, revision)
+    return save(draft)
 
 
 def refuse_stale(premises: Premises, draft: Draft, revision: int) -> None:

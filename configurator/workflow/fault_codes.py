@@ -7,7 +7,7 @@ FAULT_CODES: dict[str, str] = {
     "P002": "The vehicle has no such group of options",
     "P003": "The option is not offered",
     "P004": "The option does not go with the other choices",
-    "P005": "No change of other choices lets the option in",
+    "P005": "No change of other choices lets the option in, or none that leaves what must be kept",
     "P006": "There is no change left to take back",
     "P007": "A choice of the draft is not in the catalog any more",
     "P008": "An enquiry cannot be kept as it is written",

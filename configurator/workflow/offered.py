@@ -30,6 +30,28 @@ def check_vehicle(catalog: Catalog, vehicle_id: str) -> None:
         )
 
 
+def check_group(catalog: Catalog, vehicle_id: str, group_id: str) -> Group:
+    """Refuse a group that the vehicle does not have.
+
+    Returns
+    -------
+    Group
+        With only the options that the vehicle is offered.
+
+    Raises
+    ------
+    ChoiceError
+        If the vehicle or the group is unknown.
+    """
+    check_vehicle(catalog, vehicle_id)
+    group = _offered_group(catalog, vehicle_id, group_id)
+    if group is None:
+        label = catalog.vehicle_by_id[vehicle_id].label
+        what = f'there is no group "{group_id[:60]}" for {label}'
+        raise ChoiceError([Fault("P002", label, what, "Choose in one of the groups shown.")])
+    return group
+
+
 def check_offered(catalog: Catalog, vehicle_id: str, group_id: str, option_id: str) -> Group:
     """Refuse a pick that names a group or an option the vehicle is not offered.
 
@@ -43,12 +65,8 @@ def check_offered(catalog: Catalog, vehicle_id: str, group_id: str, option_id: s
     ChoiceError
         Naming what there is.
     """
-    check_vehicle(catalog, vehicle_id)
+    group = check_group(catalog, vehicle_id, group_id)
     label = catalog.vehicle_by_id[vehicle_id].label
-    group = _offered_group(catalog, vehicle_id, group_id)
-    if group is None:
-        what = f'there is no group "{group_id[:60]}" for {label}'
-        raise ChoiceError([Fault("P002", label, what, "Choose in one of the groups shown.")])
     if option_id not in {option.id for option in group.options}:
         what = f'"{option_id[:60]}" is not offered for {label}'
         labels = ", ".join(option.label for option in group.options)
