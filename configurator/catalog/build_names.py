@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
+from typing import NamedTuple
 
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.document import shown
 from configurator.catalog.model_faults import RawEntry
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.shelf import text_at
+from configurator.catalog.wish_names import wish_name_faults
 from configurator.errors import Fault
 
 
@@ -29,7 +31,7 @@ def build_name_faults(
     Yields
     ------
     Fault
-        Codes B006 to B011.
+        Codes B006 to B011, B013 and B014.
     """
     vehicle = text_at(build, "vehicle")
     if vehicle is not None and vehicle not in catalog.vehicle_by_id:
@@ -40,29 +42,51 @@ def build_name_faults(
     choices = build.get("choices")
     for group, option in choices.items() if isinstance(choices, Mapping) else ():
         if isinstance(option, str):
-            where = raw.where("choices", group)
-            yield from _choice_faults(where, catalog, vehicle, group, option)
+            at = _At(raw.where("choices", group), "choices", f"choices.{group}")
+            yield from _choice_faults(at, catalog, vehicle, group, option)
+    yield from _preference_faults(raw, build, catalog, vehicle)
     yield from _survey_faults(raw, build, catalog, vehicle)
+    yield from wish_name_faults(raw, build, catalog)
+
+
+class _At(NamedTuple):
+    """Where an option is named, and what to call the place."""
+
+    where: str
+    title: str
+    option_title: str
+
+
+def _preference_faults(
+    raw: RawEntry, build: Mapping[str, object], catalog: Catalog, vehicle: str | None
+) -> Iterator[Fault]:
+    preferences = build.get("preferences")
+    for number, line in enumerate(preferences if isinstance(preferences, list) else ()):
+        group, option = text_at(line, "group"), text_at(line, "option")
+        if group is not None and option is not None:
+            title = f"preference {number + 1}"
+            at = _At(raw.where("preferences", number, "group"), title, title)
+            yield from _choice_faults(at, catalog, vehicle, group, option)
 
 
 def _choice_faults(
-    where: str, catalog: Catalog, vehicle: str | None, group: str, option: str
+    at: _At, catalog: Catalog, vehicle: str | None, group: str, option: str
 ) -> Iterator[Fault]:
     if group not in catalog.group_by_id:
-        what = f"choices names the group {shown(group)}; the catalog has none of that id"
-        yield Fault("B007", where, what, did_you_mean(group, catalog.group_by_id))
+        what = f"{at.title} names the group {shown(group)}; the catalog has none of that id"
+        yield Fault("B007", at.where, what, did_you_mean(group, catalog.group_by_id))
         return
     options = [known.id for known in catalog.group_by_id[group].options]
     if option not in options:
-        what = f"choices.{group} is {shown(option)}; the group has no such option"
-        yield Fault("B008", where, what, did_you_mean(option, options))
+        what = f"{at.option_title} is {shown(option)}; the group has no such option"
+        yield Fault("B008", at.where, what, did_you_mean(option, options))
         return
     if vehicle is None:
         return
     offered = {known.id: [o.id for o in known.options] for known in catalog.groups_for(vehicle)}
     if option not in offered.get(group, ()):
-        what = f'choices.{group} is "{option}", which is not offered for "{vehicle}"'
-        yield Fault("B009", where, what, _instead(offered.get(group, ())))
+        what = f'{at.option_title} is "{option}", which is not offered for "{vehicle}"'
+        yield Fault("B009", at.where, what, _instead(offered.get(group, ())))
 
 
 def _instead(options: Collection[str]) -> str:

@@ -89,5 +89,7 @@ FAULT_CODES: dict[str, str] = {
     "B010": "A build names a survey part that does not exist",
     "B011": "A build surveys one part twice",
     "B012": "A build names a slot that does not exist",
+    "B013": "A build marks a choice to be kept that it does not have",
+    "B014": "A wish of a build names no case, or one that does not exist",
 }
 """Code → title. DEVELOPERS.md explains each; a test compares the two."""

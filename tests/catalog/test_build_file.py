@@ -98,6 +98,53 @@ def test_all_faults_of_a_build_are_told_together(tmp_path: Path) -> None:
     assert sorted(codes) == ["B005", "B007", "B008", "B010"]
 
 
+WISHES = """
+must_keep: [livery, sells]
+wishes:
+  - {fact: prize_gbp, at_most: 3}
+  - {fact: price_gbp, case: lane, at_most: 3}
+  - {fact: range_low_km, case: lanes, at_least: 3}
+  - {fact: range_low_km, at_least: 3}
+  - {fact: price_gbp, at_most: .inf}
+  - {fact: price_gbp, at_most: 3, at_least: 2}
+preferences:
+  - {group: liveri, option: nettle}
+  - {group: livery, option: nettel}
+  - {group: plug, option: slow-plug}
+"""
+
+
+def test_wishes_and_marks_that_name_nothing_are_told_with_their_lines(tmp_path: Path) -> None:
+    text = FIRST.rstrip("\n") + WISHES
+    first = text.splitlines().index("must_keep: [livery, sells]") + 1
+    expected = [
+        *(("B013", 0), ("B005", 2), ("B014", 3), ("B014", 4), ("B014", 5), ("B005", 6)),
+        *(("B005", 7), ("B007", 9), ("B008", 10), ("B009", 11)),
+    ]
+    faults = _faults(_written(tmp_path, text))
+    assert [(code, f"build.yaml:{first + line}") for code, line in expected] == [
+        (fault.code, fault.where) for fault in faults
+    ]
+    assert 'Did you mean "lane"?' in faults[3].remedy
+
+
+def test_a_build_may_carry_wishes_marks_and_preferences(tmp_path: Path) -> None:
+    text = (
+        FIRST.rstrip("\n")
+        + """
+must_keep: [livery]
+wishes: [{fact: range_low_km, case: lane, at_least: 30}, {fact: price_gbp, at_most: 30000}]
+preferences: [{group: box, option: bare-bed}]
+"""
+    )
+    build = load_build(_written(tmp_path, text), CATALOG)
+    assert (("livery",), 2, "bare-bed") == (
+        build.must_keep,
+        len(build.wishes),
+        build.preferences[0].option,
+    )
+
+
 def test_a_name_of_two_hundred_characters_is_kept_and_one_more_is_refused(tmp_path: Path) -> None:
     name = "木" * 200
     path = _written(tmp_path, FIRST.replace("Invented Dairy", name))
