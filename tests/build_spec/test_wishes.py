@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 from itertools import combinations
 
 import pytest
@@ -16,10 +17,14 @@ from configurator.build_spec.wish_front import FINEST_STEP_KM, MOST_POINTS, wish
 from configurator.build_spec.wish_kinds import APART_IN, RANGE_STEP_KM, telling_groups
 from configurator.build_spec.wishes import MOST_BUILDS, answer_wishes
 from configurator.catalog.models.build import BuildInput, Customer, Preference, Wish
+from configurator.catalog.models.catalog import Catalog
+from configurator.errors import ChoiceError
 from tests.build_spec.tiny_builds import (
     FactKey,
     KnownBuild,
     allowed_builds,
+    build_of,
+    changed,
     compiled_of,
     every_build,
     tiny_catalog,
@@ -226,3 +231,73 @@ def test_no_build_beats_a_point_of_the_front_in_both_price_and_range(case: Case)
         assert any(point.choices == b.choices for b in case.left)
         facts = next(b.facts for b in case.left if b.choices == point.choices)
         assert pytest.approx(point.range_km, abs=0.002) == facts[key]
+
+
+def _with_horse() -> Catalog:
+    """The tiny catalog with a horse in the place of the cells: cheap, and it has no range."""
+    catalog = tiny_catalog()
+    cells = catalog.group_by_id["cells"]
+    horse = cells.options[0].model_copy(
+        update={"id": "horse", "label": "A horse", "fits": {}, "parts_gbp": Decimal("90.00")}
+    )
+    with_horse = cells.model_copy(update={"options": (*cells.options, horse)})
+    groups = tuple(with_horse if g.id == "cells" else g for g in catalog.groups)
+    return changed(catalog, "horse", groups=groups)
+
+
+NEEDS_CELLS = [
+    Wish(fact="range_low_km", case="lane", at_least=0),
+    Wish(fact="consumption_wh_per_km", case="lane", at_most=100_000),
+    Wish(fact="charging_hours", case="yard-post", at_most=1000),
+    Wish(fact="usable_energy_kwh", at_most=1000),
+]
+
+
+@pytest.mark.parametrize("wish", NEEDS_CELLS, ids=lambda wish: wish.fact)
+def test_a_build_that_does_not_have_the_fact_misses_the_wish(wish: Wish) -> None:
+    compiled = compiled_of(_with_horse(), "clover-van")
+    build = build_of("clover-van")
+    assert "horse" == answer_wishes(compiled, build).builds[0].choices["cells"]
+    answer = answer_wishes(compiled, build.model_copy(update={"wishes": (wish,)}))
+    assert answer.all_met
+    assert "horse" not in {told.choices["cells"] for told in answer.builds}
+    front = wish_front(compiled, build)
+    assert front.points
+    assert "horse" not in {point.choices["cells"] for point in front.points}
+
+
+@pytest.mark.parametrize("wish", NEEDS_CELLS, ids=lambda wish: wish.fact)
+def test_a_mark_that_leaves_no_build_with_the_fact_is_said_to_stand_in_the_way(wish: Wish) -> None:
+    compiled = compiled_of(_with_horse(), "clover-van")
+    build = build_of("clover-van", cells="horse")
+    answer = answer_wishes(
+        compiled, build.model_copy(update={"wishes": (wish,), "must_keep": ("cells",)})
+    )
+    assert not answer.all_met
+    assert ((wish,),) == answer.give_up
+    assert () == answer.missed
+    assert "cannot be had with what is fitted" in answer.builds[0].gives_up[0]
+    assert answer.must_keeps_in_the_way.startswith("A horse (cells)")
+
+
+def test_marks_that_contradict_each_other_are_said_with_the_rule() -> None:
+    build = build_of("clover-float", cells="many-cells", springs="old-springs")
+    answer = answer_wishes(
+        COMPILED["clover-float"], build.model_copy(update={"must_keep": ("cells", "springs")})
+    )
+    assert () == answer.builds
+    assert "the old springs would sag" in answer.must_keeps_in_the_way
+
+
+def test_a_mark_without_a_choice_is_a_fault() -> None:
+    build = build_of("clover-float", cells="coal").model_copy(
+        update={"must_keep": ("cells", "springs")}
+    )
+    with pytest.raises(ChoiceError) as caught:
+        answer_wishes(COMPILED["clover-float"], build)
+    assert ["S010", "S010"] == [fault.code for fault in caught.value.faults]
+
+
+def test_a_front_of_an_unknown_case_is_refused_with_the_nearest_name() -> None:
+    with pytest.raises(ChoiceError, match='Did you mean "lane"'):
+        wish_front(COMPILED["clover-van"], build_of("clover-van"), "lanes")
