@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from datetime import datetime
+from typing import TypedDict
 
 from configurator.app import session
 from configurator.app.premises import now, premises
@@ -17,38 +19,26 @@ from configurator.workflow.consultation import (
     take_way_out,
     undo_last_change,
 )
+from configurator.workflow.must_keeps import keep_choice
 
 KEPT = "Nothing was lost: the screen now shows the talk as it stands."
 
 
+class _Moment(TypedDict):
+    revision: int
+    now: datetime
+
+
 def perform(reference: str, act: TileAct) -> None:
     """Do what somebody did at the tiles."""
-
-    def change(revision: int) -> Draft:
-        if act.kind == "clear":
-            return clear_choice(
-                premises(), reference, revision=revision, group_id=act.group_id, now=now()
-            )
-        take = pick_option if act.kind == "pick" else take_way_out
-        return take(
-            premises(),
-            reference,
-            revision=revision,
-            group_id=act.group_id,
-            option_id=act.option_id,
-            now=now(),
-        )
-
-    _save(reference, act.revision, change)
+    saved = _save(reference, act.revision, lambda revision: _change(reference, act, revision))
+    if saved is not None and act.kind == "way_out":
+        session.note_taken(reference, saved.revision, act)
 
 
 def undo(reference: str, revision: int) -> None:
     """Take back the last change."""
-    _save(
-        reference,
-        revision,
-        lambda seen: undo_last_change(premises(), reference, revision=seen, now=now()),
-    )
+    perform(reference, TileAct("undo", "", "", revision, ""))
 
 
 def let_the_workshop_choose(reference: str, revision: int, *, wanted: bool) -> None:
@@ -68,7 +58,24 @@ def leave_open(reference: str, revision: int, group_ids: Iterable[str]) -> None:
         perform(reference, TileAct("clear", group_id, "", revision, ""))
 
 
-def _save(reference: str, seen: int, change: Callable[[int], Draft]) -> None:
+def _change(reference: str, act: TileAct, revision: int) -> Draft:
+    opened, group_id, option_id = premises(), act.group_id, act.option_id
+    at: _Moment = {"revision": revision, "now": now()}
+    if act.kind == "pick":
+        return pick_option(opened, reference, group_id=group_id, option_id=option_id, **at)
+    if act.kind == "way_out":
+        return take_way_out(
+            opened, reference, group_id=group_id, option_id=option_id, changes=act.changes, **at
+        )
+    if act.kind == "clear":
+        return clear_choice(opened, reference, group_id=group_id, **at)
+    if act.kind == "undo":
+        return undo_last_change(opened, reference, **at)
+    return keep_choice(opened, reference, group_id=group_id, wanted=act.kind == "keep", **at)
+
+
+def _save(reference: str, seen: int, change: Callable[[int], Draft]) -> Draft | None:
+    """Save a change decided on the revision `seen`; None when it was refused or changed nothing."""
     revision = session.continued(reference, seen)
     try:
         saved = change(revision)
@@ -79,3 +86,5 @@ def _save(reference: str, seen: int, change: Callable[[int], Draft]) -> None:
     else:
         if saved.revision != revision:
             session.note_saved(reference, revision, saved.revision)
+            return saved
+    return None

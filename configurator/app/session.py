@@ -100,6 +100,25 @@ def counts_now(act: TileAct) -> bool:
     return True
 
 
+def pressed(key: str) -> bool:
+    """Tell at the start of a run that a button was pressed, before the run comes to it.
+
+    After a restart the button is not known yet; then its own returned value is the first to tell.
+    """
+    return bool(st.session_state.get(key, False))
+
+
+def note_taken(reference: str, revision: int, act: TileAct) -> None:
+    """Remember the way out that led to a revision, to offer its undoing in its place."""
+    st.session_state["taken"] = (reference, revision, act)
+
+
+def taken(reference: str, revision: int) -> TileAct | None:
+    """Recall the way out that led to a revision; None after any other change."""
+    noted = cast("tuple[str, int, TileAct] | None", st.session_state.get("taken"))
+    return noted[2] if noted is not None and noted[:2] == (reference, revision) else None
+
+
 def note_saved(reference: str, seen: int, saved: int) -> None:
     """Remember that this session itself took the draft from one revision to another."""
     st.session_state.setdefault("saved", {})[reference, seen] = saved

@@ -3,28 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import partial
 
 import streamlit as st
 
 from configurator.app import changes, frame, session
-from configurator.app.components.option_tiles import option_tiles
 from configurator.app.components.talk_steps import talk_steps_row
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import premises
+from configurator.app.screens.questions import explain_questions, show_questions
 from configurator.app.screens.summary import show_summary
-from configurator.app.screens.talk_head import show_head
-from configurator.app.view_models.acts import act_from
+from configurator.app.screens.talk_head import do_what_was_pressed, show_head
 from configurator.app.view_models.talk import (
     current_part,
     part_after,
     parts_with_questions,
     talk_steps,
 )
-from configurator.app.view_models.tiles import group_tiles
 from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.workshop import TalkPart
-from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import how_options_stand
 
 WORKING = "Working out what is possible …"
@@ -38,23 +35,26 @@ def show() -> None:
         return
     for act in session.take_acts():
         changes.perform(reference, act)
+    do_what_was_pressed(reference)
     draft = read_draft(premises(), reference)
     catalog = premises().catalog
     asked = (group.part for group in catalog.groups_for(draft.build.vehicle))
     parts = parts_with_questions(catalog.workshop.talk, asked)
     part = current_part(parts, session.part_id())
     with st.spinner(WORKING):
-        groups = how_options_stand(premises(), draft, (part.id,))
+        groups = how_options_stand(premises(), draft)
     show_head(draft, groups)
     _steps(parts, groups, part)
     with st.container(key="talk"):
         talk, beside = st.columns([1.85, 1], gap="large")
         # What is possible comes first: somebody may go on picking while the figures are worked out.
         with talk:
-            _part(draft, groups, part)
+            st.html(tag("h2", text(part.label)) + tag("p", text(part.introduction), class_="lead"))
+            show_questions(draft, groups, part.id)
             _next(parts, part)
         with beside:
             show_summary(catalog.vehicle_by_id[draft.build.vehicle], groups, draft)
+    explain_questions(draft, how_options_stand(premises(), draft, (part.id,)), part.id)
 
 
 def _steps(parts: tuple[TalkPart, ...], groups: Sequence[GroupState], part: TalkPart) -> None:
@@ -62,23 +62,6 @@ def _steps(parts: tuple[TalkPart, ...], groups: Sequence[GroupState], part: Talk
     if isinstance(wanted, str) and wanted != part.id and wanted in {known.id for known in parts}:
         session.go_to_part(wanted)
         st.rerun()
-
-
-def _part(draft: Draft, groups: Sequence[GroupState], part: TalkPart) -> None:
-    st.html(tag("h2", text(part.label)) + tag("p", text(part.introduction), class_="lead"))
-    for group in groups:
-        if group.part_id != part.id:
-            continue
-        key = f"tiles-{draft.build.reference}-{group.group_id}"
-        raw = option_tiles(
-            group_tiles(group, draft.revision),
-            key=key,
-            on_act=partial(session.queue_act, key),
-        )
-        act = act_from(raw)
-        if act is not None and session.counts_now(act):
-            changes.perform(draft.build.reference, act)
-            st.rerun()
 
 
 def _next(parts: tuple[TalkPart, ...], part: TalkPart) -> None:

@@ -9,6 +9,7 @@ import streamlit as st
 from configurator.app.markup import tag, text
 from configurator.app.pictures import chosen_looks, vehicle_picture
 from configurator.app.premises import premises
+from configurator.app.view_models.outlook import Outlook, outlook_of
 from configurator.app.view_models.summary import (
     AxleBar,
     Figure,
@@ -22,6 +23,10 @@ from configurator.build_spec.standing import GroupState, PriceFromTo
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import outline_of_draft, price_of_draft
+from configurator.workflow.default_completion import (
+    builds_still_possible,
+    default_completion_of_draft,
+)
 
 FIGURING = "Working out range, weights and dates …"
 
@@ -37,9 +42,11 @@ def show_summary(vehicle: Vehicle, groups: Sequence[GroupState], draft: Draft) -
         more = st.empty()
     with figures, st.spinner(FIGURING):
         spec = outline_of_draft(premises(), draft)
+        default = default_completion_of_draft(premises(), draft)
+        outlook = outlook_of(spec, default, builds_still_possible(premises(), draft))
     summary = summary_of(spec)
     figures.html(_key_figures(summary))
-    more.html(_more(summary))
+    more.html(_more(summary, outlook, draft.revision))
 
 
 def _price(price: PriceFromTo, groups: Sequence[GroupState]) -> str:
@@ -69,11 +76,17 @@ def _key_figures(summary: Summary) -> str:
     )
 
 
-def _more(summary: Summary) -> str:
+def _more(summary: Summary, outlook: Outlook, revision: int) -> str:
     figures = [summary.kerb, summary.finish, *([summary.charging] if summary.charging else [])]
     return "".join(
         (
-            tag("dl", *(_row(figure) for figure in figures), class_="figures"),
+            tag(
+                "dl",
+                *(_row(figure) for figure in figures),
+                class_="figures",
+                data_figures_of=revision,
+            ),
+            _outlook(outlook),
             tag("h3", text("Laden axles against their limits")),
             *(_axle(bar) for bar in summary.axles),
             _urgent(summary.findings),
@@ -81,6 +94,19 @@ def _more(summary: Summary) -> str:
             _notes(summary.findings),
         )
     )
+
+
+def _outlook(outlook: Outlook) -> str:
+    lines = []
+    if outlook.bounds:
+        lines.append(tag("p", text(outlook.bounds), class_="small"))
+    if outlook.builds:
+        lines.append(tag("p", text(outlook.builds), class_="builds"))
+    if outlook.default:
+        title = tag("h3", text("If the workshop chooses the rest"))
+        figures = tag("dl", *(_row(figure) for figure in outlook.default), class_="figures")
+        lines.append(tag("div", title, figures, class_="default"))
+    return tag("section", *lines, class_="outlook") if lines else ""
 
 
 def _row(figure: Figure) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 import streamlit as st
 
@@ -12,9 +13,24 @@ from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.talk import lost_group_ids
 from configurator.build_spec.standing import GroupState
 from configurator.errors import ChoiceError
-from configurator.workflow.builds import Draft
+from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import can_undo
 from configurator.workflow.offered import lost_choices
+
+UNDO, HOUSE = "undo", "house-choices"
+HOUSE_ON = "Let the workshop choose the rest"
+HOUSE_OFF = "Open the workshop’s choices again"
+
+
+def do_what_was_pressed(reference: str) -> None:
+    """Do what the buttons of the head ask for before anything is laid out.
+
+    Laying out first and running again would show the same, one run later.
+    """
+    if session.pressed(UNDO):
+        _undo(reference)
+    if session.pressed(HOUSE):
+        _turn_house_choices(reference)
 
 
 def show_head(draft: Draft, groups: Sequence[GroupState]) -> None:
@@ -31,20 +47,29 @@ def _title(draft: Draft) -> None:
         frame.heading(vehicle.label, f"for {build.customer.name} · {build.reference}")
         with st.container(key="talk-actions", horizontal=True, horizontal_alignment="right"):
             nothing_to_undo = not can_undo(premises(), build.reference)
-            if st.button("Undo last change", key="undo", disabled=nothing_to_undo):
-                changes.undo(build.reference, draft.revision)
-                st.rerun()
-            _house_button(draft)
+            _button("Undo last change", UNDO, partial(_undo, build.reference), nothing_to_undo)
+            is_on = build.house_choices_for_the_rest
+            label = HOUSE_OFF if is_on else HOUSE_ON
+            _button(label, HOUSE, partial(_turn_house_choices, build.reference))
             if st.button("Papers", key="to-papers", type="primary"):
                 session.go_to("papers", build.reference)
 
 
-def _house_button(draft: Draft) -> None:
-    is_on = draft.build.house_choices_for_the_rest
-    label = "Open the workshop’s choices again" if is_on else "Let the workshop choose the rest"
-    if st.button(label, key="house-choices"):
-        changes.let_the_workshop_choose(draft.build.reference, draft.revision, wanted=not is_on)
+def _button(label: str, key: str, act: Callable[[], None], disabled: bool = False) -> None:
+    was_done = session.pressed(key)
+    if st.button(label, key=key, disabled=disabled) and not was_done:
+        act()
         st.rerun()
+
+
+def _undo(reference: str) -> None:
+    changes.undo(reference, read_draft(premises(), reference).revision)
+
+
+def _turn_house_choices(reference: str) -> None:
+    draft = read_draft(premises(), reference)
+    wanted = not draft.build.house_choices_for_the_rest
+    changes.let_the_workshop_choose(reference, draft.revision, wanted=wanted)
 
 
 def _lost_choices(draft: Draft, groups: Sequence[GroupState]) -> None:

@@ -6,12 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, cast, get_args
 
-Kind = Literal["pick", "clear", "way_out"]
+Kind = Literal["pick", "clear", "way_out", "keep", "let_go", "undo"]
+Pair = tuple[str, str]
+
+MOST_CHANGES = 100
 
 
 @dataclass(frozen=True)
 class TileAct:
-    """A pick, a way out taken, or a choice opened again."""
+    """A pick, a way out taken, a choice opened again, kept or let go, or the last change undone."""
 
     kind: Kind
     group_id: str
@@ -20,6 +23,8 @@ class TileAct:
     """Of the draft the person was looking at."""
     click: str
     """Names this one click, so that it counts once however often it is reported."""
+    changes: tuple[Pair, ...] = ()
+    """Of the way out taken, as (group id, option id): the one that was read is the one taken."""
 
 
 def act_from(raw: object) -> TileAct | None:
@@ -28,7 +33,7 @@ def act_from(raw: object) -> TileAct | None:
     Examples
     --------
     >>> act_from({"kind": "pick", "group": "roof", "option": "canvas", "revision": 3, "click": "k"})
-    TileAct(kind='pick', group_id='roof', option_id='canvas', revision=3, click='k')
+    TileAct(kind='pick', group_id='roof', option_id='canvas', revision=3, click='k', changes=())
     >>> act_from({"kind": "sell"}) is None
     True
     """
@@ -36,9 +41,21 @@ def act_from(raw: object) -> TileAct | None:
         return None
     kind, revision = raw.get("kind"), raw.get("revision")
     words = [raw.get(name) for name in ("group", "option", "click")]
-    if kind not in get_args(Kind) or isinstance(revision, bool):
+    changes = _changes(raw.get("changes"))
+    if kind not in get_args(Kind) or isinstance(revision, bool) or changes is None:
         return None
     if not isinstance(revision, int | float) or not all(isinstance(word, str) for word in words):
         return None
     group_id, option_id, click = (str(word) for word in words)
-    return TileAct(cast("Kind", kind), group_id, option_id, int(revision), click)
+    return TileAct(cast("Kind", kind), group_id, option_id, int(revision), click, changes)
+
+
+def _changes(raw: object) -> tuple[Pair, ...] | None:
+    if raw is None:
+        return ()
+    if not isinstance(raw, list | tuple) or len(raw) > MOST_CHANGES:
+        return None
+    pairs = [pair for pair in raw if isinstance(pair, list | tuple) and len(pair) == 2]
+    if len(pairs) < len(raw) or not all(isinstance(word, str) for pair in pairs for word in pair):
+        return None
+    return tuple((group, option) for group, option in pairs)

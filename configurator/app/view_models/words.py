@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 PENNY = Decimal("0.01")
@@ -57,6 +57,63 @@ def price_difference(amount_gbp: Decimal) -> str:
         return "no difference"
     sign = "+" if amount_gbp > 0 else MINUS
     return f"{sign}{UNBROKEN_SPACE}{money(abs(amount_gbp))}"
+
+
+def difference(amount: float, unit: str) -> str:
+    r"""Say how far a figure moves, in whole units.
+
+    Examples
+    --------
+    >>> difference(34.6, "kg"), difference(-12.0, "km"), difference(0.2, "km")
+    ('+\xa035\xa0kg', '−\xa012\xa0km', 'less than +\xa01\xa0km')
+    >>> difference(0.0, "kg")
+    'no difference'
+    """
+    if round(amount, 6) == 0:
+        return "no difference"
+    sign = "+" if amount > 0 else MINUS
+    size = round(abs(amount))
+    words = f"{sign}{UNBROKEN_SPACE}{max(size, 1):,}{UNBROKEN_SPACE}{unit}"
+    return words if size else f"less than {words}"
+
+
+def days_difference(days: int) -> str:
+    """Say how far a date moves.
+
+    Examples
+    --------
+    >>> days_difference(9), days_difference(-1), days_difference(0)
+    ('9 days later', '1 day earlier', 'no difference')
+    """
+    if days == 0:
+        return "no difference"
+    return f"{count(abs(days), 'day', 'days')} {'later' if days > 0 else 'earlier'}"
+
+
+def week_of(value: date) -> str:
+    """Say the week in which a day falls by its Monday.
+
+    Examples
+    --------
+    >>> week_of(date(2027, 5, 6))
+    'week of 3 May 2027'
+    """
+    return f"week of {day(value - timedelta(days=value.weekday()))}"
+
+
+def rounded_up(number: int) -> str:
+    """Say an upper bound so that people can take it in, and so that it still holds.
+
+    Examples
+    --------
+    >>> rounded_up(418), rounded_up(3_482_900), rounded_up(61_000_000_000)
+    ('418', '3.5 million', '61 billion')
+    """
+    for size, name in ((10**12, "trillion"), (10**9, "billion"), (10**6, "million")):
+        if number >= size:
+            whole, tenths = divmod(-(-number * 10 // size), 10)
+            return f"{whole:,}.{tenths} {name}" if tenths else f"{whole:,} {name}"
+    return f"{number:,}"
 
 
 def from_to(low: float, high: float, unit: str, decimals: int = 0) -> str:

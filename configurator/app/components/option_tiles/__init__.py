@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import streamlit as st
@@ -34,3 +34,20 @@ def option_tiles(tiles: GroupTiles, *, key: str, on_act: Callable[[], None]) -> 
     """
     result: Any = _mount(key=key, data=tiles.as_data(), on_act_change=on_act)
     return result.get("act")
+
+
+def explain_tiles(questions: Sequence[GroupTiles], *, key: str) -> None:
+    """Send the tiles of several questions again, now with their reasons and ways out.
+
+    The browser draws them into the tiles that stand there already, if they are of the same
+    revision; so nobody waits for reasons to see what is possible.
+
+    Parameters
+    ----------
+    questions : sequence of GroupTiles
+        Every one explained.
+    key : str
+        Of the element, which shows nothing itself.
+    """
+    with st.container(key="explaining"):
+        _mount(key=key, data={"explained": [tiles.as_data() for tiles in questions]})

@@ -1,34 +1,34 @@
-// A question with its options as a radio group. Words arrive as data and are only ever set as
-// textContent. Arrow keys move, Space or Enter takes; a refused tile can be reached and read.
+// A question with its options as a radio group. Arrow keys move, Space or Enter takes; a refused
+// tile can be reached, and says why when it is asked. What is possible is drawn first; reasons and
+// ways out arrive in a second piece of data and are drawn into the tiles that stand already.
+
+import { act, button, element } from "./elements.js";
+import { cellOf, withdrawnCell } from "./tile_cell.js";
+import { whyPanel } from "./why_panel.js";
 
 const NEXT = ["ArrowRight", "ArrowDown"];
 const BACK = ["ArrowLeft", "ArrowUp"];
 const TAKE = [" ", "Enter"];
 const screens = new WeakMap();
-
-function element(name, className, words) {
-  const made = document.createElement(name);
-  if (className) made.className = className;
-  if (words !== undefined) made.textContent = words;
-  return made;
-}
-
-function clickName() {
-  return `${Date.now().toString(36)}-${Math.random().toString(36).slice(2)}`;
-}
-
-function act(screen, kind, option) {
-  screen.root.setAttribute("aria-busy", "true");
-  const { group_id: group, revision } = screen.data;
-  screen.send("act", { kind, group, option, revision, click: clickName() });
-}
+const live = new Set();
+const explained = new Map();
 
 function take(screen, tile) {
   const isTheirsAlready = tile.is_chosen && screen.data.can_be_cleared;
-  if (!tile.is_available || isTheirsAlready) return;
+  if (tile.standing === "refused") ask(screen, tile);
+  if (tile.standing !== "possible" || isTheirsAlready) return;
   screen.choices.forEach((choice) => choice.setAttribute("aria-checked", "false"));
   screen.choices.get(tile.id).setAttribute("aria-checked", "true");
   act(screen, "pick", tile.id);
+}
+
+// One answer at a time: opening another closes this one, so that the tiles stay together.
+function ask(screen, tile) {
+  const isOpen = screen.opened.has(tile.id);
+  screen.opened.clear();
+  if (!isOpen) screen.opened.add(tile.id);
+  screen.wasAsked = true;
+  draw(screen);
 }
 
 function focusOn(screen, id) {
@@ -50,115 +50,132 @@ function onKey(screen, tile, event) {
   event.preventDefault();
 }
 
-function headline(screen, tile) {
-  const line = element("span", "headline");
-  if (tile.colour || screen.data.shown_as === "colours") {
-    const patch = element("span", tile.colour ? "patch" : "patch plain");
-    patch.style.backgroundColor = tile.colour;
-    if (tile.second_colour) {
-      const halves = `transparent 55%, ${tile.second_colour} 55%`;
-      patch.style.backgroundImage = `linear-gradient(${halves})`;
-    }
-    line.append(patch);
-  }
-  line.append(element("span", "name", tile.label));
-  return line;
-}
-
-function price(tile) {
-  if (tile.badge) return element("span", "badge", tile.badge);
-  return element("span", "price", tile.price);
-}
-
-function choiceOf(screen, tile) {
-  const choice = element("div", "choice");
-  choice.setAttribute("role", "radio");
-  choice.setAttribute("aria-checked", String(tile.is_chosen));
-  choice.setAttribute("aria-disabled", String(!tile.is_available));
-  choice.dataset.option = tile.id;
-  choice.append(headline(screen, tile), element("span", "says", tile.summary), price(tile));
-  if (!tile.is_available) {
-    const why = element("span", "why");
-    why.append(element("strong", "", "Not possible now. "), document.createTextNode(tile.reason));
-    choice.append(why);
-  }
-  choice.addEventListener("click", () => {
-    focusOn(screen, tile.id);
-    take(screen, tile);
-  });
-  choice.addEventListener("keydown", (event) => onKey(screen, tile, event));
-  return choice;
-}
-
-function wayOutOf(screen, tile) {
-  const button = element("button", "way-out");
-  button.type = "button";
-  button.append(element("strong", "", "Take this way out. "), document.createTextNode(tile.way_out));
-  button.addEventListener("click", () => act(screen, "way_out", tile.id));
-  return button;
-}
-
-function cellOf(screen, tile) {
-  const cell = element("div", "cell");
-  cell.classList.toggle("refused", !tile.is_available);
-  cell.classList.toggle("taken", tile.is_chosen);
-  const choice = choiceOf(screen, tile);
-  screen.choices.set(tile.id, choice);
-  cell.append(choice);
-  if (tile.way_out) cell.append(wayOutOf(screen, tile));
-  return cell;
+function taken(screen) {
+  const said = element("div", "said");
+  said.setAttribute("role", "status");
+  const back = button("back", "back", "", () => act(screen, "undo", ""));
+  back.textContent = "Take it back";
+  said.append(element("p", "", screen.data.taken), back);
+  return said;
 }
 
 function heading(screen) {
+  const { data } = screen;
   const top = element("div", "top");
-  const question = element("h3", "", screen.data.question);
+  const question = element("h3", "", data.question);
   question.id = "question";
-  top.append(question, element("p", "note", screen.data.note));
-  if (screen.data.can_be_cleared) {
-    const clear = element("button", "clear", "Leave it open again");
-    clear.type = "button";
-    clear.setAttribute("aria-label", `${screen.data.label}: leave it open again`);
-    clear.addEventListener("click", () => act(screen, "clear", ""));
+  top.append(question, element("p", "note", data.note));
+  if (data.can_be_cleared) {
+    const clear = button("clear", "clear", "", () => act(screen, "clear", ""));
+    clear.textContent = "Leave it open again";
+    clear.setAttribute("aria-label", `${data.label}: leave it open again`);
     top.append(clear);
   }
+  if (data.taken) top.append(taken(screen));
   return top;
 }
 
-function markReachable(screen) {
-  const tiles = screen.data.tiles;
-  const first = tiles.find((tile) => tile.is_chosen) ?? tiles.find((tile) => tile.is_available);
-  const reachable = screen.choices.has(screen.focused) ? screen.focused : (first ?? tiles[0]).id;
+function radiosOf(screen) {
+  const radios = element("div", screen.data.shown_as);
+  radios.setAttribute("role", "radiogroup");
+  radios.setAttribute("aria-labelledby", "question");
+  const doing = {
+    click(tile) {
+      focusOn(screen, tile.id);
+      take(screen, tile);
+    },
+    key: (tile, event) => onKey(screen, tile, event),
+    ask: (tile) => ask(screen, tile),
+  };
+  if (screen.data.withdrawn) radios.append(withdrawnCell(screen));
+  screen.data.tiles.forEach((tile) => {
+    radios.append(cellOf(screen, tile, doing));
+    if (screen.opened.has(tile.id)) radios.append(whyPanel(screen, tile));
+  });
+  return radios;
+}
+
+function markReachable(screen, held) {
+  const { tiles } = screen.data;
+  const chosen = tiles.find((tile) => tile.is_chosen);
+  const first = chosen ?? tiles.find((tile) => tile.standing === "possible") ?? tiles[0];
+  const reachable = screen.choices.has(held) ? held : first.id;
   screen.choices.forEach((choice, id) => {
     choice.tabIndex = id === reachable ? 0 : -1;
   });
 }
 
+// Answers somebody asked for stay open; few refusals open by themselves until somebody asks.
+function settleOpened(screen) {
+  const canSay = new Map(screen.data.tiles.map((tile) => [tile.id, tile]));
+  const isSaying = (tile) => tile && (tile.standing === "refused" || tile.follows);
+  if (!screen.wasAsked) {
+    screen.opened.clear();
+    const refused = screen.data.tiles.filter((tile) => tile.standing === "refused");
+    if (screen.data.opens_reasons) refused.forEach((tile) => screen.opened.add(tile.id));
+  }
+  screen.opened.forEach((id) => {
+    if (!isSaying(canSay.get(id))) screen.opened.delete(id);
+  });
+}
+
+function keepFocus(screen, active) {
+  if (!active) return;
+  const named = (name, value) =>
+    value ? screen.root.querySelector(`[data-${name}="${CSS.escape(value)}"]`) : null;
+  const { option, hold, of } = active;
+  const found = named("option", option) ?? named("hold", hold) ?? named("option", of);
+  const fallback = screen.root.querySelector('[role="radio"][tabindex="0"]');
+  (found ?? fallback)?.focus({ preventScroll: true });
+}
+
 function draw(screen) {
-  const active = screen.root.getRootNode().activeElement;
-  const held = active && screen.root.contains(active) ? active.dataset.option : undefined;
-  screen.focused = held;
+  const focused = screen.root.getRootNode().activeElement;
+  const active = focused && screen.root.contains(focused) ? { ...focused.dataset } : null;
+  settleOpened(screen);
   screen.choices = new Map();
-  const radios = element("div", screen.data.shown_as);
-  radios.setAttribute("role", "radiogroup");
-  radios.setAttribute("aria-labelledby", "question");
-  radios.append(...screen.data.tiles.map((tile) => cellOf(screen, tile)));
-  screen.root.replaceChildren(heading(screen), radios);
+  screen.root.replaceChildren(heading(screen), radiosOf(screen));
   screen.root.setAttribute("aria-busy", "false");
   screen.root.dataset.group = screen.data.group_id;
   screen.root.dataset.revision = String(screen.data.revision);
-  markReachable(screen);
-  if (held !== undefined && screen.choices.has(held)) screen.choices.get(held).focus();
+  markReachable(screen, active?.option ?? active?.of);
+  keepFocus(screen, active);
+}
+
+function newest(data) {
+  const known = explained.get(data.group_id);
+  const isSame = known && known.reference === data.reference && known.revision === data.revision;
+  return isSame ? known : data;
+}
+
+function deliver(questions) {
+  live.forEach((screen) => screen.root.isConnected || live.delete(screen));
+  questions.forEach((data) => {
+    explained.set(data.group_id, data);
+    live.forEach((screen) => {
+      const { group_id: group, revision, reference } = screen.data;
+      const isIts = group === data.group_id && revision === data.revision;
+      if (!isIts || reference !== data.reference) return;
+      screen.data = data;
+      draw(screen);
+    });
+  });
 }
 
 export default function (component) {
   const { data, parentElement, setTriggerValue } = component;
+  if (data.explained) {
+    deliver(data.explained);
+    return;
+  }
   let screen = screens.get(parentElement);
   if (!screen) {
-    screen = { root: element("section", "question"), choices: new Map() };
+    screen = { root: element("section", "question"), choices: new Map(), opened: new Set() };
     parentElement.append(screen.root);
     screens.set(parentElement, screen);
+    live.add(screen);
   }
-  screen.data = data;
+  screen.data = newest(data);
   screen.send = setTriggerValue;
   draw(screen);
 }
