@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.headline_case import harder_headline_case
 from configurator.build_spec.wish_answer import FrontPoint, WishFront
 from configurator.build_spec.wish_engine import Bounds, WishEngine, wish_engine
@@ -39,9 +41,9 @@ def wish_front(compiled: Compiled, build: BuildInput, case_id: str | None = None
     """Lay out price against range.
 
     The builds keep every rule and limit and the choices marked to be kept; wishes do not bind
-    here, since the front shows what they would cost. Each point is exact: no build is as cheap and
-    goes further, none goes as far and is cheaper. Of equal builds the one that keeps most of the
-    customer's preferences and choices is told.
+    here, since the front shows what they would cost. Each point is exact: no build is as cheap
+    and goes a metre further, none goes as far and is cheaper. Of equal builds the one that keeps
+    most of the customer's preferences and choices is told.
 
     Parameters
     ----------
@@ -105,17 +107,18 @@ class _FrontSearch:
 
     def run(self) -> tuple[list[_Point], bool]:
         """Spread points over the whole span, then look into the widest gaps between them."""
-        cheapest = self._point_from(0.0)
-        furthest_km = self._furthest_km(Bounds())
-        if cheapest is None or furthest_km is None:
+        found = self._cheapest_from(0.0)
+        furthest_km = self._furthest_km()
+        if found is None or furthest_km is None:
             return [], True
+        cheapest = self._told(*found)
         step_km = max(FINEST_STEP_KM, (furthest_km - cheapest.range_km) / (MOST_POINTS - 1))
         points = [cheapest]
         while len(points) < MOST_POINTS:
-            further = self._point_from(points[-1].range_km + step_km)
-            if further is None:
+            found = self._cheapest_from(points[-1].range_km + step_km)
+            if found is None:
                 break
-            points.append(further)
+            points.append(self._told(*found))
         settled = {p.price_pence for p in points[:-1]} if step_km <= FINEST_STEP_KM else set()
         if furthest_km < points[-1].range_km + FINEST_STEP_KM:
             settled.add(points[-1].price_pence)
@@ -130,28 +133,46 @@ class _FrontSearch:
                 return points, False
             before = max(unsettled, key=lambda point: _gap_km(points, point))
             settled.add(before.price_pence)
-            found = self._point_from(before.range_km + FINEST_STEP_KM)
-            if found is not None and found.price_pence not in {p.price_pence for p in points}:
-                points = sorted([*points, found], key=lambda point: point.price_pence)
+            found = self._cheapest_from(before.range_km + FINEST_STEP_KM)
+            if found is not None and found[0] not in {point.price_pence for point in points}:
+                points = sorted([*points, self._told(*found)], key=lambda point: point.price_pence)
         return points, True
 
-    def _point_from(self, least_km: float) -> _Point | None:
-        """Find the cheapest build that goes so far, of these the furthest, then the best."""
-        wishing, price = self.wishing, self.wishing.compiled.book.price
-        found = wishing.asking((), self._going(least_km)).least(price, {})
-        if found is None:
-            return None
-        as_cheap = Bounds((ConditionalLimit("price", {}, price, found[0]),))
-        range_km = self._furthest_km(as_cheap)
-        if range_km is None:
-            return None
-        choices = wishing.best((), as_cheap + self._going(range_km - HAIR))
-        return None if choices is None else _Point(found[0], range_km, choices)
+    def _cheapest_from(self, least_km: float) -> tuple[int, Mapping[str, str]] | None:
+        asking = self.wishing.asking((), self._going(least_km))
+        return asking.least(self.wishing.compiled.book.price, {})
 
-    def _furthest_km(self, bounds: Bounds) -> float | None:
-        return best_reachable(
-            self.wishing.asking((), bounds), self.wishing.compiled.book, self._wish(0.0)
+    def _told(self, price_pence: int, cheapest: Mapping[str, str]) -> _Point:
+        """Go on from a cheapest build to the furthest at its price, of these to the best."""
+        price = self.wishing.compiled.book.price
+        as_cheap = Bounds((ConditionalLimit("price", {}, price, price_pence),))
+        furthest, range_km = cheapest, self._range_km(cheapest)
+        while (further := self._lightest(as_cheap + self._going(range_km + HAIR))) is not None:
+            furthest, range_km = further, self._range_km(further)
+        best = self.wishing.best((), as_cheap + self._going(range_km - HAIR))
+        return _Point(price_pence, range_km, best or self.wishing.choices(furthest))
+
+    def _lightest(self, bounds: Bounds) -> Mapping[str, str] | None:
+        """Find the lightest build, which is most often the furthest, so that few are asked for."""
+        found = self.wishing.asking((), bounds).least(
+            self.wishing.compiled.book.mass_of(self._fact), {}
         )
+        return None if found is None else found[1]
+
+    def _range_km(self, choices: Mapping[str, str]) -> float:
+        value = self._fact.evaluate([self.wishing.compiled.book.state(self._fact, choices)])[0]
+        return value or 0.0
+
+    @cached_property
+    def _fact(self) -> DriveFact:
+        fact = self.wishing.compiled.book.drive_fact("range_low_km", self.case.id)
+        if fact is None:
+            message = f'case "{self.case.id}": it has no range; every driving case has one.'
+            raise ValueError(message)
+        return fact
+
+    def _furthest_km(self) -> float | None:
+        return best_reachable(self.wishing.asking(()), self.wishing.compiled.book, self._wish(0.0))
 
     def _going(self, least_km: float) -> Bounds:
         book = self.wishing.compiled.book
