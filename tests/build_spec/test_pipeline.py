@@ -73,9 +73,9 @@ def test_an_option_that_is_out_says_why_and_names_a_way_out() -> None:
     assert heater.reason is not None
     assert ("hot-wire-wants-many-cells",) == heater.reason.rules
     assert (("cells", "few-cells"),) == heater.reason.choices
-    assert heater.way_out is not None
-    assert ("cells", "many-cells") in heater.way_out.changes
-    changed = build_of("clover-float", **dict(heater.way_out.changes), warmth="hot-wire")
+    assert heater.ways_out
+    assert ("cells", "many-cells") in heater.ways_out[0].changes
+    changed = build_of("clover-float", **dict(heater.ways_out[0].changes), warmth="hot-wire")
     assert not assess(tiny_catalog(), changed, Engines()).is_contradictory
 
 
@@ -150,27 +150,25 @@ def test_the_price_a_way_out_promises_is_the_price_it_brings(house: bool) -> Non
     before = specify(tiny_catalog(), build, engines).price
     for group in stand(tiny_catalog(), build, engines, parts):
         for option in group.options:
-            if option.way_out is None:
-                continue
-            told += 1
-            taken = {**build.choices, **dict(option.way_out.changes)}
-            taken[group.group_id] = option.option_id
-            changed_build = build.model_copy(update={"choices": taken})
-            after = specify(tiny_catalog(), changed_build, engines).price
-            if house:
-                brought = after.total_low_gbp - before.total_low_gbp
-            else:
-                standing = stand(tiny_catalog(), build, engines)
-                brought = sum(
-                    (
-                        o.price_difference_gbp
-                        for g in standing
-                        for o in g.options
-                        if taken.get(g.group_id) == o.option_id
-                    ),
-                    Decimal(0),
-                )
-            assert brought == option.way_out.price_difference_gbp
+            for way in option.ways_out:
+                told += 1
+                taken = {**build.choices, **dict(way.changes), group.group_id: option.option_id}
+                changed_build = build.model_copy(update={"choices": taken})
+                after = specify(tiny_catalog(), changed_build, engines).price
+                if house:
+                    brought = after.total_low_gbp - before.total_low_gbp
+                else:
+                    standing = stand(tiny_catalog(), build, engines)
+                    brought = sum(
+                        (
+                            o.price_difference_gbp
+                            for g in standing
+                            for o in g.options
+                            if taken.get(g.group_id) == o.option_id
+                        ),
+                        Decimal(0),
+                    )
+                assert brought == way.price_difference_gbp
     assert told
 
 
