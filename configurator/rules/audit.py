@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TypeAlias
 
 from configurator.rules.engine import Engine
 from configurator.rules.narrower import narrower_engine
@@ -21,8 +20,7 @@ from configurator.rules.problem import (
     SwiftLazyLimit,
 )
 from configurator.rules.rulebook import LimitParts, Member, Options, Rulebook
-
-Build: TypeAlias = dict[str, str]
+from configurator.rules.wanted_builds import Build
 
 LEFT_OUT = "what is left out"
 """The group more; no id of a group has spaces."""

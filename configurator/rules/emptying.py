@@ -5,19 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
-from configurator.rules.audit import Build
-from configurator.rules.engine import Engine
-from configurator.rules.problem import Quantity
 from configurator.rules.rulebook import ANYTHING, Member, Question, Rulebook, Wanted
-from configurator.rules.wanted_builds import engines_of_wanted, reason_for_none
+from configurator.rules.wanted_builds import Build, any_build, reason_for_none
 
 AT_MOST = 6
 """So many rules and limits a person can still look at side by side."""
 
 GREATEST_EFFORT = 150
 """Sets tried before a set that is minimal, yet perhaps not the smallest, will do."""
-
-_NOTHING = Quantity(0, {})
 
 
 @dataclass(frozen=True)
@@ -63,7 +58,7 @@ def emptying_rules(
     EmptyingRules(members=(('rule', 'never'),), is_smallest=True)
     """
     everything = book.binding()
-    if _build_keeping(book, everything, wanted) is not None:
+    if any_build(book, Question(everything, wanted)) is not None:
         return None
     to_be_met: list[frozenset[Member]] = []
     for _ in range(GREATEST_EFFORT):
@@ -71,20 +66,11 @@ def emptying_rules(
         if tried is None:
             break
         members = tuple(member for member in everything if member in tried)
-        build = _build_keeping(book, members, wanted)
+        build = any_build(book, Question(members, wanted))
         if build is None:
             return EmptyingRules(members, is_smallest=True)
         to_be_met.append(_needed_beside(book, members, build, wanted))
     return EmptyingRules(reason_for_none(book, Question(everything, wanted)), is_smallest=False)
-
-
-def _build_keeping(book: Rulebook, members: tuple[Member, ...], wanted: Wanted) -> Build | None:
-    engine = Engine(book.problem(members))
-    for narrowed in engines_of_wanted(book, engine, wanted):
-        found = narrowed.extreme(_NOTHING, {})
-        if found is not None:
-            return found[1]
-    return None
 
 
 def _needed_beside(
@@ -97,7 +83,7 @@ def _needed_beside(
     refused: list[Member] = []
     while missing:
         member, *missing = missing
-        better = _build_keeping(book, (*grown, member), wanted)
+        better = any_build(book, Question((*grown, member), wanted))
         if better is None:
             refused.append(member)
             continue

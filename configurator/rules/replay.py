@@ -59,8 +59,6 @@ def build_for(book: Rulebook, question: Question) -> dict[str, str] | None:
     wanted = question.wanted
     for group, options in wanted.within.items():
         written.model.add_bool_or(written.some(group, options))
-    for combination in wanted.never:
-        written.model.add_bool_or(written.outside(combination))
     if wanted.breaks is not None:
         lazies += written.break_member(*wanted.breaks)
     return written.solved(lazies)
@@ -82,7 +80,6 @@ def is_answer(book: Rulebook, question: Question, build: Mapping[str, str]) -> b
     return (
         all(book.keeps(member, build) for member in question.keeps)
         and _all_in(build, wanted.within)
-        and not any(_all_in(build, combination) for combination in wanted.never)
         and (wanted.breaks is None or not book.keeps(wanted.breaks, build))
     )
 

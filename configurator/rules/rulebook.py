@@ -83,8 +83,6 @@ class Wanted:
 
     within: Options = field(default_factory=dict)
     """Groups that may take only some of their options."""
-    never: tuple[Options, ...] = ()
-    """In each, not every group may take one of its options."""
     breaks: Member | None = None
     """A rule or limit that the build must break."""
 

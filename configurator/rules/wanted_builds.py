@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TypeAlias
 
 from configurator.rules.engine import Engine
 from configurator.rules.narrower import narrower_engine
 from configurator.rules.problem import ConditionalLimit, Conflict, Implication, Quantity
 from configurator.rules.rulebook import Member, Options, Question, Rulebook, Wanted
 
+Build: TypeAlias = dict[str, str]
+
+_NOTHING = Quantity(0, {})
 _DEMAND = "what is wanted"
 """What is demanded beside the rules; no id of a rule or limit has spaces."""
 
@@ -35,23 +39,31 @@ def reason_for_none(book: Rulebook, question: Question) -> tuple[Member, ...]:
     """
     needed: dict[Member, None] = {}
     engine = Engine(book.problem(question.keeps))
-    for narrowed in engines_of_wanted(book, engine, question.wanted):
+    for narrowed in _engines_of_wanted(book, engine, question.wanted):
         needed |= dict.fromkeys(_members(narrowed.conflict({})))
     return tuple(member for member in question.keeps if member in needed)
 
 
-def engines_of_wanted(book: Rulebook, engine: Engine, wanted: Wanted) -> Iterator[Engine]:
+def any_build(book: Rulebook, question: Question) -> Build | None:
+    """Find a build that answers a question; None where there is none."""
+    engine = Engine(book.problem(question.keeps))
+    for narrowed in _engines_of_wanted(book, engine, question.wanted):
+        found = narrowed.extreme(_NOTHING, {})
+        if found is not None:
+            return found[1]
+    return None
+
+
+def _engines_of_wanted(book: Rulebook, engine: Engine, wanted: Wanted) -> Iterator[Engine]:
     """Narrow an engine to what is wanted, once for each way to break what must be broken."""
-    demands = [*_demanded(wanted.within), *(_never_all(options) for options in wanted.never)]
+    demands = _demanded(wanted.within)
     if wanted.breaks is None:
         yield narrower_engine(engine, demands)
         return
     kind, name = wanted.breaks
     if kind == "rule":
         rule = book.rules[name]
-        yield narrower_engine(
-            engine, [*demands, *_demanded(rule.when), *_never_all_of_then(rule.then)]
-        )
+        yield narrower_engine(engine, [*demands, *_demanded(rule.when), *_never_all(rule.then)])
         return
     limit = book.limits[name]
     for form in limit.by_region:
@@ -66,14 +78,11 @@ def _demanded(within: Options) -> list[Implication]:
     return [Implication(_DEMAND, {}, within)] if within else []
 
 
-def _never_all(options: Options) -> Implication:
-    """Forbid that every group takes one of its options."""
-    return Implication(_DEMAND, options, {next(iter(options)): frozenset()})
-
-
-def _never_all_of_then(then: Options) -> list[Implication]:
-    """Demand that what a rule says does not hold; a rule that says "never" never holds."""
-    return [_never_all(then)] if all(then.values()) else []
+def _never_all(then: Options) -> list[Implication]:
+    """Demand that not every group takes one of its options; without any option none ever does."""
+    if not all(then.values()):
+        return []
+    return [Implication(_DEMAND, then, {next(iter(then)): frozenset()})]
 
 
 def _more_than(quantity: Quantity, at_most: int) -> ConditionalLimit:

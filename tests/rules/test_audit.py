@@ -134,15 +134,9 @@ def questions(draw: st.DrawFn, book: Rulebook) -> Question:
         for domain in book.domains
         if not draw(st.integers(0, 3))
     }
-    pairs = draw(st.permutations(book.domains))[:2]
-    never = {
-        domain.id: draw(st.frozensets(st.sampled_from(domain.options), min_size=1))
-        for domain in pairs
-    }
     left_out = [member for member in members if member not in kept]
     breaks = draw(st.sampled_from(left_out)) if left_out and draw(st.booleans()) else None
-    wanted = Wanted(within, (never,) if draw(st.booleans()) else (), breaks)
-    return Question(tuple(kept), wanted)
+    return Question(tuple(kept), Wanted(within, breaks))
 
 
 def answers(book: Rulebook, question: Question) -> list[dict[str, str]]:
@@ -151,7 +145,6 @@ def answers(book: Rulebook, question: Question) -> list[dict[str, str]]:
         build
         for build in keeping(book, question.keeps)
         if all_in(build, wanted.within)
-        and not any(all_in(build, combination) for combination in wanted.never)
         and (wanted.breaks is None or not book.keeps(wanted.breaks, build))
     ]
 
