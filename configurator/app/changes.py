@@ -31,7 +31,7 @@ class _Moment(TypedDict):
 
 def perform(reference: str, act: TileAct) -> None:
     """Do what somebody did at the tiles."""
-    saved = _save(reference, act.revision, lambda revision: _change(reference, act, revision))
+    saved = save(reference, act.revision, lambda revision: _change(reference, act, revision))
     if saved is not None and act.kind == "way_out":
         session.note_taken(reference, saved.revision, act)
 
@@ -43,7 +43,7 @@ def undo(reference: str, revision: int) -> None:
 
 def let_the_workshop_choose(reference: str, revision: int, *, wanted: bool) -> None:
     """Fill what is open with the workshop's choices, or open it again."""
-    _save(
+    save(
         reference,
         revision,
         lambda seen: set_house_choices(
@@ -74,7 +74,7 @@ def _change(reference: str, act: TileAct, revision: int) -> Draft:
     return keep_choice(opened, reference, group_id=group_id, wanted=act.kind == "keep", **at)
 
 
-def _save(reference: str, seen: int, change: Callable[[int], Draft]) -> Draft | None:
+def save(reference: str, seen: int, change: Callable[[int], Draft]) -> Draft | None:
     """Save a change decided on the revision `seen`; None when it was refused or changed nothing."""
     revision = session.continued(reference, seen)
     try:

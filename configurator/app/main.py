@@ -8,7 +8,7 @@ import streamlit as st
 
 from configurator.app import frame, session
 from configurator.app.premises import premises
-from configurator.app.screens import builds, consultation, enquiry, papers
+from configurator.app.screens import builds, consultation, enquiry, papers, wishes
 
 
 def run() -> None:
@@ -19,6 +19,7 @@ def run() -> None:
         "builds": st.Page(builds.show, title="Builds", url_path="builds", default=True),
         "enquiry": st.Page(enquiry.show, title="New enquiry", url_path="enquiry"),
         "consultation": st.Page(consultation.show, title="Consultation", url_path="consultation"),
+        "wishes": st.Page(wishes.show, title="Wishes", url_path="wishes"),
         "papers": st.Page(papers.show, title="Papers", url_path="papers"),
     }
     wanted = st.navigation(list(pages.values()), position="hidden")

@@ -10,7 +10,7 @@ import streamlit as st
 
 from configurator.app.view_models.acts import TileAct, act_from
 
-PageName: TypeAlias = Literal["builds", "enquiry", "consultation", "papers"]
+PageName: TypeAlias = Literal["builds", "enquiry", "consultation", "wishes", "papers"]
 Tone: TypeAlias = Literal["said", "asked", "refused"]
 Notice: TypeAlias = tuple[Tone, tuple[str, ...]]
 
@@ -134,3 +134,33 @@ def continued(reference: str, seen: int) -> int:
     while (reference, seen) in saved:
         seen = saved[reference, seen]
     return seen
+
+
+def changed_elsewhere(reference: str, revision: int) -> bool:
+    """Tell whether the draft moved on by other hands since this session last showed it."""
+    shown = cast("dict[str, int]", st.session_state.setdefault("shown", {}))
+    last = shown.get(reference, revision)
+    shown[reference] = revision
+    return continued(reference, last) != revision
+
+
+def show_stored(key: str, stored: bool) -> None:
+    """Let a tick box show what is stored, unless somebody has just ticked it.
+
+    The box keeps its key, so that the keyboard stays on it, and follows a change of the stored
+    value. What the browser brings along after a restart counts as a click and is not overwritten.
+    """
+    known = cast("dict[str, bool]", st.session_state.setdefault("stored-ticks", {}))
+    if key not in st.session_state or known.get(key, stored) != stored:
+        st.session_state[key] = stored
+    known[key] = stored
+
+
+def form_number(name: str) -> int:
+    """Tell the number of the form being filled in; a new one shows it empty."""
+    return cast("int", st.session_state.setdefault("forms", {}).get(name, 0))
+
+
+def empty_form(name: str) -> None:
+    """Show a form empty at the next look, since what was typed into it is saved."""
+    st.session_state.setdefault("forms", {})[name] = form_number(name) + 1

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Literal, TypeAlias
 
+from configurator.drawings.clear_place import clearest
 from configurator.drawings.colour import INK, PAPER, QUIET_INK
 from configurator.drawings.scale import Scale, scale_between
 from configurator.drawings.shapes import (
@@ -18,9 +20,9 @@ from configurator.drawings.shapes import (
     Polyline,
     Shape,
     Words,
+    bounds,
     bounds_of_all,
     box_around,
-    words_width,
 )
 from configurator.drawings.spread import pushed_apart
 
@@ -33,6 +35,12 @@ CHOSEN = "#8a451d"
 WISHED = "#e7efe9"
 WISH_LINE = "#23513a"
 GRID = "#dfe2e0"
+WISH_EDGE = Paint(stroke=WISH_LINE, stroke_width=1.6, dash=(6.0, 5.0))
+SIDES: tuple[tuple[float, Literal["start", "end"]], ...] = ((6.0, "start"), (-6.0, "end"))
+
+
+_Mark: TypeAlias = tuple[Polyline, tuple[Words, ...]]
+"""The line of a target, and where its words could stand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,12 +98,13 @@ def price_range_front(
     """
     targets = wanted or Wanted()
     plot = _plot(builds, targets, width_pt)
+    discs = tuple(_discs(plot, builds))
     shapes = (
         *_area(plot, targets),
         *_axes(plot, case_label),
-        *_wishes(plot, targets),
+        *_wishes(plot, targets, [bounds(disc) for disc in discs]),
         *_steps(plot, builds),
-        *_discs(plot, builds),
+        *discs,
     )
     paper = Box(0.0, 0.0, width_pt, HEIGHT_PT)
     return Drawing(
@@ -146,29 +155,38 @@ def _axes(plot: _Plot, case_label: str) -> Iterator[Shape]:
     yield Words((right, 6.0), "Price with VAT", SIZE_PT, INK, "end", bold=True)
 
 
-def _wishes(plot: _Plot, wanted: Wanted) -> Iterator[Shape]:
-    edge = Paint(stroke=WISH_LINE, stroke_width=1.6, dash=(6.0, 5.0))
-    left, right = plot.across.left, plot.across.right
-    bottom, top = plot.up.left, plot.up.right
-    if wanted.least_km is not None:
-        y = plot.up.at(wanted.least_km)
-        yield Polyline(((left, y), (right, y)), edge)
-        yield _beside(f"at least {wanted.least_km:,.0f} km", (right, y), top)
-    if wanted.most_gbp is not None:
-        x = plot.across.at(wanted.most_gbp)
-        yield Polyline(((x, bottom), (x, top)), edge)
-        words = f"at most £{wanted.most_gbp:,.0f}"
-        has_room = x + 6 + words_width(words, SIZE_PT) <= right
-        if has_room:
-            yield Words((x + 6, bottom + 8), words, SIZE_PT, WISH_LINE)
-        else:
-            yield Words((x - 6, bottom + 8), words, SIZE_PT, WISH_LINE, "end")
+def _wishes(plot: _Plot, wanted: Wanted, taken: Sequence[Box]) -> Iterator[Shape]:
+    marks = [
+        *([_range_mark(plot, wanted.least_km)] if wanted.least_km is not None else []),
+        *([_price_mark(plot, wanted.most_gbp)] if wanted.most_gbp is not None else []),
+    ]
+    yield from (line for line, _ in marks)
+    within = Box(plot.across.left, plot.up.left, plot.across.right, plot.up.right)
+    covered = [*taken, *(bounds(line) for line, _ in marks)]
+    for _, places in marks:
+        yield clearest(places, within, covered)
 
 
-def _beside(words: str, end: Point, top: float) -> Words:
-    """Write above the line, or beneath it where there is no room above."""
-    x, y = end
-    return Words((x, y + 6 if y + 18 < top else y - 16), words, SIZE_PT, WISH_LINE, "end")
+def _range_mark(plot: _Plot, least_km: float) -> _Mark:
+    left, right, y = plot.across.left, plot.across.right, plot.up.at(least_km)
+    words = f"at least {least_km:,.0f} km"
+    places = (
+        Words((right, y + 6), words, SIZE_PT, WISH_LINE, "end"),
+        Words((left + 6, y + 6), words, SIZE_PT, WISH_LINE),
+        Words((right, y - 16), words, SIZE_PT, WISH_LINE, "end"),
+    )
+    return Polyline(((left, y), (right, y)), WISH_EDGE), places
+
+
+def _price_mark(plot: _Plot, most_gbp: float) -> _Mark:
+    bottom, top, x = plot.up.left, plot.up.right, plot.across.at(most_gbp)
+    words = f"at most £{most_gbp:,.0f}"
+    places = tuple(
+        Words((x + aside, y), words, SIZE_PT, WISH_LINE, anchor)
+        for y in (bottom + 8, top - 14)
+        for aside, anchor in SIDES
+    )
+    return Polyline(((x, bottom), (x, top)), WISH_EDGE), places
 
 
 def _steps(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Shape]:

@@ -85,6 +85,21 @@ def test_a_card_of_the_build_chosen_now_says_so() -> None:
     assert "Keeps every choice made so far." == card(wished_build(), wishing()).changes
 
 
+def test_a_wish_about_what_is_not_fitted_is_missed_in_words() -> None:
+    other = fact("range_low_km", 120.0, "round-in-june")
+    fast = Wish(fact="charging_hours", case="yard-post", at_most=2)
+    none, far = card(wished_build(other), wishing(fast, JUNE)).figures
+    assert ("none", False) == (none.value, none.is_met)
+    assert "cannot be had" in none.standing
+    assert far.is_met
+
+
+def test_two_wishes_about_one_fact_are_both_held_against_it() -> None:
+    most = Wish(fact="range_low_km", case="round-in-june", at_most=110)
+    shown = card(wished_build(fact("range_low_km", 120.0, "round-in-june")), wishing(JUNE, most))
+    assert ["met", "over by 10\xa0km"] == [figure.standing for figure in shown.figures]
+
+
 def test_preferences_are_counted_only_when_there_are_some() -> None:
     preferences = tuple(Preference(group="box", option=o) for o in ("cold-box", "bare-bed"))
     found = wished_build(preferences_kept=1)

@@ -14,6 +14,7 @@ from configurator.app.view_models.wish_facts import (
 from configurator.app.view_models.wish_list import (
     amount_in,
     amount_problem,
+    answerable,
     keep_lines,
     moved,
     preferable,
@@ -108,7 +109,8 @@ def test_a_wish_whose_case_the_catalog_has_lost_says_what_to_do() -> None:
     gone = Wish(fact="range_low_km", case="moon", at_least=5)
     line = wish_lines(wishing(gone), CATALOG, FACTS)[0]
     assert "moon" in line.fact.label
-    assert "Remove this wish" in line.trouble
+    assert "moon" in line.trouble
+    assert ((JUNE,), ()) == answerable(wishing(gone, JUNE), CATALOG)
     assert not wish_lines(wishing(JUNE), CATALOG, FACTS)[0].trouble
 
 
@@ -118,6 +120,14 @@ def test_only_choices_made_can_be_kept() -> None:
     assert [("livery", True)] == [(line.group_id, line.is_kept) for line in lines]
 
 
+def test_a_mark_on_a_choice_that_the_catalog_has_lost_can_be_taken_off() -> None:
+    build = wishing(choices={"livery": "nettle", "box": "lost"}, must_keep=("box",))
+    kept, lost = keep_lines(build, CATALOG)
+    assert ("livery", False) == (kept.group_id, kept.is_kept)
+    assert ("box", True) == (lost.group_id, lost.is_kept)
+    assert "Box: “lost” is not offered any more" == lost.label
+
+
 def test_preferences_are_told_in_their_order_and_offered_once() -> None:
     build = wishing(preferences=(BOX, LIVERY, GONE))
     lines = preference_lines(build, CATALOG)
@@ -125,6 +135,7 @@ def test_preferences_are_told_in_their_order_and_offered_once() -> None:
         (line.position, line.is_offered) for line in lines
     ]
     assert "Box: Cold box" == lines[0].label
+    assert ((), (BOX, LIVERY)) == answerable(build, CATALOG)
     offered = preferable(build, CATALOG)
     assert not {BOX, LIVERY} & set(offered.values())
     assert len(offered) == sum(len(g.options) for g in CATALOG.groups_for("clover-float")) - 2

@@ -51,6 +51,8 @@ def _title(draft: Draft) -> None:
             is_on = build.house_choices_for_the_rest
             label = HOUSE_OFF if is_on else HOUSE_ON
             _button(label, HOUSE, partial(_turn_house_choices, build.reference))
+            if st.button("Wishes", key="to-wishes"):
+                session.go_to("wishes", build.reference)
             if st.button("Papers", key="to-papers", type="primary"):
                 session.go_to("papers", build.reference)
 

@@ -25,6 +25,7 @@ from configurator.catalog.models.group import Group
 
 HAIR = 1e-9
 INSTEAD = "instead of"
+WITHOUT = "cannot be had with what is fitted"
 
 
 @dataclass(frozen=True)
@@ -157,20 +158,23 @@ def _card(
 def _figures(
     found: WishedBuild, wishes: Sequence[Wish], facts: tuple[WishableFact, ...]
 ) -> tuple[FigureLine, ...]:
+    by_name = {(fact.name, fact.case): fact for fact in found.facts}
     wished = [
-        _against(fact, wish, fact_of_wish(wish, facts).label)
-        for fact, wish in zip(found.facts, wishes, strict=False)
+        _against(by_name.get((wish.fact, wish.case)), wish, fact_of_wish(wish, facts).label)
+        for wish in wishes
     ]
     told = {(wish.fact, wish.case) for wish in wishes} | {("price_gbp", None)}
     others = [
         FigureLine(_label(fact, facts), _value(fact, fact.low))
-        for fact in found.facts[len(wishes) :]
+        for fact in found.facts
         if (fact.name, fact.case) not in told
     ]
     return (*wished, *others)
 
 
-def _against(fact: Fact, wish: Wish, label: str) -> FigureLine:
+def _against(fact: Fact | None, wish: Wish, label: str) -> FigureLine:
+    if fact is None:
+        return FigureLine(label, "none", target_in_words(wish), WITHOUT, is_met=False)
     target = target_of(wish)
     short_by = target - fact.low if wish.at_least is not None else fact.high - target
     value = _value(fact, fact.low if wish.at_least is not None else fact.high)

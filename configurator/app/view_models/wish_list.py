@@ -129,13 +129,16 @@ def wish_lines(build: BuildInput, catalog: Catalog, facts: Sequence[WishableFact
 
 
 def keep_lines(build: BuildInput, catalog: Catalog) -> tuple[KeepLine, ...]:
-    """List the choices made so far that the catalog offers, in the order of the talk."""
-    return tuple(
+    """List the choices made so far in the order of the talk, then marks on what is not offered."""
+    offered = tuple(
         KeepLine(group.id, f"{group.label}: {option.label}", group.id in build.must_keep)
         for group in catalog.groups_for(build.vehicle)
         for option in group.options
         if build.choices.get(group.id) == option.id
     )
+    known = {line.group_id for line in offered}
+    lost = (group_id for group_id in build.must_keep if group_id not in known)
+    return (*offered, *(_lost_keep(group_id, build, catalog) for group_id in lost))
 
 
 def preference_lines(build: BuildInput, catalog: Catalog) -> tuple[PreferenceLine, ...]:
@@ -177,12 +180,26 @@ def moved(preferences: Sequence[Preference], which: Preference, by: int) -> tupl
     return (*rest[:place], which, *rest[place:])
 
 
-def _wish_line(wish: Wish, catalog: Catalog, facts: tuple[WishableFact, ...]) -> WishLine:
-    trouble = (
-        ""
-        if is_known(wish, catalog)
-        else f"The catalog has no “{wish.case}” any more. Remove this wish, or ask for another."
+def answerable(
+    build: BuildInput, catalog: Catalog
+) -> tuple[tuple[Wish, ...], tuple[Preference, ...]]:
+    """Leave out the wishes and preferences that name what the catalog has lost."""
+    offered = _option_labels(build, catalog)
+    return (
+        tuple(wish for wish in build.wishes if is_known(wish, catalog)),
+        tuple(preference for preference in build.preferences if preference in offered),
     )
+
+
+def _lost_keep(group_id: str, build: BuildInput, catalog: Catalog) -> KeepLine:
+    group = catalog.group_by_id.get(group_id)
+    option_id = build.choices.get(group_id, "what was chosen")
+    label = f"{group.label if group else group_id}: “{option_id}” is not offered any more"
+    return KeepLine(group_id, label, is_kept=True)
+
+
+def _wish_line(wish: Wish, catalog: Catalog, facts: tuple[WishableFact, ...]) -> WishLine:
+    trouble = "" if is_known(wish, catalog) else f"The catalog has no “{wish.case}” any more."
     written = f"{target_of(wish):.3f}".rstrip("0").rstrip(".")
     return WishLine(wish, fact_of_wish(wish, facts), target_in_words(wish), written, trouble)
 

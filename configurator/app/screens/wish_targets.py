@@ -1,0 +1,102 @@
+"""The targets: facts that the customer would like to reach a number."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import streamlit as st
+
+from configurator.app import frame, session, wish_changes
+from configurator.app.markup import plain_label, tag, text
+from configurator.app.premises import premises
+from configurator.app.view_models.wish_facts import WishableFact
+from configurator.app.view_models.wish_list import (
+    LONGEST_AMOUNT,
+    WishLine,
+    amount_in,
+    amount_problem,
+    wish_for,
+    wish_lines,
+    with_wish,
+    without_wish,
+)
+from configurator.workflow.builds import Draft
+
+FORM = "new-wish"
+
+
+def show_targets(draft: Draft, facts: Sequence[WishableFact]) -> None:
+    """Lay out the targets set so far, each to be changed or removed, and a new one."""
+    st.html(
+        tag("h2", text("What it should reach"))
+        + tag("p", text("How far, how dear, how soon: as many targets as you like."), class_="lead")
+    )
+    lines = wish_lines(draft.build, premises().catalog, facts)
+    for line in lines:
+        _line(draft, line)
+    wished = {line.fact.key for line in lines}
+    _new(draft, [fact for fact in facts if fact.key not in wished])
+
+
+def _line(draft: Draft, line: WishLine) -> None:
+    key = line.fact.key
+    with (
+        st.form(f"wish-{key}", border=False),
+        st.container(key=f"wish-line-{key}", horizontal=True, vertical_alignment="bottom"),
+    ):
+        typed = st.text_input(
+            _label(f"{line.fact.label}, {line.fact.side}", line.fact.unit),
+            value=line.written,
+            max_chars=LONGEST_AMOUNT,
+            # A new number in the record shows; a refused one stays as it was typed.
+            key=f"wish-amount-{key}-{line.written}",
+        )
+        about = plain_label(line.fact.label)
+        changed = st.form_submit_button(f"Change {about}", key=f"short-change-{key}")
+        removed = st.form_submit_button(f"Remove {about}", key=f"short-remove-{key}")
+    if line.trouble:
+        frame.notice("asked", (line.trouble,))
+    if removed:
+        wish_changes.wish_for_these(draft, without_wish(draft.build.wishes, line.wish))
+        st.rerun()
+    if changed:
+        _keep(draft, line.fact, typed or "")
+
+
+def _new(draft: Draft, facts: Sequence[WishableFact]) -> None:
+    if not facts:
+        return
+    with st.container(key="wish-new"):
+        by_label = {fact.label: fact for fact in facts}
+        chosen = st.selectbox("What is it about?", list(by_label), key="wish-fact")
+        fact = by_label.get(chosen, facts[0])
+        st.html(tag("p", text(fact.about), class_="small"))
+        number = session.form_number(FORM)
+        with (
+            st.form(FORM, border=False),
+            st.container(key="wish-new-line", horizontal=True, vertical_alignment="bottom"),
+        ):
+            typed = st.text_input(
+                _label(fact.side.capitalize(), fact.unit),
+                max_chars=LONGEST_AMOUNT,
+                key=f"wish-amount-new-{number}",
+            )
+            sent = st.form_submit_button("Add this wish", type="primary", key="add-wish")
+    if sent:
+        _keep(draft, fact, typed or "", form=FORM)
+
+
+def _keep(draft: Draft, fact: WishableFact, typed: str, form: str = "") -> None:
+    amount = amount_in(typed, fact.unit)
+    if amount is None:
+        frame.notice("refused", (amount_problem(typed, fact),))
+        return
+    new = wish_for(fact, amount)
+    if wish_changes.wish_for_these(draft, with_wish(draft.build.wishes, new)) and form:
+        session.empty_form(form)
+    st.rerun()
+
+
+def _label(words: str, unit: str) -> str:
+    written = {"GBP": "£"}.get(unit, unit)
+    return plain_label(f"{words} ({written})" if written else words)
