@@ -45,6 +45,11 @@ def tile(page: Page, group: str, option: str) -> Locator:
     return page.locator(f'[data-group="{group}"] [data-option="{option}"]')
 
 
+def answer_of(page: Page, group: str) -> Locator:
+    """Find what a group says of why a tile is refused or follows."""
+    return page.locator(f'[data-group="{group}"] .panel')
+
+
 def wait_until_taken(page: Page, group: str, option: str) -> None:
     """Wait until the saved draft has an option, as the tiles show it again."""
     page.wait_for_selector(

@@ -9,6 +9,7 @@ from pypdf import PdfReader
 
 from tests.browser.server import free_port, serving_screens
 from tests.browser.talk import (
+    answer_of,
     begin_talk,
     go_to_part,
     price,
@@ -42,7 +43,7 @@ def test_a_talk_from_the_enquiry_to_both_papers(chromium: Browser, page: Page, t
 
         refused = tile(page, "springs", "old-springs")
         expect(refused).to_have_attribute("aria-disabled", "true")
-        expect(refused).to_contain_text("the old springs would sag")
+        expect(answer_of(page, "springs")).to_contain_text("the old springs would sag")
         refused.click(force=True)
         expect(refused).to_have_attribute("aria-checked", "false")
 
@@ -84,17 +85,76 @@ def test_a_talk_from_the_enquiry_to_both_papers(chromium: Browser, page: Page, t
     assert all("B-0001" in text for text in pack)
 
 
-def test_a_way_out_is_taken_with_one_click_and_undone_with_another(page: Page, address: str):
+def test_a_refusal_says_why_and_a_way_out_is_taken_and_taken_back(page: Page, address: str):
     begin_talk(page, address, "Clover float")
     tile(page, "cells", "many-cells").click()
     wait_until_taken(page, "cells", "many-cells")
-    cell = page.locator('[data-group="springs"] .cell', has_text="The old springs")
-    cell.get_by_role("button", name="Take this way out").click()
+    answer = answer_of(page, "springs")
+    expect(answer).to_contain_text("the old springs would sag")
+    way = answer.get_by_role("button", name="Take this way out")
+    expect(way).to_contain_text("Cells: Few cells instead of Many cells")
+    for figure in ("Price", "Range", "Kerb mass", "Finish"):
+        expect(way.locator(".difference", has_text=figure)).to_have_count(1)
+    expect(answer).to_contain_text("Differences are against")
+    way.focus()
+    page.keyboard.press("Enter")
     wait_until_taken(page, "springs", "old-springs")
     wait_until_taken(page, "cells", "few-cells")
-    page.get_by_role("button", name="Undo last change").click()
+    expect(tile(page, "springs", "old-springs")).to_be_focused()
+    said = page.locator('[data-group="springs"] .said')
+    expect(said).to_contain_text("The old springs is chosen, and with it Cells: Few cells.")
+    said.get_by_role("button", name="Take it back").click()
     wait_until_taken(page, "cells", "many-cells")
     expect(tile(page, "springs", "old-springs")).to_have_attribute("aria-disabled", "true")
+    expect(said).to_have_count(0)
+
+
+def test_no_way_out_alters_what_must_be_kept(page: Page, address: str):
+    begin_talk(page, address, "Clover float")
+    tile(page, "cells", "many-cells").click()
+    wait_until_taken(page, "cells", "many-cells")
+    keep = page.get_by_role("button", name="Cells, Many cells: must keep")
+    expect(keep).to_have_attribute("aria-pressed", "false")
+    keep.press("Enter")
+    expect(keep).to_have_attribute("aria-pressed", "true")
+    expect(keep).to_be_focused()
+    answer = answer_of(page, "springs")
+    expect(answer).to_contain_text("must keep")
+    expect(answer.get_by_role("button", name="Take this way out")).to_have_count(0)
+    keep.press("Enter")
+    expect(keep).to_have_attribute("aria-pressed", "false")
+    expect(answer.get_by_role("button", name="Take this way out")).to_have_count(1)
+
+
+def test_a_refused_tile_answers_when_asked_and_falls_silent_again(page: Page, address: str):
+    begin_talk(page, address, "Clover float")
+    tile(page, "cells", "many-cells").click()
+    wait_until_taken(page, "cells", "many-cells")
+    ask = page.get_by_role("button", name="The old springs: Why not?")
+    answer = answer_of(page, "springs")
+    expect(ask).to_have_attribute("aria-expanded", "true")
+    ask.click()
+    expect(answer).to_have_count(0)
+    expect(ask).to_have_attribute("aria-expanded", "false")
+    tile(page, "springs", "old-springs").press("Space")
+    expect(answer).to_contain_text("the old springs would sag")
+    follows = page.get_by_role("button", name="Stiff springs: Why?")
+    follows.click()
+    expect(answer).to_contain_text("Follows from Many cells")
+    assert follows.bounding_box()["height"] >= 44
+
+
+def test_what_still_can_become_of_the_build_is_said_while_choices_are_open(
+    page: Page, address: str
+):
+    begin_talk(page, address, "Clover float")
+    outlook = page.locator(".outlook")
+    expect(outlook).to_contain_text("from–to")
+    expect(outlook).to_contain_text("still possible")
+    expect(outlook).to_contain_text("If the workshop chooses the rest")
+    page.get_by_role("button", name="Let the workshop choose the rest").click()
+    page.wait_for_selector("text=Everything is chosen.")
+    expect(outlook).to_have_count(0)
 
 
 def test_two_quick_clicks_in_two_groups_are_both_kept(page: Page, address: str):
