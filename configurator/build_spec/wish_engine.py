@@ -83,6 +83,11 @@ class WishEngine:
         found = self._engine_within(bounds).minimise(self.order, self.picks(held))
         return None if found is None else self.choices(found[1])
 
+    def best_with_wishes(self, bounds: Bounds) -> dict[str, str] | None:
+        """Find the best build whatever wishes it gives up, with what it does to each of them."""
+        found = self._engine_within(bounds).minimise(self.order, self.kept)
+        return None if found is None else found[1]
+
     def choices(self, found: Mapping[str, str]) -> dict[str, str]:
         """Leave the wishes out of what an engine found."""
         return {group.id: found[group.id] for group in self.compiled.offer.groups}

@@ -10,7 +10,7 @@ from configurator.build_spec.sentences import contradiction_sentence, listed, op
 from configurator.build_spec.wish_answer import WishAnswer, WishMissed
 from configurator.build_spec.wish_engine import WishEngine, wish_engine
 from configurator.build_spec.wish_faults import wish_faults
-from configurator.build_spec.wish_giving_way import GivenUp, best_first, smallest_sets
+from configurator.build_spec.wish_giving_way import GivenUp, least_way_given, smallest_sets
 from configurator.build_spec.wish_kinds import KindOfBuild, other_kinds
 from configurator.build_spec.wish_telling import told_builds
 from configurator.build_spec.wish_words import fact_words, missed_words, short_by
@@ -70,16 +70,21 @@ def _what_is_best(build: BuildInput) -> str:
 
 def _answer_to_too_many(wishing: WishEngine) -> WishAnswer:
     """Answer wishes that cannot all be met."""
-    sets = smallest_sets(wishing)
+    sets = smallest_sets(wishing, MOST_BUILDS)
+    # How near a build comes costs questions; of sets of several wishes only those told are asked.
+    asked = sets.every if len(sets.every[0]) == 1 else sets.best
+    ways = {numbers: least_way_given(wishing, numbers) for numbers in asked}
     wishes = [target.wish for target in wishing.targets]
     return WishAnswer(
         all_met=False,
-        builds=told_builds(wishing, _nearest_builds(wishing, best_first(wishing, sets))),
-        give_up=tuple(tuple(wishes[number] for number in found.numbers) for found in sets),
+        builds=told_builds(
+            wishing, _nearest_builds(wishing, [ways[numbers] for numbers in sets.best])
+        ),
+        give_up=tuple(tuple(wishes[number] for number in numbers) for numbers in sets.every),
         missed=tuple(
-            _missed(wishing, found.numbers[0], found.reached[0])
-            for found in sets
-            if len(found.numbers) == 1 and found.reached[0] is not None
+            _missed(wishing, numbers[0], value)
+            for numbers in sets.every
+            if len(numbers) == 1 and (value := ways[numbers].reached[0]) is not None
         ),
         must_keeps_in_the_way=_marks_in_the_way(wishing),
     )
@@ -88,7 +93,7 @@ def _answer_to_too_many(wishing: WishEngine) -> WishAnswer:
 def _nearest_builds(wishing: WishEngine, sets: Sequence[GivenUp]) -> list[KindOfBuild]:
     """Find for each set the build that comes nearest; of one set alone, other kinds too."""
     kinds = []
-    for given_up in sets[:MOST_BUILDS]:
+    for given_up in sets:
         found = wishing.best(wishing.every_wish - set(given_up.numbers), given_up.bounds)
         if found is not None:
             kinds.append(KindOfBuild(found, _gives_way_on(wishing, given_up)))
@@ -101,7 +106,7 @@ def _nearest_builds(wishing: WishEngine, sets: Sequence[GivenUp]) -> list[KindOf
 def _gives_way_on(wishing: WishEngine, given_up: GivenUp) -> str:
     wishes = [wishing.targets[number].wish for number in given_up.numbers]
     names = [fact_words(wishing.compiled, wish.fact, wish.case) for wish in wishes]
-    return f"gives way on {listed(names)}, as little as the other wishes let"
+    return f"gives way on {listed(list(dict.fromkeys(names)))}, as little as the other wishes let"
 
 
 def _missed(wishing: WishEngine, number: int, value: float) -> WishMissed:
