@@ -72,24 +72,25 @@ def test_the_smallest_changes_are_those_that_looking_at_all_builds_finds(
 
 
 def test_a_change_that_contains_a_smaller_one_is_not_told() -> None:
-    # The wanted option needs b and c both new, or a new; a new beside b new is no way of its own.
-    groups = tuple(Domain(name, ("old", "new", "other")) for name in "abc")
-    problem = Problem(
-        (*groups, Domain("wanted", ("no", "yes"))),
-        (
-            Implication(
-                "one-or-both",
-                {"wanted": frozenset({"yes"}), "a": frozenset({"old", "other"})},
-                {"b": frozenset({"new"}), "c": frozenset({"new"})},
-            ),
-        ),
-        (),
+    # The option needs a and b new, or c and d new; a new beside c and d is no way of its own.
+    groups = tuple(Domain(name, ("old", "new")) for name in "abcd")
+    new = frozenset({"new"})
+    rules = tuple(
+        Implication(
+            f"{first}-or-{second}",
+            {"wanted": frozenset({"yes"}), first: frozenset({"old"})},
+            {second: new},
+        )
+        for first in "ab"
+        for second in "cd"
     )
-    picks = dict.fromkeys("abc", "old") | {"wanted": "no"}
-    found = smallest_changes(
-        Engine(problem), picks, ("wanted", "yes"), (), Quantity(0, {}), enough=9
-    )
-    assert [(("a", "new"),), (("b", "new"), ("c", "new"))] == [change.options for change in found]
+    problem = Problem((*groups, Domain("wanted", ("no", "yes"))), rules, ())
+    picks = dict.fromkeys("abcd", "old") | {"wanted": "no"}
+    dearer = Quantity(0, {("c", "new"): 1})
+    found = smallest_changes(Engine(problem), picks, ("wanted", "yes"), (), dearer, enough=9)
+    assert [(("a", "new"), ("b", "new")), (("c", "new"), ("d", "new"))] == [
+        change.options for change in found
+    ]
 
 
 def test_what_is_kept_is_never_altered_and_then_there_may_be_no_change() -> None:
