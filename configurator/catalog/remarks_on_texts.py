@@ -14,12 +14,13 @@ from configurator.catalog.models.vehicle import Vehicle
 def texts_for_nobody(catalog: Catalog) -> Iterator[tuple[str, tuple[str, str], str, str]]:
     """Yield texts whose conditions no build of any vehicle can meet."""
     for text in catalog.texts:
-        if not any(_may_receive(catalog, vehicle, text) for vehicle in catalog.vehicles):
+        if not any(may_receive(catalog, vehicle, text) for vehicle in catalog.vehicles):
             what = f'nobody can receive the text "{text.id}"; no vehicle meets applies_if'
             yield "W002", ("text", text.id), what, "Correct applies_if or take the text out."
 
 
-def _may_receive(catalog: Catalog, vehicle: Vehicle, text: Text) -> bool:
+def may_receive(catalog: Catalog, vehicle: Vehicle, text: Text) -> bool:
+    """Tell whether a vehicle is offered everything that a text asks for, rules left aside."""
     applies = text.applies_if
     if applies.vehicles is not None and vehicle.id not in applies.vehicles:
         return False

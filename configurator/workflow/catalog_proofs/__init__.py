@@ -1,0 +1,1 @@
+"""What the engine proves about a catalog, and proofs of it that anybody can replay."""

@@ -1,0 +1,117 @@
+"""What no complete build of a vehicle can have, and what is settled before anybody chooses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from configurator.build_spec.sentences import conflict_sentence, contradiction_sentence, listed
+from configurator.errors import Fault
+from configurator.rules.emptying import EmptyingRules, emptying_rules
+from configurator.rules.problem import Conflict
+from configurator.rules.rulebook import Member
+from configurator.workflow.catalog_proofs.audited_vehicle import AuditedVehicle
+from configurator.workflow.catalog_proofs.claim_questions import claimed
+from configurator.workflow.catalog_proofs.findings import Found, Lines, named, place
+from configurator.workflow.catalog_proofs.proving import proved_claim, reason_of
+
+BOTH = 2
+
+
+def no_build(audited: AuditedVehicle, lines: Lines, at_most: int) -> Found | None:
+    """Find the fewest rules and limits that leave a vehicle without any build."""
+    smallest = emptying_rules(audited.book, at_most)
+    if smallest is None:
+        return None
+    vehicle = audited.vehicle
+    claim = proved_claim(audited, "no-complete-build", vehicle.id, smallest.members)
+    sentence = contradiction_sentence(audited.compiled, _conflict(smallest.members))
+    fault = Fault(
+        "P020",
+        place(lines, "vehicle", vehicle.id),
+        f"{vehicle.label} has no complete build that keeps every rule and limit: "
+        f"{sentence.rstrip('.')}; {_told_size(smallest, lines, at_most)}",
+        "Loosen one of the rules or limits named, or add options that keep them.",
+    )
+    return Found("fault", fault, (claim,))
+
+
+def option_findings(audited: AuditedVehicle, lines: Lines, at_most: int) -> Iterator[Found]:
+    """Yield options that no build has, groups of one option left, and clashing house choices."""
+    for group_id, options in audited.compiled.engine.availability({}).items():
+        possible = [option for option, is_possible in options.items() if is_possible]
+        for option_id in options:
+            if option_id not in possible:
+                yield _useless_option(audited, lines, at_most, group_id, option_id)
+        if len(possible) == 1 and len(options) > 1:
+            yield _settled_group(audited, lines, group_id, possible[0])
+    if not audited.compiled.engine.is_possible(audited.compiled.offer.house_choices()):
+        yield _clashing_house_choices(audited, lines)
+
+
+def _useless_option(
+    audited: AuditedVehicle, lines: Lines, at_most: int, group_id: str, option_id: str
+) -> Found:
+    about = f"{group_id}/{option_id}"
+    wanted = claimed(audited, "useless-option", about)
+    smallest = emptying_rules(audited.book, at_most, wanted)
+    members = () if smallest is None else smallest.members
+    claim = proved_claim(audited, "useless-option", about, members)
+    conflict = _conflict(members, ((group_id, option_id),))
+    sentence = conflict_sentence(audited.compiled, conflict, group_id, option_id)
+    label = audited.compiled.offer.option_by_pair[group_id, option_id].label
+    together = "together forbid it: " if len(members) == BOTH else ""
+    fault = Fault(
+        "P021",
+        place(lines, "option", about),
+        f"no complete build of {audited.vehicle.label} can have {label}: "
+        f"{sentence.rstrip('.')} ({together}{named(lines, members)})",
+        "Loosen a rule or limit, or state the vehicles the option is offered for.",
+    )
+    return Found("warning", fault, (claim,))
+
+
+def _settled_group(audited: AuditedVehicle, lines: Lines, group_id: str, left: str) -> Found:
+    claim = proved_claim(audited, "settled-group", f"{group_id}/{left}")
+    offer = audited.compiled.offer
+    fault = Fault(
+        "P025",
+        place(lines, "group", group_id),
+        f"on {audited.vehicle.label} only {offer.option_by_pair[group_id, left].label} is left for "
+        f"{offer.group_by_id[group_id].label} before anything is chosen, because of "
+        f"{named(lines, reason_of(claim))}",
+        "Loosen one of them, offer another option there, or make it part of the vehicle.",
+    )
+    return Found("warning", fault, (claim,))
+
+
+def _clashing_house_choices(audited: AuditedVehicle, lines: Lines) -> Found:
+    compiled = audited.compiled
+    conflict = compiled.engine.conflict(compiled.offer.house_choices())
+    claim = proved_claim(audited, "house-choices-clash", audited.vehicle.id)
+    reason = contradiction_sentence(compiled, conflict).rstrip(".")
+    groups = [group_id for group_id, _ in conflict.picks]
+    fault = Fault(
+        "P022",
+        place(lines, "group", groups[0]),
+        f"the house choices for {audited.vehicle.label} do not go together: {reason}",
+        f"Take another house choice in one of these groups: {listed(groups)}.",
+    )
+    return Found("warning", fault, (claim,))
+
+
+def _told_size(smallest: EmptyingRules, lines: Lines, at_most: int) -> str:
+    names = named(lines, smallest.members)
+    count = len(smallest.members)
+    if not smallest.is_smallest:
+        return f"the smallest set found has {count}, more than {at_most}: {names}"
+    if count == 1:
+        return f"one alone leaves nothing: {names}"
+    return f"these {count} together leave nothing, and no fewer do: {names}"
+
+
+def _conflict(members: tuple[Member, ...], picks: tuple[tuple[str, str], ...] = ()) -> Conflict:
+    return Conflict(
+        picks=picks,
+        implications=tuple(name for kind, name in members if kind == "rule"),
+        limits=tuple(name for kind, name in members if kind == "limit"),
+    )
