@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from configurator.app.premises import premises
+from configurator.build_spec.content_cache import ContentCache
 from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.group import OptionLook
 from configurator.catalog.models.vehicle import Vehicle
@@ -19,6 +21,10 @@ class Picture:
 
     svg: str
     alt: str
+
+
+# Drawing takes as long as everything else a pick does on the screen, and most picks show nowhere.
+_PICTURES = ContentCache[Picture](size=256)
 
 
 def vehicle_picture(vehicle: Vehicle, looks: Sequence[OptionLook]) -> Picture:
@@ -36,6 +42,11 @@ def vehicle_picture(vehicle: Vehicle, looks: Sequence[OptionLook]) -> Picture:
     Picture
         SVG of the vehicle, and its description.
     """
+    key = (premises().catalog.sha256, vehicle.id, tuple(looks))
+    return _PICTURES.get_or_make(key, lambda: _draw(vehicle, looks))
+
+
+def _draw(vehicle: Vehicle, looks: Sequence[OptionLook]) -> Picture:
     drawing = side_view(vehicle, look_of(looks))
     return Picture(to_svg(drawing), f"{drawing.title}. {drawing.description}")
 

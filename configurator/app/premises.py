@@ -6,6 +6,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 from datetime import UTC, datetime
+from functools import lru_cache
 from pathlib import Path
 from threading import Thread
 
@@ -38,13 +39,18 @@ def premises() -> Premises:
     ConfiguratorError
         If the catalog or the record cannot be used; the next run tries again.
     """
-    catalog_folder, data_folder = folders(sys.argv[1:])
-    return _opened(str(catalog_folder.resolve()), str(data_folder.resolve()))
+    return _opened(*_resolved_folders(tuple(sys.argv[1:])))
 
 
 def now() -> datetime:
     """Read the clock [UTC]."""
     return datetime.now(UTC)
+
+
+@lru_cache(maxsize=8)
+def _resolved_folders(arguments: tuple[str, ...]) -> tuple[str, str]:
+    catalog_folder, data_folder = folders(arguments)
+    return str(catalog_folder.resolve()), str(data_folder.resolve())
 
 
 @st.cache_resource(show_spinner="Opening the workshop …")

@@ -49,6 +49,39 @@ CLICK_UNTIL_CHANGED = """
 """
 
 
+# Resolves with the times until the tiles, the price, every figure and every reason are those of the
+# draft after the click.
+CLICK_UNTIL_RENEWED = """
+([target]) => new Promise(resolve => {
+    const roots = [document, ...[...document.querySelectorAll('*')]
+        .map(element => element.shadowRoot).filter(root => root)];
+    const find = selector => roots.map(root => root.querySelector(selector)).find(found => found);
+    const questions = () => [...document.querySelectorAll('*')]
+        .map(element => element.shadowRoot?.querySelector('[data-group]')).filter(root => root);
+    const revision = () => Math.min(...questions().map(root => Number(root.dataset.revision)));
+    const price = () => document.querySelector('[data-price-low]');
+    const figures = () => document.querySelector('[data-figures-of]');
+    const before = revision(), priceBefore = price().outerHTML;
+    const started = performance.now(), times = {};
+    const note = (what, is) => {
+        if (is && !(what in times)) times[what] = performance.now() - started;
+    };
+    const areExplained = () => questions().every(root => root.dataset.explained === 'true');
+    const look = () => {
+        note('tiles', revision() > before);
+        note('price', price() && price().outerHTML !== priceBefore);
+        note('figures', figures() && Number(figures().dataset.figuresOf) > before);
+        note('reasons', 'tiles' in times && areExplained());
+        if (Object.keys(times).length === 4) resolve(times);
+        else requestAnimationFrame(look);
+    };
+    find(target).click();
+    requestAnimationFrame(look);
+})
+"""
+RENEWED = ("tiles", "price", "figures", "reasons")
+
+
 def main() -> int:
     """Measure and print the table."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -75,22 +108,29 @@ def _screens(chromium: Browser, catalog: Path, folder: Path) -> list[tuple[str, 
     return [
         ("start-up to the first page", first_page),
         ("enquiry typed and sent to the first talk", first_talk),
-        (f"pick to the new price, first time (median of {len(first)})", median(first)),
-        (f"pick to the new price, seen before (median of {len(again)})", median(again)),
+        *_renewed("first time", first),
+        *_renewed("seen before", again),
     ]
 
 
-def _picks(page: Page) -> tuple[list[float], list[float]]:
+def _renewed(when: str, picks: list[dict[str, float]]) -> list[tuple[str, float]]:
+    rows = [
+        (f"pick to the new {what}, {when} (median of {len(picks)})", median(p[what] for p in picks))
+        for what in RENEWED
+    ]
+    everything = median(max(pick.values()) for pick in picks)
+    return [*rows, (f"pick to everything renewed, {when}", everything)]
+
+
+def _picks(page: Page) -> tuple[list[dict[str, float]], list[dict[str, float]]]:
     options = _priced_options(page)
     first = [_pick(page, options[0]), _pick(page, options[1])]
     again = [_pick(page, options[number % 2]) for number in range(CLICKS)]
     return first, again
 
 
-def _pick(page: Page, option: str) -> float:
-    arguments = [f'[data-option="{option}"]', "[data-price-low]", "data-price-low"]
-    waited: float = page.evaluate(CLICK_UNTIL_CHANGED, arguments)
-    page.wait_for_selector(f'[data-option="{option}"] .badge')
+def _pick(page: Page, option: str) -> dict[str, float]:
+    waited: dict[str, float] = page.evaluate(CLICK_UNTIL_RENEWED, [f'[data-option="{option}"]'])
     page.wait_for_timeout(SETTLE_MS)
     return waited
 
@@ -98,6 +138,7 @@ def _pick(page: Page, option: str) -> float:
 def _priced_options(page: Page) -> list[str]:
     group = page.locator("[data-group]").first
     group.wait_for()
+    page.wait_for_selector("[data-figures-of]", state="attached")
     tiles = group.locator('[data-option][aria-disabled="false"]')
     names = [tile.get_attribute("data-option") or "" for tile in tiles.all()]
     # The dearest first: picking it moves the least price for certain.

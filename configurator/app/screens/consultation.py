@@ -21,10 +21,10 @@ from configurator.app.view_models.talk import (
 )
 from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.workshop import TalkPart
-from configurator.workflow.builds import read_draft
+from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import how_options_stand
 
-WORKING = "Working out what is possible …"
+WORKING = "Working out what is possible, and the figures …"
 
 
 def show() -> None:
@@ -40,9 +40,12 @@ def show() -> None:
     catalog = premises().catalog
     asked = (group.part for group in catalog.groups_for(draft.build.vehicle))
     parts = parts_with_questions(catalog.workshop.talk, asked)
-    part = current_part(parts, session.part_id())
     with st.spinner(WORKING):
-        groups = how_options_stand(premises(), draft)
+        _talk(draft, parts, current_part(parts, session.part_id()))
+
+
+def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
+    groups = how_options_stand(premises(), draft)
     show_head(draft, groups)
     _steps(parts, groups, part)
     with st.container(key="talk"):
@@ -53,7 +56,7 @@ def show() -> None:
             show_questions(draft, groups, part.id)
             _next(parts, part)
         with beside:
-            show_summary(catalog.vehicle_by_id[draft.build.vehicle], groups, draft)
+            show_summary(premises().catalog.vehicle_by_id[draft.build.vehicle], groups, draft)
     explain_questions(draft, how_options_stand(premises(), draft, (part.id,)), part.id)
 
 

@@ -28,9 +28,6 @@ from configurator.workflow.default_completion import (
     default_completion_of_draft,
 )
 
-FIGURING = "Working out range, weights and dates …"
-
-
 def show_summary(vehicle: Vehicle, groups: Sequence[GroupState], draft: Draft) -> None:
     """Lay out the picture, the figures, what is open and what was found."""
     with st.container(key="summary-key"):
@@ -40,10 +37,9 @@ def show_summary(vehicle: Vehicle, groups: Sequence[GroupState], draft: Draft) -
         figures = st.empty()
     with st.container(key="summary-more"):
         more = st.empty()
-    with figures, st.spinner(FIGURING):
-        spec = outline_of_draft(premises(), draft)
-        default = default_completion_of_draft(premises(), draft)
-        outlook = outlook_of(spec, default, builds_still_possible(premises(), draft))
+    spec = outline_of_draft(premises(), draft)
+    default = default_completion_of_draft(premises(), draft)
+    outlook = outlook_of(spec, default, builds_still_possible(premises(), draft))
     summary = summary_of(spec)
     figures.html(_key_figures(summary))
     more.html(_more(summary, outlook, draft.revision))

@@ -138,6 +138,7 @@ function draw(screen) {
   screen.root.setAttribute("aria-busy", "false");
   screen.root.dataset.group = screen.data.group_id;
   screen.root.dataset.revision = String(screen.data.revision);
+  screen.root.dataset.explained = String(screen.data.tiles.every((tile) => tile.is_explained));
   markReachable(screen, active?.option ?? active?.of);
   keepFocus(screen, active);
 }
