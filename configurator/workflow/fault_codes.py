@@ -17,6 +17,8 @@ FAULT_CODES: dict[str, str] = {
     "P012": "The way out is not one of those there are",
     "P013": "A group has no choice that could be kept",
     "P014": "Choices marked as must keep contradict each other",
+    "P015": "A build found for the wishes is not possible (any more)",
+    "P016": "A build found for the wishes alters a choice marked to be kept",
     "P020": "A vehicle has no complete build",
     "P021": "No complete build can have an option",
     "P022": "The house choices do not go together",
@@ -31,6 +33,4 @@ FAULT_CODES: dict[str, str] = {
     "P033": "A proof names what the catalog does not have",
     "P034": "A proof does not speak of what it claims",
     "P035": "A claim does not hold",
-    "P030": "A build found for the wishes is not possible (any more)",
-    "P031": "A build found for the wishes alters a choice marked to be kept",
 }

@@ -190,7 +190,7 @@ def _missing(compiled: Compiled, choices: Mapping[str, str]) -> Iterator[Fault]:
     for group in compiled.offer.groups:
         if group.id not in choices:
             what = "the build found for the wishes has no choice there (any more)"
-            yield Fault("P030", group.label, what, "Ask for the wishes again, and take from those.")
+            yield Fault("P015", group.label, what, "Ask for the wishes again, and take from those.")
 
 
 def _altered_marks(
@@ -202,11 +202,11 @@ def _altered_marks(
             group = compiled.offer.group_by_id.get(group_id)
             what = f'"{kept}" is marked to be kept, and the build found has "{taken}"'
             where = group.label if group else group_id
-            yield Fault("P031", where, what, "Take the mark away first, or take another build.")
+            yield Fault("P016", where, what, "Take the mark away first, or take another build.")
 
 
 def _impossible(compiled: Compiled, choices: Mapping[str, str]) -> Fault:
     conflict = compiled.engine.conflict(choices)
     where = option_name(compiled, *conflict.picks[0]) if conflict.picks else "The build"
     what = f"the build is not possible: {contradiction_sentence(compiled, conflict).rstrip('.')}"
-    return Fault("P030", where, what, "Ask for the wishes again, and take from those.")
+    return Fault("P015", where, what, "Ask for the wishes again, and take from those.")
