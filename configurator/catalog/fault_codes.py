@@ -77,6 +77,8 @@ FAULT_CODES: dict[str, str] = {
     "W009": "Two groups that may fit the same slot",
     "W010": "An option that the rules forbid on one of its vehicles",
     "W011": "A part of the talk without groups",
+    "W012": "A price older than a year",
+    "W013": "A text whose day of review has passed",
     "B001": "A build file that cannot be read",
     "B002": "A build file that is not well-formed",
     "B003": "A key in a build file that nobody knows",

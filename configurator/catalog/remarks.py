@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from datetime import date
 from types import MappingProxyType
 
 from configurator.catalog.cross_checks.offered import options_by_group, vehicles_of
 from configurator.catalog.cross_checks.rule_chains import dead_options
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.data import Source
+from configurator.catalog.remarks_on_age import old_prices, texts_past_review
 from configurator.catalog.remarks_on_parts import (
     parts_nobody_fits,
     parts_without_text,
@@ -23,7 +25,7 @@ Remark = tuple[str, tuple[str, str], str, str]
 
 
 def remarks_on_catalog(
-    catalog: Catalog, line_of: LineOf = MappingProxyType({})
+    catalog: Catalog, line_of: LineOf = MappingProxyType({}), today: date | None = None
 ) -> tuple[Fault, ...]:
     """Find what a workshop should look at, though the catalog can be used.
 
@@ -33,6 +35,8 @@ def remarks_on_catalog(
         A catalog without faults.
     line_of : mapping
         (kind, id) → file:line, as `load_with_lines` gives it.
+    today : date, optional
+        The day from which age is counted; without it nothing is too old.
 
     Returns
     -------
@@ -40,6 +44,8 @@ def remarks_on_catalog(
         With codes W001 and up, in the order of codes and places.
     """
     remarks = {remark for look in _LOOKS for remark in look(catalog)}
+    if today is not None:
+        remarks |= {*old_prices(catalog, today), *texts_past_review(catalog, today)}
     return tuple(
         Fault(code, line_of.get(subject, " ".join(subject)), what, remedy)
         for code, subject, what, remedy in sorted(remarks)

@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
-from configurator.rules.rulebook import ANYTHING, Member, Question, Rulebook, Wanted
+from configurator.rules.rulebook import ANYTHING, SIDE_BY_SIDE, Member, Question, Rulebook, Wanted
 from configurator.rules.wanted_builds import Build, any_build, reason_for_none
-
-AT_MOST = 6
-"""So many rules and limits a person can still look at side by side."""
 
 GREATEST_EFFORT = 150
 """Sets tried before a set that is minimal, yet perhaps not the smallest, will do."""
@@ -25,7 +22,7 @@ class EmptyingRules:
 
 
 def emptying_rules(
-    book: Rulebook, at_most: int = AT_MOST, wanted: Wanted = ANYTHING
+    book: Rulebook, at_most: int = SIDE_BY_SIDE, wanted: Wanted = ANYTHING
 ) -> EmptyingRules | None:
     """Find a smallest set of rules and limits that leaves no build.
 

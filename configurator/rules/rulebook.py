@@ -21,6 +21,10 @@ Member: TypeAlias = tuple[Literal["rule", "limit"], str]
 """One rule or limit by its id."""
 
 
+SIDE_BY_SIDE = 6
+"""So many rules and limits a person can still look at together."""
+
+
 @dataclass(frozen=True)
 class LimitParts:
     """A limit in every form the engine takes, and what holds in just those builds that break it."""

@@ -12,7 +12,7 @@ from configurator.catalog.load import LoadedCatalog, load_with_lines
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.remarks import remarks_on_catalog
 from configurator.errors import CatalogError, Fault
-from configurator.rules.emptying import AT_MOST
+from configurator.rules.rulebook import SIDE_BY_SIDE
 from configurator.workflow.catalog_proofs.catalog_findings import catalog_findings
 from configurator.workflow.catalog_proofs.claims import ProofFile, ProvedFinding
 from configurator.workflow.catalog_proofs.findings import Found
@@ -37,7 +37,7 @@ class CheckReport:
 def check_catalog(
     folder: Path,
     today: date | None = None,
-    at_most: int = AT_MOST,
+    at_most: int = SIDE_BY_SIDE,
     progress: Callable[[str], None] | None = None,
 ) -> CheckReport:
     """Check a catalog folder.
@@ -89,7 +89,7 @@ def _remarks(
     proved = {each.fault.where for each in found if each.fault.code == "P021"}
     return tuple(
         remark
-        for remark in remarks_on_catalog(loaded.catalog, loaded.line_of)
+        for remark in remarks_on_catalog(loaded.catalog, loaded.line_of, today)
         if not (remark.code == "W010" and remark.where in proved)
     )
 

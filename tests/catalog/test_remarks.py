@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -29,9 +30,12 @@ BARRED = """rules:
 """
 
 
+TODAY = date(2027, 1, 9)
+
+
 def _remarks(catalog: Path) -> tuple[Fault, ...]:
     loaded = load_with_lines(catalog)
-    return remarks_on_catalog(loaded.catalog, loaded.line_of)
+    return remarks_on_catalog(loaded.catalog, loaded.line_of, TODAY)
 
 
 def test_the_tiny_catalog_gives_no_cause_for_a_remark() -> None:
@@ -71,6 +75,8 @@ CASES = [
         "talk:\n  - {id: idle, label: Idle, introduction: Nothing.}\n",
         "W011",
     ),
+    ("groups/warmth.yaml", "priced_on: 2026-01-10", "priced_on: 2026-01-08", "W012"),
+    ("texts/after/wheels.md", "review_by: 2030-01-01", "review_by: 2027-01-08", "W013"),
 ]
 
 
@@ -92,6 +98,27 @@ def test_what_was_probably_not_meant_is_remarked(
     }
     wanted = kinds.get(code, "workshop" if code == "W011" else file)
     assert any(remark.where.startswith(wanted) for remark in found), found
+
+
+def test_a_price_is_old_the_day_after_a_year_and_told_once_for_its_group(tmp_path: Path) -> None:
+    catalog = load_with_lines(copy_of_tiny(tmp_path)).catalog
+
+    def old_on(day: date) -> list[str]:
+        return [remark.what for remark in remarks_on_catalog(catalog, today=day)]
+
+    assert [] == old_on(date(2027, 1, 10))
+    told = old_on(date(2027, 1, 11))
+    assert len(catalog.groups) == len(told)
+    assert (
+        '2 prices of group "cells" are older than a year; that of "few-cells" is of 2026-01-10'
+        in told
+    )
+
+
+def test_without_a_day_nothing_is_too_old(tmp_path: Path) -> None:
+    catalog = copy_of_tiny(tmp_path)
+    change(catalog, "groups/warmth.yaml", "priced_on: 2026-01-10", "priced_on: 2001-01-10")
+    assert () == remarks_on_catalog(load_with_lines(catalog).catalog)
 
 
 def test_every_remark_is_tried_here() -> None:

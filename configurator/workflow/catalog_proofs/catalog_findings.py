@@ -7,7 +7,7 @@ from collections.abc import Callable
 from configurator.build_spec.engines import Engines
 from configurator.catalog.models.catalog import Catalog
 from configurator.errors import CatalogError
-from configurator.rules.emptying import AT_MOST
+from configurator.rules.rulebook import SIDE_BY_SIDE
 from configurator.workflow.catalog_proofs.audited_vehicle import AuditedVehicle, audited_vehicle
 from configurator.workflow.catalog_proofs.findings import Found, Lines
 from configurator.workflow.catalog_proofs.option_findings import no_build, option_findings
@@ -23,7 +23,7 @@ def catalog_findings(
     catalog: Catalog,
     lines: Lines,
     engines: Engines,
-    at_most: int = AT_MOST,
+    at_most: int = SIDE_BY_SIDE,
     progress: Callable[[str], None] = _say_nothing,
 ) -> tuple[Found, ...]:
     """Ask the engine about every vehicle of a catalog.

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from configurator.catalog.fitted_parts import fitted_by_group
+from configurator.catalog.remarks_on_texts import may_receive
+from configurator.rules.audit import says_nothing
 from configurator.rules.rulebook import ANYTHING, Member, Options, Question, Wanted
 from configurator.workflow.catalog_proofs.audited_vehicle import AuditedVehicle
 from configurator.workflow.catalog_proofs.claims import ClaimKind
-
-NOTHING_LEFT: Options = {}
 
 
 def claimed(audited: AuditedVehicle, kind: ClaimKind, about: str) -> Wanted:
@@ -33,6 +33,18 @@ def claimed(audited: AuditedVehicle, kind: ClaimKind, about: str) -> Wanted:
         If the vehicle has nothing of that id.
     """
     return _DENIED[kind](audited, about)
+
+
+def is_meant(audited: AuditedVehicle, kind: ClaimKind, about: str) -> bool:
+    """Tell whether a rule, limit or text has anything to say about a vehicle, others left aside."""
+    if kind == "unreachable-limit":
+        return about in audited.book.limits
+    if kind == "unread-text":
+        catalog = audited.compiled.catalog
+        texts = [text for text in catalog.texts if text.id == about]
+        return any(may_receive(catalog, audited.vehicle, text) for text in texts)
+    rule = audited.book.rules.get(about)
+    return rule is not None and not says_nothing(audited.book, rule)
 
 
 def left_aside(kind: ClaimKind, about: str) -> Member | None:

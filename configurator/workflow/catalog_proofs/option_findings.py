@@ -106,7 +106,10 @@ def _told_size(smallest: EmptyingRules, lines: Lines, at_most: int) -> str:
         return f"the smallest set found has {count}, more than {at_most}: {names}"
     if count == 1:
         return f"one alone leaves nothing: {names}"
-    return f"these {count} together leave nothing, and no fewer do: {names}"
+    return (
+        f"these {count} together leave nothing, and without any one of them there are builds: "
+        f"{names}"
+    )
 
 
 def _conflict(members: tuple[Member, ...], picks: tuple[tuple[str, str], ...] = ()) -> Conflict:

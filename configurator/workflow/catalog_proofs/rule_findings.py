@@ -11,9 +11,9 @@ from configurator.rules.audit import (
     breach_of_limit,
     breach_of_rule,
     build_in_situation,
-    says_nothing,
 )
 from configurator.workflow.catalog_proofs.audited_vehicle import AuditedVehicle
+from configurator.workflow.catalog_proofs.claim_questions import is_meant
 from configurator.workflow.catalog_proofs.claims import ClaimKind
 from configurator.workflow.catalog_proofs.findings import Found, Lines, by_vehicle, place
 from configurator.workflow.catalog_proofs.proving import proved_claim
@@ -44,7 +44,7 @@ def limit_findings(
 ) -> Iterator[Found]:
     """Yield limits that no build of the other rules and limits goes beyond."""
     for limit in catalog.limits:
-        meant = [each for each in audited if limit.id in each.book.limits]
+        meant = [each for each in audited if is_meant(each, "unreachable-limit", limit.id)]
         if meant and all(
             breach_of_limit(each.leaving_one_out, limit.id, each.book.limits[limit.id]) is None
             for each in meant
@@ -53,11 +53,7 @@ def limit_findings(
 
 
 def _rule_finding(rule: Rule, audited: Sequence[AuditedVehicle], lines: Lines) -> Found | None:
-    speaking = [
-        each
-        for each in audited
-        if rule.id in each.book.rules and not says_nothing(each.book, each.book.rules[rule.id])
-    ]
+    speaking = [each for each in audited if is_meant(each, "idle-rule", rule.id)]
     kinds: list[ClaimKind] = []
     for each in speaking:
         kind = _why_it_changes_nothing(each, rule.id)

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.remarks_on_texts import may_receive
 from configurator.errors import Fault
 from configurator.rules.problem import Quantity
 from configurator.workflow.catalog_proofs.audited_vehicle import AuditedVehicle
-from configurator.workflow.catalog_proofs.claim_questions import text_within
+from configurator.workflow.catalog_proofs.claim_questions import is_meant, text_within
 from configurator.workflow.catalog_proofs.findings import Found, Lines, by_vehicle, place
 from configurator.workflow.catalog_proofs.proving import proved_claim
 
@@ -31,7 +30,7 @@ def text_findings(
         Where its entries stand.
     """
     for text in catalog.texts:
-        meant = [each for each in audited if may_receive(catalog, each.vehicle, text)]
+        meant = [each for each in audited if is_meant(each, "unread-text", text.id)]
         if not meant or any(_is_received(each, text.id) for each in meant):
             continue
         claims = tuple(proved_claim(each, "unread-text", text.id) for each in meant)
