@@ -35,6 +35,8 @@ CHOSEN = "#8a451d"
 WISHED = "#e7efe9"
 WISH_LINE = "#23513a"
 GRID = "#dfe2e0"
+NEAR_SHARE = 0.05
+NOW = "as chosen now"
 WISH_EDGE = Paint(stroke=WISH_LINE, stroke_width=1.6, dash=(6.0, 5.0))
 SIDES: tuple[tuple[float, Literal["start", "end"]], ...] = ((6.0, "start"), (-6.0, "end"))
 
@@ -99,12 +101,14 @@ def price_range_front(
     targets = wanted or Wanted()
     plot = _plot(builds, targets, width_pt)
     discs = tuple(_discs(plot, builds))
+    chosen = tuple(_chosen(plot, builds, discs))
     shapes = (
         *_area(plot, targets),
         *_axes(plot, case_label),
-        *_wishes(plot, targets, [bounds(disc) for disc in discs]),
+        *_wishes(plot, targets, [bounds(shape) for shape in (*discs, *chosen)]),
         *_steps(plot, builds),
         *discs,
+        *chosen,
     )
     paper = Box(0.0, 0.0, width_pt, HEIGHT_PT)
     return Drawing(
@@ -117,16 +121,21 @@ def price_range_front(
 
 
 def _plot(builds: Sequence[PricedRange], wanted: Wanted, width_pt: float) -> _Plot:
-    prices = [build.price_gbp for build in builds]
-    ranges = [build.range_km for build in builds]
-    prices += [wanted.most_gbp] if wanted.most_gbp is not None else []
-    ranges += [wanted.least_km] if wanted.least_km is not None else []
+    prices = _with_target([build.price_gbp for build in builds], wanted.most_gbp)
+    ranges = _with_target([build.range_km for build in builds], wanted.least_km)
     return _Plot(
-        scale_between(min(prices, default=0.0), max(prices, default=1.0), LEFT_PT,
-                      width_pt - RIGHT_PT),
-        scale_between(min(ranges, default=0.0), max(ranges, default=1.0), BOTTOM_PT,
-                      HEIGHT_PT - TOP_PT),
-    )  # fmt: skip
+        scale_between(min(prices), max(prices), LEFT_PT, width_pt - RIGHT_PT),
+        scale_between(min(ranges), max(ranges), BOTTOM_PT, HEIGHT_PT - TOP_PT),
+    )
+
+
+def _with_target(values: Sequence[float], target: float | None) -> list[float]:
+    """Add a target, unless it lies so far off that the builds could not be told apart."""
+    if not values:
+        return [target or 0.0, (target or 0.0) + 1.0]
+    reach = max(max(values) - min(values), NEAR_SHARE * max(values))
+    is_near = target is not None and min(values) - reach <= target <= max(values) + reach
+    return [*values, target] if is_near and target is not None else list(values)
 
 
 def _area(plot: _Plot, wanted: Wanted) -> Iterator[Shape]:
@@ -169,7 +178,7 @@ def _wishes(plot: _Plot, wanted: Wanted, taken: Sequence[Box]) -> Iterator[Shape
 
 def _range_mark(plot: _Plot, least_km: float) -> _Mark:
     left, right, y = plot.across.left, plot.across.right, plot.up.at(least_km)
-    words = f"at least {least_km:,.0f} km"
+    words = f"at least {least_km:,.0f} km{_aside(plot.up, least_km)}"
     places = (
         Words((right, y + 6), words, SIZE_PT, WISH_LINE, "end"),
         Words((left + 6, y + 6), words, SIZE_PT, WISH_LINE),
@@ -178,9 +187,13 @@ def _range_mark(plot: _Plot, least_km: float) -> _Mark:
     return Polyline(((left, y), (right, y)), WISH_EDGE), places
 
 
+def _aside(scale: Scale, target: float) -> str:
+    return "" if scale.first <= target <= scale.last else ", off the chart"
+
+
 def _price_mark(plot: _Plot, most_gbp: float) -> _Mark:
     bottom, top, x = plot.up.left, plot.up.right, plot.across.at(most_gbp)
-    words = f"at most £{most_gbp:,.0f}"
+    words = f"at most £{most_gbp:,.0f}{_aside(plot.across, most_gbp)}"
     places = tuple(
         Words((x + aside, y), words, SIZE_PT, WISH_LINE, anchor)
         for y in (bottom + 8, top - 14)
@@ -205,19 +218,32 @@ def _discs(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Shape]:
         if place != disc:
             yield Polyline((place, disc), Paint(stroke=INK, stroke_width=1.0))
             yield Circle(place, 2.5, Paint(fill=INK))
-    for build, (x, y) in zip(builds, discs, strict=True):
-        colour = CHOSEN if build.is_chosen else BUILD
-        if build.is_chosen:
-            yield Circle((x, y), DISC_PT + 4, Paint(stroke=CHOSEN, stroke_width=2.0))
-            yield Words((x, y + DISC_PT + 9), "as chosen now", SIZE_PT, CHOSEN, "middle", bold=True)
-        yield Circle((x, y), DISC_PT, Paint(fill=colour, stroke=PAPER, stroke_width=1.0))
-        yield Words((x, y - 4), build.name, SIZE_PT, PAPER, "middle", bold=True)
+    for build, disc in zip(builds, discs, strict=True):
+        yield Circle(disc, DISC_PT, Paint(CHOSEN if build.is_chosen else BUILD, PAPER, 1.0))
+        yield Words((disc[0], disc[1] - 4), build.name, SIZE_PT, PAPER, "middle", bold=True)
+
+
+def _chosen(plot: _Plot, builds: Sequence[PricedRange], discs: Sequence[Shape]) -> Iterator[Shape]:
+    chosen = {build.name for build in builds if build.is_chosen}
+    within = Box(plot.across.left, plot.up.left, plot.across.right, plot.up.right)
+    covered = [bounds(shape) for shape in discs]
+    for shape in discs:
+        if isinstance(shape, Words) and shape.text in chosen:
+            x, y = shape.at
+            yield Circle((x, y + 4), DISC_PT + 4, Paint(None, CHOSEN, 2.0))
+            places = (
+                Words((x, y + DISC_PT + 13), NOW, SIZE_PT, CHOSEN, "middle", bold=True),
+                Words((x + DISC_PT + 8, y), NOW, SIZE_PT, CHOSEN, bold=True),
+                Words((x - DISC_PT - 8, y), NOW, SIZE_PT, CHOSEN, "end", bold=True),
+                Words((x, y - DISC_PT - 15), NOW, SIZE_PT, CHOSEN, "middle", bold=True),
+            )
+            yield clearest(places, within, covered)
 
 
 def _in_words(builds: Sequence[PricedRange], case_label: str) -> str:
     told = ", ".join(
         f"{build.name}: £{build.price_gbp:,.0f} and {build.range_km:,.0f} km"
-        + (" (as chosen now)" if build.is_chosen else "")
+        + (f" ({NOW})" if build.is_chosen else "")
         for build in builds
     )
     return f"{case_label}, low edge of the range. {told or 'No build'}."

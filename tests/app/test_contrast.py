@@ -5,6 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from configurator.drawings.colour import PAPER
+from configurator.drawings.price_range_front import BUILD
+
 APP = Path(__file__).parents[2] / "configurator" / "app"
 PALETTE = dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{6})", (APP / "look.css").read_text("utf-8")))
 TEXT_ON = [
@@ -45,3 +48,19 @@ def test_soft_ink_stands_out_on_a_refused_tile():
     assert shade is not None
     ratio = (luminance(shade[1]) + 0.05) / (luminance(PALETTE["ink-soft"]) + 0.05)
     assert ratio >= 4.5
+
+
+def test_the_discs_of_the_list_are_those_of_the_chart_and_can_be_read():
+    wishes = (APP / "wishes.css").read_text("utf-8")
+    disc = re.search(r"\.disc \{[^}]*background: (#[0-9a-f]{6}); color: (#[0-9a-f]{6})", wishes)
+    assert disc is not None
+    assert (BUILD, PAPER) == disc.groups()
+    lighter, darker = luminance(PAPER), luminance(BUILD)
+    assert (lighter + 0.05) / (darker + 0.05) >= 4.5
+
+
+def test_words_about_wishes_stand_on_grounds_that_are_known_to_bear_them():
+    wishes = (APP / "wishes.css").read_text("utf-8")
+    pairs = re.findall(r"background: var\(--([a-z-]+)\); color: var\(--([a-z-]+)\)", wishes)
+    assert pairs
+    assert {(words, ground) for ground, words in pairs} <= set(TEXT_ON)

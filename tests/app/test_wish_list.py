@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -8,6 +10,7 @@ from configurator.app.view_models.wish_facts import (
     WishableFact,
     amount_in_words,
     fact_of_wish,
+    still_possible,
     target_in_words,
     wishable_facts,
 )
@@ -96,6 +99,20 @@ def test_what_a_line_writes_is_read_back_as_the_same_amount(thousandths: int) ->
     wish = JUNE.model_copy(update={"at_least": thousandths / 1000})
     line = wish_lines(wishing(wish), CATALOG, FACTS)[0]
     assert wish.at_least == amount_in(line.written, "km")
+
+
+def test_what_is_possible_is_told_as_a_from_to_until_all_is_chosen() -> None:
+    for key in ("range_low_km-round-in-june-at-least", "price_gbp-any-at-most"):
+        assert re.match("As chosen so far: .*–.*\\.", still_possible(assessed().spec, BY_KEY[key]))
+    for known in FACTS:
+        said = still_possible(assessed(**CHOICES).spec, known)
+        assert said.startswith("As chosen so far: ")
+        assert "–" not in said
+
+
+def test_nothing_is_said_about_a_figure_that_was_not_worked_out() -> None:
+    without = assessed().spec.model_copy(update={"facts": ()})
+    assert "" == still_possible(without, HOURS)
 
 
 def test_a_wish_about_the_same_takes_the_place_of_the_former() -> None:

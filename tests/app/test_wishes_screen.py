@@ -66,6 +66,12 @@ def test_without_wishes_there_are_builds_to_begin_from_and_words_of_caution(open
     assert keys(screen, "short-take-")
 
 
+def test_what_is_possible_now_is_said_beside_a_new_wish(open_screens: Opener):
+    screen = begin(open_screens)
+    screen.selectbox(key="wish-fact").select(PRICE).run()
+    assert re.search(r"As chosen so far: £[\d,]+ – £[\d,]+\.", words(screen))
+
+
 def test_a_wish_that_can_be_met_is_held_against_every_build(open_screens: Opener):
     screen = wish(begin(open_screens), JUNE, "80 km")
     assert all_met(screen)

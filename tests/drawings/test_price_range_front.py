@@ -69,6 +69,34 @@ def test_wishes_are_named_beside_their_lines() -> None:
     assert 1 == sum(isinstance(shape, Polygon) for shape in drawing.shapes)
 
 
+def test_a_target_far_off_does_not_crowd_the_builds_and_says_where_it_is() -> None:
+    near = chart(*THREE, wanted=Wanted(most_gbp=38_000.0))
+    far = chart(*THREE, wanted=Wanted(most_gbp=4_000.0, least_km=900.0))
+    assert "at most £38,000" in texts(near)
+    told = {"at most £4,000, off the chart", "at least 900 km, off the chart"}
+    assert told <= set(texts(far))
+    places = [disc.centre[0] for disc in discs(far)]
+    assert max(places) - min(places) > 300
+
+
+def test_words_about_the_chosen_build_cover_no_other() -> None:
+    close = [
+        PricedRange(str(n), 41_200.0 + n, 96.0 + 9 * n, is_chosen=n == 2) for n in (1, 2, 3, 4)
+    ]
+    drawing = chart(*close)
+    said = next(
+        shape for shape in drawing.shapes if isinstance(shape, Words) and "now" in shape.text
+    )
+    box = bounds(said)
+    for other in map(bounds, discs(drawing)):
+        assert (
+            box.right <= other.left
+            or other.right <= box.left
+            or box.top <= other.bottom
+            or (other.top <= box.bottom)
+        )
+
+
 def test_without_wishes_nothing_is_tinted() -> None:
     assert not any(isinstance(shape, Polygon) for shape in chart().shapes)
 

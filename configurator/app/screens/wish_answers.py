@@ -26,8 +26,9 @@ from configurator.workflow.builds import Draft
 from configurator.workflow.wishes import wishes_answered
 
 LOOKING = "Looking for the best builds …"
-GIVE_UP = "It is enough to give up one of these:"
-EASE = "Or let one of them give way, by the least that helps:"
+GIVE_UP = "It is enough to give up this:"
+GIVE_UP_ONE = "It is enough to give up one of these:"
+EASE = "Or let one give way, by the least that helps:"
 NEAREST = "The builds that give up the fewest"
 TAKEN = "The build is taken into the talk. “Undo last change” takes it back in one click."
 
@@ -70,8 +71,8 @@ def take(draft: Draft, choices: Mapping[str, str]) -> None:
 def _what_could_give_way(draft: Draft, answer: WishAnswer, facts: Sequence[WishableFact]) -> None:
     lots = give_up_lines(answer, facts)
     if lots:
-        lead = tag("p", text(GIVE_UP)) if len(lots) > 1 else tag("p", text("Give up this:"))
-        st.html(lead + items((text(lot) for lot in lots), "give-up"))
+        lead = GIVE_UP_ONE if len(lots) > 1 else GIVE_UP
+        st.html(tag("p", text(lead)) + items((text(lot) for lot in lots), "give-up"))
     lines = missed_lines(answer, facts)
     if lines:
         st.html(tag("p", text(EASE)))
@@ -93,7 +94,7 @@ def _card(draft: Draft, card: BuildCard) -> None:
         tag("h3", text(card.heading))
         + tag("p", text(card.price), class_="amount")
         + tag("dl", *(_figure(line) for line in card.figures), class_="figures wished")
-        + (tag("p", text(card.preferences)) if card.preferences else "")
+        + (tag("p", text(card.preferences), class_="preferred") if card.preferences else "")
         + (tag("h4", text("What it gives up")) + given_up if card.gives_up else "")
         + tag("p", text(card.changes), class_="small")
         + _picks(card.picks)

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import partial
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from configurator.app import frame, session, wish_changes
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import premises
-from configurator.app.view_models.wish_facts import WishableFact
+from configurator.app.view_models.wish_facts import WishableFact, still_possible
 from configurator.app.view_models.wish_list import (
     LONGEST_AMOUNT,
     WishLine,
@@ -21,12 +24,19 @@ from configurator.app.view_models.wish_list import (
     without_wish,
 )
 from configurator.workflow.builds import Draft
+from configurator.workflow.consultation import outline_of_draft
 
 FORM = "new-wish"
 
 
-def show_targets(draft: Draft, facts: Sequence[WishableFact]) -> None:
-    """Lay out the targets set so far, each to be changed or removed, and a new one."""
+def show_targets(draft: Draft, facts: Sequence[WishableFact]) -> Callable[[], None]:
+    """Lay out the targets set so far, each to be changed or removed, and a new one.
+
+    Returns
+    -------
+    callable
+        Says beside the new one what is possible; for later, since it takes a moment.
+    """
     st.html(
         tag("h2", text("What it should reach"))
         + tag("p", text("How far, how dear, how soon: as many targets as you like."), class_="lead")
@@ -35,7 +45,7 @@ def show_targets(draft: Draft, facts: Sequence[WishableFact]) -> None:
     for line in lines:
         _line(draft, line)
     wished = {line.fact.key for line in lines}
-    _new(draft, [fact for fact in facts if fact.key not in wished])
+    return _new(draft, [fact for fact in facts if fact.key not in wished])
 
 
 def _line(draft: Draft, line: WishLine) -> None:
@@ -63,14 +73,15 @@ def _line(draft: Draft, line: WishLine) -> None:
         _keep(draft, line.fact, typed or "")
 
 
-def _new(draft: Draft, facts: Sequence[WishableFact]) -> None:
+def _new(draft: Draft, facts: Sequence[WishableFact]) -> Callable[[], None]:
     if not facts:
-        return
+        return lambda: None
     with st.container(key="wish-new"):
         by_label = {fact.label: fact for fact in facts}
         chosen = st.selectbox("What is it about?", list(by_label), key="wish-fact")
         fact = by_label.get(chosen, facts[0])
-        st.html(tag("p", text(fact.about), class_="small"))
+        room = st.empty()
+        room.html(tag("p", text(fact.about), class_="small"))
         number = session.form_number(FORM)
         with (
             st.form(FORM, border=False),
@@ -84,6 +95,14 @@ def _new(draft: Draft, facts: Sequence[WishableFact]) -> None:
             sent = st.form_submit_button("Add this wish", type="primary", key="add-wish")
     if sent:
         _keep(draft, fact, typed or "", form=FORM)
+    return partial(_say_what_is_possible, draft, fact, room)
+
+
+def _say_what_is_possible(draft: Draft, fact: WishableFact, room: DeltaGenerator) -> None:
+    # Wishes move no figure; without them the answer is the same one before and after.
+    build = draft.build.model_copy(update={"wishes": (), "preferences": ()})
+    spec = outline_of_draft(premises(), replace(draft, build=build))
+    room.html(tag("p", text(f"{fact.about} {still_possible(spec, fact)}"), class_="small"))
 
 
 def _keep(draft: Draft, fact: WishableFact, typed: str, form: str = "") -> None:

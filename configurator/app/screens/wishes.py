@@ -55,12 +55,14 @@ def show() -> None:
     with st.container(key="wish-ask"):
         targets, tastes = st.columns([1.25, 1], gap="large")
         with targets:
-            show_targets(draft, facts)
+            say_what_is_possible = show_targets(draft, facts)
         with tastes:
             show_preferences(draft)
-            show_keeps(draft)
+    with st.container(key="wish-stay"):
+        show_keeps(draft)
     frame.calmly(NO_ANSWER, partial(show_answer, draft, facts))
     frame.calmly(NO_FRONT, partial(show_front, draft))
+    say_what_is_possible()
 
 
 def _head(draft: Draft) -> None:

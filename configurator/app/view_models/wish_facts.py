@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from configurator.app.view_models.words import UNBROKEN_SPACE
+from configurator.app.view_models.words import UNBROKEN_SPACE, from_to, money_from_to
 from configurator.build_spec.fact_names import FACT_LABELS
+from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import Wish
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.component import ChargingSource
@@ -85,6 +86,31 @@ def fact_of_wish(wish: Wish, wishable: tuple[WishableFact, ...]) -> WishableFact
     case = f", {wish.case}" if wish.case else ""
     label = f"{FACT_LABELS[wish.fact].label}{case}"
     return WishableFact(wish.fact, wish.case, side, label, "")
+
+
+def still_possible(spec: Spec, fact: WishableFact) -> str:
+    """Say between what a fact lies over all builds that the choices made so far still allow.
+
+    Parameters
+    ----------
+    spec : Spec
+        Of the choices made so far.
+    fact : WishableFact
+        What the wish would be about.
+
+    Returns
+    -------
+    str
+        A sentence; empty for a figure that the outline of a talk leaves out.
+    """
+    found = spec.fact(fact.fact, fact.case)
+    if found is None:
+        return ""
+    if fact.fact == "price_gbp":
+        told = money_from_to(spec.price.total_low_gbp, spec.price.total_high_gbp)
+    else:
+        told = from_to(found.low, found.high, fact.unit, FACT_LABELS[fact.fact].decimals).strip()
+    return f"As chosen so far: {told}."
 
 
 def is_known(wish: Wish, catalog: Catalog) -> bool:
