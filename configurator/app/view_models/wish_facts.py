@@ -108,9 +108,12 @@ def still_possible(spec: Spec, fact: WishableFact) -> str:
         return ""
     if fact.fact == "price_gbp":
         told = money_from_to(spec.price.total_low_gbp, spec.price.total_high_gbp)
-    else:
-        told = from_to(found.low, found.high, fact.unit, FACT_LABELS[fact.fact].decimals).strip()
-    return f"As chosen so far: {told}."
+        return f"As chosen so far: {told}."
+    # Of a range the outline of a talk holds the outer edges alone.
+    furthest = spec.fact("range_high_km", fact.case) if fact.fact == "range_low_km" else None
+    high, edges = (furthest.high, " from low to high edge") if furthest else (found.high, "")
+    told = from_to(found.low, high, fact.unit, FACT_LABELS[fact.fact].decimals).strip()
+    return f"As chosen so far: {told}{edges}."
 
 
 def is_known(wish: Wish, catalog: Catalog) -> bool:
