@@ -48,6 +48,35 @@ def test_check_of_a_broken_catalog_tells_every_fault_with_file_and_line(
     assert "Traceback" not in done.stdout + done.stderr
 
 
+def test_check_writes_proofs_and_replays_them(
+    configurator: Run, catalog_folder: Path, tmp_path: Path
+) -> None:
+    proofs = tmp_path / "proofs.json"
+    done = configurator("check", "--catalog", catalog_folder, "--proofs", proofs)
+    assert 0 == done.returncode
+    assert f"The proofs are in {proofs}" in done.stdout.splitlines()[-1]
+    replayed = configurator("check", "--catalog", catalog_folder, "--replay", proofs)
+    assert 0 == replayed.returncode
+    assert replayed.stdout.startswith("Proved again: 8 claims hold")
+
+
+def test_proofs_that_do_not_hold_leave_with_1(
+    configurator: Run, catalog_folder: Path, tmp_path: Path
+) -> None:
+    proofs = tmp_path / "proofs.json"
+    configurator("check", "--catalog", catalog_folder, "--proofs", proofs)
+    limits = catalog_folder / "limits.yaml"
+    limits.write_text(limits.read_text().replace("at_least: 25", "at_least: 24"))
+    done = configurator("check", "--catalog", catalog_folder, "--replay", proofs)
+    assert 1 == done.returncode
+    assert "fault: proofs.json:3: " in done.stdout
+    assert "[P032]" in done.stdout
+    missing = configurator("check", "--catalog", catalog_folder, "--replay", tmp_path / "no.json")
+    assert 1 == missing.returncode
+    assert "no.json:1: there is no such file" in missing.stderr
+    assert "Traceback" not in done.stderr + missing.stderr
+
+
 def test_the_catalog_in_the_working_folder_may_be_named_relatively(
     configurator: Run, catalog_folder: Path
 ) -> None:
