@@ -14,7 +14,9 @@ from configurator.workflow.catalog_proofs.claim_questions import claimed
 from configurator.workflow.catalog_proofs.findings import Found, Lines, named, place
 from configurator.workflow.catalog_proofs.proving import proved_claim, reason_of
 
-BOTH = 2
+NO_BUILD = "No build is possible. "
+NOT_POSSIBLE = "Not possible on this vehicle. "
+"""How a sentence opens that says what stands here already."""
 
 
 def no_build(audited: AuditedVehicle, lines: Lines, at_most: int) -> Found | None:
@@ -28,8 +30,9 @@ def no_build(audited: AuditedVehicle, lines: Lines, at_most: int) -> Found | Non
     fault = Fault(
         "P020",
         place(lines, "vehicle", vehicle.id),
-        f"{vehicle.label} has no complete build that keeps every rule and limit: "
-        f"{sentence.rstrip('.')}; {_told_size(smallest, lines, at_most)}",
+        f"{vehicle.label} has no complete build that keeps every rule and limit; "
+        f"{_told_size(smallest, lines, at_most)}. "
+        f"{sentence.removeprefix(NO_BUILD).rstrip('.')}",
         "Loosen one of the rules or limits named, or add options that keep them.",
     )
     return Found("fault", fault, (claim,))
@@ -59,12 +62,11 @@ def _useless_option(
     conflict = _conflict(members, ((group_id, option_id),))
     sentence = conflict_sentence(audited.compiled, conflict, group_id, option_id)
     label = audited.compiled.offer.option_by_pair[group_id, option_id].label
-    together = "together forbid it: " if len(members) == BOTH else ""
     fault = Fault(
         "P021",
         place(lines, "option", about),
-        f"no complete build of {audited.vehicle.label} can have {label}: "
-        f"{sentence.rstrip('.')} ({together}{named(lines, members)})",
+        f"no complete build of {audited.vehicle.label} can have {label}; "
+        f"{_forbid(lines, members)}. {sentence.removeprefix(NOT_POSSIBLE).rstrip('.')}",
         "Loosen a rule or limit, or state the vehicles the option is offered for.",
     )
     return Found("warning", fault, (claim,))
@@ -100,16 +102,17 @@ def _clashing_house_choices(audited: AuditedVehicle, lines: Lines) -> Found:
 
 
 def _told_size(smallest: EmptyingRules, lines: Lines, at_most: int) -> str:
-    names = named(lines, smallest.members)
-    count = len(smallest.members)
+    names, count = named(lines, smallest.members), len(smallest.members)
     if not smallest.is_smallest:
-        return f"the smallest set found has {count}, more than {at_most}: {names}"
+        return f"the smallest set found that leaves none has {count}, more than {at_most}: {names}"
     if count == 1:
-        return f"one alone leaves nothing: {names}"
-    return (
-        f"these {count} together leave nothing, and without any one of them there are builds: "
-        f"{names}"
-    )
+        return f"{names} alone leaves none"
+    return f"these {count} together leave none, and without any one of them there are some: {names}"
+
+
+def _forbid(lines: Lines, members: tuple[Member, ...]) -> str:
+    names = named(lines, members)
+    return f"{names} forbids it" if len(members) == 1 else f"{names} together forbid it"
 
 
 def _conflict(members: tuple[Member, ...], picks: tuple[tuple[str, str], ...] = ()) -> Conflict:
