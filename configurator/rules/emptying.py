@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
+from ortools.sat.python import cp_model
+
 from configurator.rules.rulebook import ANYTHING, SIDE_BY_SIDE, Member, Question, Rulebook, Wanted
 from configurator.rules.wanted_builds import Build, any_build, reason_for_none
 
@@ -95,24 +97,21 @@ def _kept_by(book: Rulebook, build: Build) -> list[Member]:
 
 def _fewest_meeting(sets: Iterable[frozenset[Member]], at_most: int) -> frozenset[Member] | None:
     """Find fewest members of which every set has one; None where more than allowed are needed."""
-    ordered = sorted(sets, key=len)
-    for size in range(at_most + 1):
-        found = _meeting(ordered, frozenset(), size)
-        if found is not None:
-            return found
-    return None
-
-
-def _meeting(
-    sets: list[frozenset[Member]], taken: frozenset[Member], more: int
-) -> frozenset[Member] | None:
-    unmet = next((each for each in sets if not each & taken), None)
-    if unmet is None:
-        return taken
-    if not more:
+    model = cp_model.CpModel()
+    taken: dict[Member, cp_model.IntVar] = {}
+    for each in sets:
+        for member in sorted(each - taken.keys()):
+            taken[member] = model.new_bool_var(" ".join(member))
+        model.add_bool_or(taken[member] for member in sorted(each))
+    model.add(sum(taken.values()) <= at_most)
+    model.minimize(sum(taken.values()))
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 1
+    status = solver.solve(model)
+    if status == cp_model.INFEASIBLE:
         return None
-    for member in sorted(unmet):
-        found = _meeting(sets, taken | {member}, more - 1)
-        if found is not None:
-            return found
-    return None
+    if status != cp_model.OPTIMAL:
+        message = f"solver: it ended with {solver.status_name(status)}; it must prove its answer."
+        raise RuntimeError(message)
+    return frozenset(member for member, variable in taken.items() if solver.boolean_value(variable))
