@@ -13,12 +13,16 @@ from configurator.rules.bounded_count import (
     list_along,
     way_through,
 )
-from configurator.rules.forbidden import forbidden_in, opened, tidied
+from configurator.rules.forbidden import Meant, Open, forbidden_in, opened, tidied
 from configurator.rules.frontier import count_kept, steps_through
 from configurator.rules.problem import LazyLimit, Problem, SwiftLazyLimit
+from configurator.rules.split_count import count_apart
 
 WORTH_BOUNDING = 100_000
 """With more builds under the implications alone, limits on sums are not counted exactly."""
+
+MOST_SPLITS = 1_500
+"""Parts counted separately before the upper bound that is known has to do."""
 
 ONE_BY_ONE = 300
 """Builds of which each is looked at, for limits that only tell of complete builds."""
@@ -65,8 +69,9 @@ def count_builds(
 
     Source
     ------
-    Variable elimination along an order of the groups: R. Dechter, Bucket elimination, Artificial
-    Intelligence 113 (1999), from memory.
+    From memory: variable elimination along an order of the groups after R. Dechter, Bucket
+    elimination (1999); where that grows too wide, counting connected parts separately and
+    remembering them after T. Sang et al., component caching for model counting (2004).
 
     Examples
     --------
@@ -85,7 +90,7 @@ def count_builds(
     limits = breakable(problem.conditional_limits, left)
     if limits is None:
         return Count(0, is_exact=True)
-    value, is_exact = count_kept(steps_through(left, forbidden), forbidden)
+    value, is_exact = _count_under_implications(left, forbidden)
     if not limits and not problem.lazy_limits:
         return Count(value, is_exact)
     if not value:
@@ -93,6 +98,14 @@ def count_builds(
     if value > WORTH_BOUNDING:
         return Count(value, is_exact=False)
     return _along(way_through(left, forbidden, limits), problem.lazy_limits, value)
+
+
+def _count_under_implications(left: Open, forbidden: Sequence[Meant]) -> tuple[int, bool]:
+    bound, is_exact = count_kept(steps_through(left, forbidden), forbidden)
+    if is_exact:
+        return bound, True
+    exact = count_apart(left, forbidden, MOST_SPLITS)
+    return (bound, False) if exact is None else (exact, True)
 
 
 def _along(way: Way, lazy_limits: Sequence[LazyLimit], without_limits: int) -> Count:

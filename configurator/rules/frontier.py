@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from configurator.rules.forbidden import Meant, Open
 
-MOST_STATES = 4_000
+MOST_STATES = 2_000
 """Sets of threats told apart; beyond, the threat that would last longest is forgotten."""
 
 

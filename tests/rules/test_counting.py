@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from configurator.rules import bounded_count, counting, frontier
 from configurator.rules.counting import Count, count_builds
+from configurator.rules.forbidden import forbidden_in, opened
 from configurator.rules.problem import (
     ConditionalLimit,
     Domain,
@@ -15,6 +16,7 @@ from configurator.rules.problem import (
     Problem,
     Quantity,
 )
+from configurator.rules.split_count import count_apart
 from tests.rules.small_problems import all_builds, has, picks_of, problems, steady, subsets
 
 
@@ -61,6 +63,16 @@ def test_where_counting_is_cut_short_it_says_no_less_than_the_truth(module, name
     assert not found.is_exact or found.value == expected
 
 
+@given(questions())
+@steady
+def test_counting_connected_parts_separately_finds_the_same(question):
+    problem, picks, allowed = question
+    of_rules = replace(problem, conditional_limits=(), lazy_limits=())
+    left = opened(of_rules, picks, allowed)
+    expected = true_count(of_rules, picks, allowed)
+    assert expected == count_apart(left, forbidden_in(of_rules), most_steps=1000)
+
+
 def chain(length):
     """Groups in a row, of which neighbours may not both take the same of two options."""
     groups = tuple(Domain(f"g{at}", ("a", "b", "c")) for at in range(length))
@@ -85,6 +97,8 @@ def test_more_builds_than_anybody_could_list_are_counted_exactly():
 def test_forgetting_a_rule_leaves_a_bound_that_is_not_told_as_exact(monkeypatch):
     exact = count_builds(chain(12), {}).value
     monkeypatch.setattr(frontier, "MOST_STATES", 2)
+    assert Count(exact, is_exact=True) == count_builds(chain(12), {})
+    monkeypatch.setattr(counting, "MOST_SPLITS", 2)
     bound = count_builds(chain(12), {})
     assert not bound.is_exact
     assert exact < bound.value < 3**12
