@@ -6,7 +6,11 @@ import html
 import re
 from collections.abc import Iterable
 
-_MARKDOWN = re.compile(r"([\\`*_{}\[\]()#+\-.!|<>~$:^=@&])")
+_MARKDOWN = re.compile(
+    r"[\\`*_{}\[\]#+|<>~$^=@]"
+    r"|:(?!\s|$)|\.(?![\s\d]|$)|(?<!\w)-|-(?!\w)|&(?=#|\w+;)"  # links, rules, entities
+)
+_NUMBERED = re.compile(r"^(\d{1,9})([.)])(?=\s|$)")
 
 
 def text(words: object) -> str:
@@ -23,12 +27,18 @@ def text(words: object) -> str:
 def plain_label(words: str) -> str:
     r"""Escape words for a label or button, which are read as Markdown.
 
+    Whoever hears the label of a field hears it as it is written here. So punctuation that means
+    nothing to Markdown where it stands is left alone.
+
     Examples
     --------
     >>> plain_label("![a](http://x)")
-    '\\!\\[a\\]\\(http\\://x\\)'
+    '!\\[a\\](http\\://x)'
+    >>> plain_label("Two-tone paint: 1.5 coats (at least)")
+    'Two-tone paint: 1.5 coats (at least)'
     """
-    return _MARKDOWN.sub(r"\\\1", " ".join(words.split()))
+    escaped = _MARKDOWN.sub(r"\\\g<0>", " ".join(words.split()))
+    return _NUMBERED.sub(r"\1\\\2", escaped)
 
 
 def tag(name: str, *children: str, **attributes: object) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -242,7 +243,7 @@ def _chosen(plot: _Plot, builds: Sequence[PricedRange], discs: Sequence[Shape]) 
 
 def _in_words(builds: Sequence[PricedRange], case_label: str) -> str:
     told = ", ".join(
-        f"{build.name}: £{build.price_gbp:,.0f} and {build.range_km:,.0f} km"
+        f"{build.name}: £{math.ceil(build.price_gbp):,} and {math.floor(build.range_km):,} km"
         + (f" ({NOW})" if build.is_chosen else "")
         for build in builds
     )

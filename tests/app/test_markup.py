@@ -61,6 +61,28 @@ def test_a_label_holds_no_image_link_emphasis_or_html(words: str):
     assert re.findall(r"<(?!/?p>)[^>]*>", rendered) == []
 
 
-def test_a_label_reads_as_it_was_typed():
-    rendered = MarkdownIt().render(plain_label("Ann *Example* & Co (north)"))
-    assert read(rendered).words.strip() == "Ann *Example* & Co (north)"
+@given(st.text(alphabet="ab1 -.:()[]!*_#+&;<>@/~=|`x'\\", max_size=14) | st.sampled_from(HARMFUL))
+def test_a_label_reads_as_it_was_typed(words: str):
+    rendered = (
+        MarkdownIt("commonmark").enable(["table", "strikethrough"]).render(plain_label(words))
+    )
+    assert read(rendered).words.strip() == " ".join(words.split())
+    assert set(read(rendered).tags) <= {"p"}
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["https://example.invalid", "www.example.invalid", "a@example.invalid", ":red[a]", ":smile:",
+     "$x$", "~~a~~"],
+)  # fmt: skip
+def test_nothing_in_a_label_becomes_a_link_a_colour_or_a_picture(words: str):
+    written = plain_label(words)
+    assert re.search(r"(?<!\\)(://|www\.\w|@|:\w+\[|:\w+:|\$|~~)", written) is None
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["Cells: Few cells", "Range: Country roads, at least (km)", "Two-tone & gold", "3.7 kW!"],
+)
+def test_a_label_of_plain_words_is_heard_without_a_backslash(words: str):
+    assert words == plain_label(words)

@@ -50,6 +50,10 @@ def test_every_build_has_its_name_on_a_disc_and_its_figures_in_words() -> None:
         assert told in drawing.description
 
 
+def test_words_promise_neither_a_lower_price_nor_a_longer_range() -> None:
+    assert "1: £41,201 and 96 km" in chart(PricedRange("1", 41_200.1, 96.9)).description
+
+
 def test_a_dearer_build_stands_further_right_and_a_longer_range_higher() -> None:
     places = [disc.centre for disc in discs(chart())]
     assert places == sorted(places)
