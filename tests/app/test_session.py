@@ -56,3 +56,48 @@ def test_a_wrong_reference_in_the_address_names_no_build():
         test = AppTest.from_function(screen)
         test.query_params["build"] = written
         assert test.run().text[0].value == "None", written
+
+
+def test_a_change_by_other_hands_is_told_once_and_own_ones_are_not():
+    def screen() -> None:
+        import streamlit as st
+
+        from configurator.app import session
+
+        first = session.changed_elsewhere("B-0001", 1)
+        session.note_saved("B-0001", 1, 2)
+        own = session.changed_elsewhere("B-0001", 2)
+        foreign = [session.changed_elsewhere("B-0001", 3) for _ in range(2)]
+        st.text(str([first, own, *foreign]))
+
+    assert AppTest.from_function(screen).run().text[0].value == "[False, False, True, False]"
+
+
+def test_a_tick_box_follows_the_record_and_keeps_a_fresh_click():
+    def screen() -> None:
+        import streamlit as st
+
+        from configurator.app import session
+
+        stored = st.text_input("stored") == "yes"
+        session.show_stored("tick", stored)
+        st.text(str(st.checkbox("tick", key="tick")))
+
+    shown = AppTest.from_function(screen).run()
+    assert shown.text[0].value == "False"
+    assert shown.checkbox[0].check().run().text[0].value == "True"
+    assert shown.text_input[0].input("yes").run().text[0].value == "True"
+    assert shown.text_input[0].input("no").run().text[0].value == "False"
+
+
+def test_a_form_is_empty_again_when_its_number_changes():
+    def screen() -> None:
+        import streamlit as st
+
+        from configurator.app import session
+
+        before = session.form_number("wish")
+        session.empty_form("wish")
+        st.text(str([before, session.form_number("wish"), session.form_number("other")]))
+
+    assert AppTest.from_function(screen).run().text[0].value == "[0, 1, 0]"
