@@ -19,7 +19,16 @@ def test_every_command_has_help_with_an_example(command: str) -> None:
 
 @pytest.mark.parametrize(
     "arguments",
-    [["frobnicate"], ["spec"], ["check", "--colour"], ["open", "--port", "70000"], []],
+    [
+        ["frobnicate"],
+        ["spec"],
+        ["check", "--colour"],
+        ["check", "--on", "yesterday"],
+        ["check", "--at-most", "0"],
+        ["check", "--replay", "a", "--proofs", "b"],
+        ["open", "--port", "70000"],
+        [],
+    ],
 )
 def test_wrong_usage_leaves_with_2(arguments: list[str]) -> None:
     assert 2 == CliRunner().invoke(app, arguments).exit_code

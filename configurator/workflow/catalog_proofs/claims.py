@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal, TypeAlias
+from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Field
+from pydantic import Field, StringConstraints
 
-from configurator.catalog.models.data import Data, Identifier, Label, Sentence
+from configurator.catalog.models.data import Data, Identifier, Label
 
 ClaimKind: TypeAlias = Literal[
     "no-complete-build",
@@ -18,6 +18,9 @@ ClaimKind: TypeAlias = Literal[
     "unreachable-limit",
     "unread-text",
 ]
+
+About = Annotated[str, StringConstraints(min_length=1, max_length=130)]
+"""Two ids and what stands between them."""
 
 PROOFS_FORMAT: TypeAlias = Literal["catalog proofs, version 1"]
 
@@ -46,7 +49,7 @@ class Claim(Data):
 
     kind: ClaimKind
     vehicle: Identifier
-    about: Label
+    about: About
     """The id of what it is about; an option's is `group/option`."""
     proof: tuple[Asked, ...]
 
@@ -55,7 +58,7 @@ class ProvedFinding(Data):
     """What `check` told, with the claims that it rests on."""
 
     code: Label
-    where: Sentence
+    where: str
     says: str
     claims: tuple[Claim, ...]
 
