@@ -105,7 +105,11 @@ def plant(folder: Path) -> tuple[Planted, ...]:
             ("Clover van can have Slatted box", "no strength left", "together forbid", few, many),
         ),
         Planted("P021", at("groups/springs.yaml", "id: old-springs"), ("Clover van", stiff)),
-        Planted("P022", at("groups/springs.yaml", "id: springs"), ("always swayed",)),
+        Planted(
+            "P022",
+            at("groups/springs.yaml", "id: springs"),
+            ("name The old springs, which no complete build can have: ", "always swayed"),
+        ),
         Planted("P023", at("rules/planted.yaml", "slats-want-a-scarf"), (few, many)),
         Planted(
             "P024",

@@ -90,15 +90,26 @@ def _clashing_house_choices(audited: AuditedVehicle, lines: Lines) -> Found:
     compiled = audited.compiled
     conflict = compiled.engine.conflict(compiled.offer.house_choices())
     claim = proved_claim(audited, "house-choices-clash", audited.vehicle.id)
-    reason = contradiction_sentence(compiled, conflict).rstrip(".")
     groups = [group_id for group_id, _ in conflict.picks]
+    one_of = groups[0] if len(groups) == 1 else f"one of these groups: {listed(groups)}"
     fault = Fault(
         "P022",
         place(lines, "group", groups[0]),
-        f"the house choices for {audited.vehicle.label} do not go together: {reason}",
-        f"Take another house choice in one of these groups: {listed(groups)}.",
+        f"the house choices for {audited.vehicle.label} {_why_they_clash(audited, conflict)}",
+        f"Take another house choice in {one_of}.",
     )
     return Found("warning", fault, (claim,))
+
+
+def _why_they_clash(audited: AuditedVehicle, conflict: Conflict) -> str:
+    if len(conflict.picks) > 1:
+        sentence = contradiction_sentence(audited.compiled, conflict)
+        return f"do not go together: {sentence.rstrip('.')}"
+    ((group_id, option_id),) = conflict.picks
+    label = audited.compiled.offer.option_by_pair[group_id, option_id].label
+    sentence = conflict_sentence(audited.compiled, conflict, group_id, option_id)
+    why = sentence.removeprefix(NOT_POSSIBLE).rstrip(".")
+    return f"name {label}, which no complete build can have: {why}"
 
 
 def _told_size(smallest: EmptyingRules, lines: Lines, at_most: int) -> str:
