@@ -80,7 +80,6 @@ def compile_build(catalog: Catalog, drive: VehicleDrive, build: BuildInput) -> C
         implications=tuple(
             found for rule in rules if (found := _implication(rule, offer)) is not None
         ),
-        limits=(),
         conditional_limits=tuple(
             form for forms in limits if forms.limit.severity == "blocks" for form in forms.by_region
         ),

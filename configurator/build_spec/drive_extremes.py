@@ -3,30 +3,47 @@
 from __future__ import annotations
 
 import heapq
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import count
 
 from configurator.build_spec.drive_facts import DriveFact
-from configurator.build_spec.drive_state import DriveState, drive_state
+from configurator.build_spec.drive_state import (
+    DriveState,
+    drive_state,
+    slots_filled,
+    sum_effects,
+)
 from configurator.build_spec.extremes import Asking
 from configurator.build_spec.offer import BILLION, EffectVector, Offer, componentwise
 from configurator.build_spec.slot_classes import (
     Dependence,
     Region,
     allowed_options,
-    corner_state,
     distance_to_corner,
     slot_regions,
+    typical_options,
 )
+from configurator.catalog.models.group import Group
+from configurator.catalog.models.rule import FactName
 from configurator.rules.problem import Quantity
+
+RANGES: frozenset[FactName] = frozenset({"range_low_km", "range_mid_km", "range_high_km"})
 
 CLOSE_ENOUGH = 1e-9
 """Two values nearer than this are the same; what is left is the rounding of the arithmetic."""
 
-NEAR_LIMIT = 0.05
-"""A build whose range is this near to a limit of the range [km] counts as at the limit."""
+NEAR_KM = 0.05
+"""Where a search for a range takes long, an end may be missed by this little [km]; a build this
+near to a limit of the range counts as at the limit."""
+
+LOOKS_BEFORE_NEAR = 12
+"""Regions looked into before that little does not matter."""
+
+MASS_GAP_G = 100
+"""By how little the extreme mass of a region may be missed where finding it takes long."""
 
 
 @dataclass(frozen=True)
@@ -59,7 +76,7 @@ def drive_extreme(
         Whether the value of the lightest, least hindered build is wanted, or of the opposite.
     stop_at : float, optional
         A limit on this very fact, which no allowed build passes. Once a build comes within
-        `NEAR_LIMIT` of it the limit itself is told: the last metres would cost many questions.
+        `NEAR_KM` of it the limit itself is told: the last metres would cost many questions.
 
     Returns
     -------
@@ -89,8 +106,15 @@ class _Search:
     stop_at: float | None = None
     heap: list[tuple[float, int, Region]] = field(default_factory=list)
     order: count[int] = field(default_factory=count)
+    known_bounds: dict[tuple[str, frozenset[str]], int | None] = field(default_factory=dict)
+    known_effects: dict[tuple[str, frozenset[str] | None], EffectVector] = field(
+        default_factory=dict
+    )
     known_masses: dict[tuple[str, frozenset[str] | None], int] = field(default_factory=dict)
     found: DriveExtreme | None = None
+    left_out: float = -math.inf
+    """The greatest signed bound of a region that was not looked into."""
+    looks: int = 0
 
     @property
     def sign(self) -> float:
@@ -107,21 +131,31 @@ class _Search:
             self._look_into(region)
             if self._is_at_the_limit():
                 break
-        return self.found
+        return self._told()
+
+    def _told(self) -> DriveExtreme | None:
+        """Tell what no build passes; beyond the build found where regions were left out."""
+        if self.found is None or self.left_out <= self.sign * self.found.value:
+            return self.found
+        beyond = self.left_out
+        if self.stop_at is not None:
+            beyond = min(beyond, max(self.sign * self.stop_at, self.sign * self.found.value))
+        return DriveExtreme(self.sign * beyond, self.found.build)
 
     def _is_at_the_limit(self) -> bool:
         if self.found is None or self.stop_at is None:
             return False
-        if abs(self.found.value - self.stop_at) > NEAR_LIMIT:
+        if abs(self.found.value - self.stop_at) > NEAR_KM:
             return False
         self.found = DriveExtreme(self.stop_at, self.found.build)
         return True
 
     def _look_into(self, region: Region) -> None:
         ask = self.asking.least if self.favourable else self.asking.greatest
-        answer = ask(self.mass_g, region)
+        answer = ask(self.mass_g, region, MASS_GAP_G)
         if answer is None:
             return
+        self.looks += 1
         mass_g, build = answer
         state = drive_state(self.offer, build, self.mass_g)
         corner = replace(self._corner(region, mass_g), effects=self._effects_within(region))
@@ -130,11 +164,22 @@ class _Search:
             return
         if self.found is None or self.sign * value > self.sign * self.found.value:
             self.found = DriveExtreme(value, build)
-        if self._may_improve(self.sign * bound):
+        if state.effects == corner.effects:
+            # Only the mass may still be missed, by less than its gap.
+            self.left_out = max(self.left_out, self.sign * bound)
+        elif self._may_improve(self.sign * bound):
             self._push(self._split(region, build))
 
     def _may_improve(self, signed_bound: float) -> bool:
-        return self.found is None or signed_bound > self.sign * self.found.value + CLOSE_ENOUGH
+        if self.found is None:
+            return True
+        near = CLOSE_ENOUGH
+        if self.looks > LOOKS_BEFORE_NEAR and self.fact.name in RANGES:
+            near = NEAR_KM
+        beyond = signed_bound - self.sign * self.found.value
+        if CLOSE_ENOUGH < beyond <= near:
+            self.left_out = max(self.left_out, signed_bound)
+        return beyond > near
 
     def _push(self, regions: Sequence[Region]) -> None:
         bounded = [(region, self._bound_g(region)) for region in regions]
@@ -154,20 +199,38 @@ class _Search:
         tightest = max if self.favourable else min
         bound = self._free_mass_g(region)
         for group in self.on.slot_groups:
-            answer = ask(self.mass_g, {group.id: region[group.id]})
-            if answer is None:
+            options = region[group.id]
+            if (group.id, options) not in self.known_bounds:
+                answer = ask(self.mass_g, {group.id: options}, MASS_GAP_G)
+                self.known_bounds[group.id, options] = None if answer is None else answer[0]
+            of_class = self.known_bounds[group.id, options]
+            if of_class is None:
                 return None
-            bound = tightest(bound, answer[0])
+            bound = tightest(bound, of_class)
         return bound
 
     def _corner(self, region: Region, mass_g: int) -> DriveState:
         """Make the state no build of a region passes: its groups' extremes, and all builds'."""
-        corner = corner_state(self.offer, region, mass_g, favourable=self.favourable)
         tightest = max if self.favourable else min
-        return replace(
-            corner,
-            effects=componentwise(tightest, [corner.effects, self._overall_effects]),
-        )
+        effects = sum_effects(self._group_effects(g.id, region.get(g.id)) for g in self.moving)
+        slots = slots_filled(self.offer, typical_options(self.offer, region))
+        bounded = componentwise(tightest, [effects, self._overall_effects])
+        return DriveState(slots, bounded, mass_g)
+
+    @cached_property
+    def moving(self) -> list[Group]:
+        """The groups whose options have any effect that is read."""
+        told = {group_id for group_id, _ in self.offer.telling_effects}
+        return [group for group in self.offer.groups if group.id in told]
+
+    def _group_effects(self, group_id: str, options: frozenset[str] | None) -> EffectVector:
+        key = (group_id, options)
+        if key not in self.known_effects:
+            region = {} if options is None else {group_id: options}
+            allowed = allowed_options(self.offer.group_by_id[group_id], region)
+            extreme = min if self.favourable else max
+            self.known_effects[key] = componentwise(extreme, self.offer.vectors_of(allowed))
+        return self.known_effects[key]
 
     @cached_property
     def _overall_effects(self) -> EffectVector:

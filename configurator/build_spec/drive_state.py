@@ -77,9 +77,13 @@ def drive_state(offer: Offer, choices: Mapping[str, str], mass_g: Quantity) -> D
     mass_g : Quantity
         The mass that counts, without or with load [g].
     """
-    options = offer.options_of(choices)
+    filled: dict[Slot, str] = dict(offer.vehicle.fits)
+    effects, fits = offer.telling_effects, offer.telling_fits
+    pairs = [(group.id, choices[group.id]) for group in offer.groups]
+    for pair in pairs:
+        filled.update(fits.get(pair, ()))
     return DriveState(
-        slots=slots_filled(offer, options),
-        effects=sum_effects(offer.vectors_of(options)),
+        slots=tuple(sorted(filled.items())),
+        effects=sum_effects(effects[pair] for pair in pairs if pair in effects),
         mass_g=mass_g.of(choices),
     )

@@ -22,70 +22,93 @@ class Asking:
     picks: Mapping[str, str]
     known: KnownExtremes = field(default_factory=KnownExtremes)
 
-    def least(self, quantity: Quantity, region: Within) -> Answer:
-        """Find the least of a sum within a region, with a build that has it."""
-        return self._ask(quantity, region, least=True)
+    def least(self, quantity: Quantity, region: Within, gap: int = 0) -> Answer:
+        """Bound the least of a sum within a region from below, with a build that comes near it.
 
-    def greatest(self, quantity: Quantity, region: Within) -> Answer:
-        """Find the greatest of a sum within a region, with a build that has it."""
-        return self._ask(quantity, region, least=False)
+        The build has the very least, but where finding it takes long: then it comes within less
+        than the gap of the bound. With no gap the bound is always the least.
+        """
+        return self._ask(quantity, region, gap, least=True)
 
-    def _ask(self, quantity: Quantity, region: Within, *, least: bool) -> Answer:
+    def greatest(self, quantity: Quantity, region: Within, gap: int = 0) -> Answer:
+        """Bound the greatest of a sum within a region from above; see `least`."""
+        return self._ask(quantity, region, gap, least=False)
+
+    def _ask(self, quantity: Quantity, region: Within, gap: int, *, least: bool) -> Answer:
         if not quantity.weights and quantity is not NOTHING:
-            any_build = self._ask(NOTHING, region, least=least)
+            any_build = self._ask(NOTHING, region, 0, least=least)
             return None if any_build is None else (quantity.constant, any_build[1])
         within = {**region, **{group: frozenset({o}) for group, o in self.picks.items()}}
         if any(not within[group] <= options for group, options in region.items()):
             return None
-        known = self.known.find(quantity, within, least=least)
+        known = self.known.find(quantity, within, gap, least=least)
         if known is not None:
             return known[0]
-        answer = self.engine.extreme(quantity, self.picks, region, greatest=not least)
-        self.known.keep(quantity, within, answer, least=least)
+        found = self.engine.reach(quantity, self.picks, region, greatest=not least, gap=gap)
+        answer = None if found is None else (found.bound, found.build)
+        self.known.keep(quantity, within, gap, answer, least=least)
         return answer
 
 
-def sum_extremes(asking: Asking, quantity: Quantity) -> tuple[int, int] | None:
-    """Find the least and greatest of a sum; None when no build is possible."""
-    low, high = asking.least(quantity, {}), asking.greatest(quantity, {})
+def sum_extremes(asking: Asking, quantity: Quantity, gap: int = 0) -> tuple[int, int] | None:
+    """Bound the least and greatest of a sum; None when no build is possible.
+
+    No build lies outside; the bounds are attained, or where that takes long missed by less than
+    the gap.
+    """
+    low, high = asking.least(quantity, {}, gap), asking.greatest(quantity, {}, gap)
     return None if low is None or high is None else (low[0], high[0])
 
 
 def share_extremes(
-    asking: Asking, part: Quantity, whole: Quantity
+    asking: Asking, part: Quantity, whole: Quantity, gap: Fraction = Fraction(0)
 ) -> tuple[Fraction, Fraction] | None:
-    """Find the least and greatest ratio of two positive sums.
+    """Bound the least and greatest ratio of two positive sums.
+
+    No build lies outside; the bounds are attained, or where that takes long missed by less than
+    the gap.
 
     Source
     ------
     Dinkelbach 1967, On nonlinear fractional programming: at the best ratio r the best of
     part - r whole is zero.
     """
-    start = asking.least(NOTHING, {})
-    if start is None:
+    lightest = asking.least(whole, {}, int(gap))
+    if lightest is None:
         return None
 
     def best(*, least: bool) -> Fraction:
-        build = start[1]
-        ratio = Fraction(part.of(build), whole.of(build))
+        ratio = _ratio(part, whole, lightest[1])
         while True:
-            gain = _gain(part, whole, ratio)
-            found = asking.least(gain, {}) if least else asking.greatest(gain, {})
-            better = ratio if found is None else Fraction(part.of(found[1]), whole.of(found[1]))
-            if better == ratio:
+            gain, shared = _gain(part, whole, ratio)
+            ask = asking.least if least else asking.greatest
+            found = ask(gain, {}, int(gap * lightest[0] * ratio.denominator / shared))
+            if found is None:
                 return ratio
+            better = _ratio(part, whole, found[1])
+            if better == ratio or (better > ratio) == least:
+                beyond = found[0] * shared + _constant_of_gain(part, whole, ratio)
+                return ratio + Fraction(beyond, ratio.denominator * lightest[0])
             ratio = better
 
     return best(least=True), best(least=False)
 
 
-def _gain(part: Quantity, whole: Quantity, ratio: Fraction) -> Quantity:
-    """Write part - ratio whole without its constant, in the smallest whole numbers."""
+def _ratio(part: Quantity, whole: Quantity, build: Mapping[str, str]) -> Fraction:
+    return Fraction(part.of(build), whole.of(build))
+
+
+def _constant_of_gain(part: Quantity, whole: Quantity, ratio: Fraction) -> int:
+    return ratio.denominator * part.constant - ratio.numerator * whole.constant
+
+
+def _gain(part: Quantity, whole: Quantity, ratio: Fraction) -> tuple[Quantity, int]:
+    """Write part - ratio whole without its constant in small whole numbers, and their factor."""
     p, q = ratio.numerator, ratio.denominator
     pairs = part.weights.keys() | whole.weights.keys()
     weights = {
         pair: q * part.weights.get(pair, 0) - p * whole.weights.get(pair, 0) for pair in pairs
     }
-    # The solver takes far longer over large numbers.
+    # Large numbers leave less room for what the engine makes of them.
     shared = math.gcd(*weights.values()) or 1
-    return Quantity(0, {pair: weight // shared for pair, weight in weights.items()})
+    return Quantity(0, {pair: weight // shared for pair, weight in weights.items()}), shared

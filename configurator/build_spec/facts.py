@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from configurator.build_spec.drive_extremes import drive_extreme
 from configurator.build_spec.drive_facts import DriveFact
@@ -19,6 +20,9 @@ from configurator.units import DAYS_PER_WEEK
 
 STORED_DECIMALS = 3
 """Facts are stored to this many decimals, so that every machine stores the same."""
+
+SHARE_GAP_MM = Fraction(1, 4)
+"""By how little the centre of gravity may be missed; a hundredth of a point of the axle share."""
 
 OPEN_FACTS: frozenset[FactName] = frozenset(FACT_LABELS) - {
     "range_mid_km",
@@ -93,7 +97,7 @@ def extents_of_open(
     wanted : callable
         Which facts of physics are wanted, by name and case; masses and price always are.
     """
-    extents: list[Extent | None] = [_sum_extent(asking, fact) for fact in book.sum_facts]
+    extents: list[Extent | None] = [_sum_extent(asking, fact, limits) for fact in book.sum_facts]
     extents += [_margin_extent(asking, book, fact) for fact in book.margin_facts]
     for fact in book.drive_facts:
         if wanted(fact.name, fact.case) and fact.name in OPEN_FACTS:
@@ -133,12 +137,24 @@ def _drive_extent(
     return Extent(fact.name, fact.case, min(told), max(told)) if told else None
 
 
-def _sum_extent(asking: Asking, fact: SumFact) -> Extent | None:
-    found = sum_extremes(asking, fact.quantity)
+def _sum_extent(
+    asking: Asking, fact: SumFact, limits: Mapping[tuple[FactName, str | None], float]
+) -> Extent | None:
+    found = sum_extremes(asking, fact.quantity, gap_of(fact))
     if found is None:
         return None
     low, high = sorted(fact.value(total) for total in found)
+    limit, gap = limits.get((fact.name, None)), gap_of(fact) / fact.per_unit
+    if limit is not None:
+        # Every build keeps the limit, so an end that is missed by a gap is told as at the limit.
+        low = limit if low < limit < low + gap else low
+        high = limit if high - gap < limit < high else high
     return Extent(fact.name, None, low, high)
+
+
+def gap_of(fact: SumFact | MarginFact) -> int:
+    """Tell by how little an end may be missed: a tenth of the unit, too little to be printed."""
+    return fact.per_unit // 10
 
 
 def _margin_extent(asking: Asking, book: FactBook, fact: MarginFact) -> Extent | None:
@@ -156,7 +172,7 @@ def _margin_end(
     """
     ask = asking.least if greatest else asking.greatest
     sign = 1 if greatest else -1
-    overall = ask(fact.quantity, {})
+    overall = ask(fact.quantity, {}, gap_of(fact))
     if overall is None:
         return None
     picked = {group: frozenset({option}) for group, option in asking.picks.items()}
@@ -169,7 +185,7 @@ def _margin_end(
     for hope, region in sorted(hopes, key=lambda pair: -pair[0]):
         if best is not None and hope <= sign * best:
             break
-        found = ask(fact.quantity, region)
+        found = ask(fact.quantity, region, gap_of(fact))
         value = None if found is None else fact.value(book.parts_of(found[1]), found[0])
         if value is not None and (best is None or sign * value > sign * best):
             best = value
@@ -178,7 +194,7 @@ def _margin_end(
 
 def _share_extent(asking: Asking, book: FactBook) -> Extent | None:
     masses = book.masses
-    found = share_extremes(asking, masses.kerb_rear_moment, masses.kerb_g)
+    found = share_extremes(asking, masses.kerb_rear_moment, masses.kerb_g, SHARE_GAP_MM)
     if found is None:
         return None
     low, high = (

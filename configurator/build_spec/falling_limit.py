@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.drive_state import DriveState, drive_state
@@ -20,8 +20,40 @@ from configurator.build_spec.slot_classes import (
 from configurator.catalog.models.group import Group
 from configurator.rules.problem import ConditionalLimit, Quantity
 
+SLOTS_KEPT = 2_000
+STATES_KEPT = 12
+"""Sets of components remembered, and states for each."""
+
 WIDEST = 64
 """Combinations of components looked at before a region is left as wide as it is."""
+
+
+@dataclass
+class KeptStates:
+    """States that keep the limit: so does any with the same components and no more of anything.
+
+    Several threads may ask; what one forgets another asks anew.
+    """
+
+    _by_slots: dict[object, tuple[DriveState, ...]] = field(default_factory=dict)
+
+    def cover(self, state: DriveState) -> bool:
+        """Tell whether a state is known to keep the limit."""
+        return any(_is_no_worse(state, kept) for kept in self._by_slots.get(state.slots, ()))
+
+    def add(self, state: DriveState) -> None:
+        """Remember a state that keeps the limit, instead of those it covers."""
+        if len(self._by_slots) > SLOTS_KEPT:
+            self._by_slots.clear()
+        others = self._by_slots.get(state.slots, ())
+        rest = [kept for kept in others if not _is_no_worse(kept, state)]
+        self._by_slots[state.slots] = (state, *rest[: STATES_KEPT - 1])
+
+
+def _is_no_worse(state: DriveState, other: DriveState) -> bool:
+    return state.mass_g <= other.mass_g and all(
+        mine <= its for mine, its in zip(state.effects, other.effects, strict=True)
+    )
 
 
 @dataclass(frozen=True)
@@ -42,15 +74,25 @@ class FallingLimit:
     bound: float
     lightest_g: int
     """No build of the vehicle is lighter."""
+    known: KeptStates = field(default_factory=KeptStates)
 
     def kept_by(self, many: Sequence[Mapping[str, str]]) -> list[bool]:
         """Tell of each complete choices whether they keep the limit, all in one computation."""
-        return self._keeps_all([drive_state(self.offer, c, self.mass_g) for c in many])
+        states = [drive_state(self.offer, choices, self.mass_g) for choices in many]
+        unsure = [state for state in states if not self.known.cover(state)]
+        kept = dict(zip(unsure, self._keeps_all(unsure), strict=True))
+        for state in unsure:
+            if kept[state]:
+                self.known.add(state)
+        return [kept.get(state, True) for state in states]
 
     def broken_by(self, choices: Mapping[str, str]) -> ConditionalLimit | None:
         """Tell a region of too heavy builds that these choices lie in; None if they keep it."""
         state = drive_state(self.offer, choices, self.mass_g)
+        if self.known.cover(state):
+            return None
         if self._keeps(state):
+            self.known.add(state)
             return None
         region = self._region_around(choices)
         for group in self._by_weight(choices):

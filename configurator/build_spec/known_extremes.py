@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import OrderedDict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 from threading import Lock
 
 from configurator.rules.problem import Quantity
@@ -21,6 +22,7 @@ Within = Mapping[str, frozenset[str]]
 
 QUANTITIES_KEPT = 120
 ANSWERS_KEPT = 400
+LOOKED_THROUGH = 80
 
 
 @dataclass
@@ -34,30 +36,35 @@ class _Answers:
 
 @dataclass
 class KnownExtremes:
-    """Answers by quantity and side; bounded, safe for threads."""
+    """Answers by quantity, gap and side; bounded, safe for threads."""
 
-    _answers: OrderedDict[tuple[int, bool], _Answers] = field(default_factory=OrderedDict)
+    _answers: OrderedDict[tuple[int, int, bool], _Answers] = field(default_factory=OrderedDict)
     _lock: Lock = field(default_factory=Lock)
 
-    def find(self, quantity: Quantity, within: Within, *, least: bool) -> tuple[Answer] | None:
+    def find(
+        self, quantity: Quantity, within: Within, gap: int, *, least: bool
+    ) -> tuple[Answer] | None:
         """Find an answer that still holds; the answer in a tuple of one, since it may be None."""
         with self._lock:
-            known = self._answers.get((id(quantity), least))
+            known = self._answers.get((id(quantity), gap, least))
             if known is None:
                 return None
             exact = known.by_region.get(frozenset(within.items()))
             if exact is not None:
                 return (exact[1],)
-            for wider, answer in reversed(known.by_region.values()):
-                if _covers(wider, within) and (answer is None or _holds(within, answer[1])):
+            for wider, answer in islice(reversed(known.by_region.values()), LOOKED_THROUGH):
+                # The build is looked at first: most often it tells that the answer is of no use.
+                if (answer is None or _holds(within, answer[1])) and _covers(wider, within):
                     return (answer,)
             return None
 
-    def keep(self, quantity: Quantity, within: Within, answer: Answer, *, least: bool) -> None:
+    def keep(
+        self, quantity: Quantity, within: Within, gap: int, answer: Answer, *, least: bool
+    ) -> None:
         """Remember an answer; the oldest go first."""
         with self._lock:
-            known = self._answers.setdefault((id(quantity), least), _Answers(quantity))
-            self._answers.move_to_end((id(quantity), least))
+            known = self._answers.setdefault((id(quantity), gap, least), _Answers(quantity))
+            self._answers.move_to_end((id(quantity), gap, least))
             known.by_region[frozenset(within.items())] = (within, answer)
             if len(known.by_region) > ANSWERS_KEPT:
                 known.by_region.popitem(last=False)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.component import Slot
 from configurator.catalog.models.group import Effects, Group, Option
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.errors import ChoiceError, Fault
@@ -79,6 +80,21 @@ class Offer:
             heat_loss * reads_heat_loss,
             auxiliary * reads_auxiliary,
         )
+
+    @cached_property
+    def telling_effects(self) -> dict[tuple[str, str], EffectVector]:
+        """The effects that are read of the options that have any."""
+        read = {(group.id, option.id): self.effects_of(option) for group, option in self.pairs()}
+        return {pair: vector for pair, vector in read.items() if any(vector)}
+
+    @cached_property
+    def telling_fits(self) -> dict[tuple[str, str], tuple[tuple[Slot, str], ...]]:
+        """What the options fit that fit anything."""
+        return {
+            (group.id, option.id): tuple(option.fits.items())
+            for group, option in self.pairs()
+            if option.fits
+        }
 
     def vectors_of(self, options: Iterable[Option]) -> list[EffectVector]:
         """Return the effects that are read of several options."""

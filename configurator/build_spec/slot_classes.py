@@ -159,7 +159,9 @@ def typical_options(offer: Offer, region: Mapping[str, frozenset[str]]) -> list[
 def allowed_options(group: Group, region: Mapping[str, frozenset[str]]) -> list[Option]:
     """List the options of a group that a region allows, in order."""
     options = region.get(group.id)
-    return [option for option in group.options if options is None or option.id in options]
+    if options is None:
+        return list(group.options)
+    return [option for option in group.options if option.id in options]
 
 
 def distance_to_corner(

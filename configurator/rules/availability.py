@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
-from configurator.rules.extremes import any_build
-from configurator.rules.options import ALWAYS, OptionBits, bits_of
-from configurator.rules.propagation import Rules, narrowed
-from configurator.rules.search import light_ranks
-from configurator.rules.witnesses import Neighbours, WitnessPool
+from collections import OrderedDict
+from collections.abc import Sequence
+
+import numpy as np
+
+from configurator.rules.arrays import Flags, Wholes
+from configurator.rules.conflict import taking
+from configurator.rules.options import Build, Picks
+from configurator.rules.prover import Prover
+from configurator.rules.row_table import Options
+from configurator.rules.rows import Sum
+from configurator.rules.witness_loops import credit, neighbours
+from configurator.rules.witnesses import WitnessPool
 
 _CONTEXTS_KEPT = 300
 _WITNESSES_VARIED = 12
@@ -16,19 +24,22 @@ class DeadOptions:
     """Options known to be impossible under some picks, and so under any more picks."""
 
     def __init__(self) -> None:
-        self._under: dict[int, int] = {}
+        self._under: OrderedDict[frozenset[tuple[int, int]], set[int]] = OrderedDict()
 
-    def add(self, picked: int, dead: int) -> None:
+    def add(self, picks: Picks, dead: set[int]) -> None:
         """Remember options, of groups without a pick, that picks rule out."""
-        self._under[picked] = self._under.pop(picked, 0) | dead
-        if len(self._under) > _CONTEXTS_KEPT:
-            del self._under[next(iter(self._under))]
+        if dead:
+            self._under.setdefault(frozenset(picks), set()).update(dead)
+            self._under.move_to_end(frozenset(picks))
+            if len(self._under) > _CONTEXTS_KEPT:
+                self._under.popitem(last=False)
 
-    def given(self, picked: int) -> int:
+    def given(self, picks: Picks) -> set[int]:
         """Give every option known to be out; for a picked group, with its own pick lifted."""
-        dead = 0
+        taken = frozenset(picks)
+        dead: set[int] = set()
         for fewer, out in self._under.items():
-            if fewer & picked == fewer:
+            if fewer <= taken:
                 dead |= out
         return dead
 
@@ -36,122 +47,123 @@ class DeadOptions:
 class Availability:
     """Answers for one problem, keeping what earlier answers have shown."""
 
-    def __init__(self, rules: Rules, names: OptionBits) -> None:
-        self._rules = rules
-        self._names = names
-        self._neighbours = Neighbours(rules, names)
-        self._root = narrowed(rules, names.everything)
-        self._examined = len(rules.every)
-        self._pool = WitnessPool()
+    def __init__(self, prover: Prover) -> None:
+        self._prover = prover
+        self._places = prover.places
+        self._starts = np.array(self._places.starts, np.int64)
+        self.pool = WitnessPool(len(self._places.domains))
         self._dead = DeadOptions()
 
-    def domain(self, picked: int, left_out: int = 0) -> int:
-        """Give what is left, narrowed, of the options not left out when some are picked; or 0."""
-        if self._examined < len(self._rules.every):
-            self._root = narrowed(self._rules, self._root, examined=self._examined)
-            self._examined = len(self._rules.every)
-        domain = self._names.within(self._root & ~left_out, picked)
-        if not all(domain & mask for mask in self._names.group_masks):
-            return 0
-        return narrowed(self._rules, domain, self._root ^ domain, self._examined)
-
-    def build_with(self, picked: int) -> int:
-        """Give some build that has all the picked options, or 0 when there is none."""
-        build = self._pool.with_all(picked)
-        if not build and not self._dead.given(picked) & picked:
-            build = any_build(self._rules, self.domain(picked))
-            if build:
-                self._pool.add(build)
+    def build_with(self, picks: Picks) -> Build | None:
+        """Give some build that has all the picked options, or None when there is none."""
+        build = self.pool.with_all(picks)
+        if build is None:
+            dead = self._dead.given(picks)
+            if any(self._places.starts[group] + place in dead for group, place in picks):
+                return None
+            build = self._prover.some_build(taking(self._prover, picks))
+            if build is not None:
+                self.pool.add([build])
         return build
 
-    def known_build(self, picked: int) -> int:
-        """Give a build already found that has all the picked options, or 0."""
-        return self._pool.with_all(picked)
+    def best_known(self, options: Options, totals: Sequence[Sum]) -> Build | None:
+        """Give the build found before within some options that has the least greatest sum."""
+        widest = max(self._places.every, default=0).bit_length()
+        flags = [m >> n & 1 for m in options for n in range(widest)]
+        allowed = np.array(flags, np.int64).reshape(len(options), widest)
+        builds = self.pool.within(allowed)
+        if not builds.size:
+            return None
+        flat = builds + self._starts[:-1]
+        peaks = [total.constant + total.weights[flat].sum(axis=1) for total in totals]
+        best = int(np.argmin(np.max(peaks, axis=0)))
+        return tuple(builds[best].tolist())
 
-    def alive(self, picked: int) -> int:
-        """Give the options that some build has together with the picks of all other groups."""
-        sweep = _Sweep(self._names, picked, self._dead.given(picked))
-        compatible = [build for build in self._pool if sweep.see(build)]
-        build = self.build_with(picked)
-        if build:
-            sweep.see(build)
-            compatible.append(build)
-        else:
-            self._rule_out(sweep, picked, sweep.unknown & ~sweep.picked_groups)
-        for known in compatible[: -_WITNESSES_VARIED - 1 : -1]:
-            self._vary(sweep, known)
-        self._settle(sweep, picked, ~sweep.picked_groups)
-        for bit in bits_of(picked):
-            self._settle(sweep, picked ^ bit, sweep.mask_of(bit))
-        return sweep.alive
+    def alive(self, picks: Picks) -> Flags:
+        """Flag the options that some build has together with the picks of all other groups."""
+        unknown = np.ones(self._places.starts[-1], np.uint8)
+        dead = self._dead.given(picks)
+        unknown[list(dead)] = 0
+        picked = np.full(len(self._places.domains), -1, np.int64)
+        for group, place in picks:
+            picked[group] = place
+        compatible = credit(self._starts, self.pool.builds, picked, unknown)
+        known = [tuple(build) for build in self.pool.builds[compatible].tolist()]
+        if not known and (build := self.build_with(picks)) is not None:
+            self._see([build], picked, unknown)
+            known.append(build)
+        for build in known[: -_WITNESSES_VARIED - 1 : -1]:
+            self._vary(build, picked, unknown)
+        alive = unknown.copy()
+        alive[:] = 1
+        alive[list(dead)] = 0
+        open_groups = [group for group, place in enumerate(picked) if place < 0]
+        self._settle(picks, open_groups, picked, unknown, alive, is_possible=bool(known))
+        for pick in picks:
+            others = tuple(other for other in picks if other != pick)
+            self._settle(others, [pick[0]], picked, unknown, alive, is_possible=True)
+        return alive
 
-    def _settle(self, sweep: _Sweep, context: int, options: int) -> None:
-        """Answer what is still unknown among some options, given the picks of a context."""
-        if not sweep.unknown & options:
+    def _settle(
+        self,
+        context: Picks,
+        groups: list[int],
+        picked: Wholes,
+        unknown: Flags,
+        alive: Flags,
+        *,
+        is_possible: bool,
+    ) -> None:
+        """Answer what is still unknown among the options of some groups, given some picks."""
+        asked = [
+            (group, option)
+            for group in groups
+            for option in range(self._starts[group], self._starts[group + 1])
+            if unknown[option]
+        ]
+        if not asked:
             return
-        domain = self.domain(context)
-        self._rule_out(sweep, context, sweep.unknown & options & ~domain)
-        if not domain:
-            return
-        examined = len(self._rules.every)
-        ranks = light_ranks(self._rules, domain)
-        for option in bits_of(sweep.unknown & options):
-            if not sweep.unknown & option:
+        narrowed = self._prover.narrowed(taking(self._prover, context)) if is_possible else None
+        out: set[int] = set()
+        for group, option in asked:
+            if not unknown[option]:
                 continue
-            lost = domain & sweep.mask_of(option) ^ option
-            asked = narrowed(self._rules, domain ^ lost, lost, examined)
-            build = any_build(self._rules, asked, ranks)
-            if build:
-                sweep.see(build)
-                self._pool.add(build)
-                self._vary(sweep, build)
+            place = option - self._places.starts[group]
+            build = None
+            if narrowed is not None and narrowed[group] >> place & 1:
+                options = (*narrowed[:group], 1 << place, *narrowed[group + 1 :])
+                build = self._prover.some_build(options)
+            unknown[option] = 0
+            if build is None:
+                out.add(option)
+                alive[option] = 0
             else:
-                self._rule_out(sweep, context, option)
+                self._see([build], picked, unknown)
+                self._vary(build, picked, unknown)
+        self._dead.add(context, out)
 
-    def _vary(self, sweep: _Sweep, build: int) -> None:
-        """Try each unknown option in a known build."""
-        if not sweep.unknown:
-            return
-        witness = self._neighbours.witness(build)
-        near = (self._neighbours.changed(witness, option) for option in bits_of(sweep.unknown))
-        telling = [changed for changed in near if changed and sweep.would_tell(changed)]
-        for changed in self._rules.kept_by_lazies(telling):
-            sweep.see(changed)
-            self._pool.add(changed)
+    def _see(self, builds: list[Build], picked: Wholes, unknown: Flags) -> None:
+        self.pool.add(builds)
+        credit(self._starts, np.array(builds, np.int64), picked, unknown)
 
-    def _rule_out(self, sweep: _Sweep, context: int, options: int) -> None:
-        sweep.unknown &= ~options
-        self._dead.add(context, options)
+    def _vary(self, build: Build, picked: Wholes, unknown: Flags) -> None:
+        """Try each unknown option in a known build.
 
-
-class _Sweep:
-    """What one question has shown so far: options that are possible, and options unsettled."""
-
-    def __init__(self, names: OptionBits, picked: int, dead: int) -> None:
-        self._names = names
-        self._picked = picked
-        self.picked_groups = sum(self.mask_of(bit) for bit in bits_of(picked))
-        self.alive = 0
-        self.unknown = names.everything & ~ALWAYS & ~dead
-
-    def mask_of(self, option: int) -> int:
-        """Give the mask of an option's group."""
-        return self._names.group_masks[self._names.position_of[option]]
-
-    def see(self, build: int) -> int:
-        """Credit a build's options; give those that were news.
-
-        A build with all the picks counts for every group; one that lacks a single pick counts
-        for that pick's group.
+        One that lacks a pick can only tell of that pick's group, and one change more of none.
         """
-        news = self.would_tell(build)
-        self.alive |= news
-        self.unknown ^= news
-        return news
-
-    def would_tell(self, build: int) -> int:
-        """Give the options still unknown that a build settles if no rule refuses it."""
-        missing = self._picked & ~build
-        if missing & (missing - 1):
-            return 0
-        return self.unknown & (build & self.mask_of(missing) if missing else build)
+        lacking = [g for g, place in enumerate(picked.tolist()) if place not in {-1, build[g]}]
+        wanted = unknown
+        if lacking:
+            wanted = np.zeros_like(unknown)
+            part = slice(self._starts[lacking[0]], self._starts[lacking[0] + 1])
+            wanted[part] = unknown[part]
+        if not wanted.any():
+            return
+        rows, _, work = self._prover.table.arrays()
+        found = neighbours(rows, work.bounds, np.array(build, np.int64), wanted)
+        if not found.size:
+            return
+        changed = [(*build[:group], place, *build[group + 1 :]) for group, place in found.tolist()]
+        kept = self._prover.allowed(changed)
+        if kept:
+            self._see(kept, picked, unknown)

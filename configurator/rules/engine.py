@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from threading import RLock
 from types import MappingProxyType
-from typing import TypeAlias
 
 from configurator.rules.availability import Availability
-from configurator.rules.changes import departures
-from configurator.rules.compiling import compiled_rules
-from configurator.rules.conflict import minimal_conflict
-from configurator.rules.extremes import least_build, least_build_in_turn, some_least_build
-from configurator.rules.options import option_bits
-from configurator.rules.problem import Conflict, Problem, Quantity
-from configurator.rules.propagation import Rules
-from configurator.rules.sums import Sum, sum_of
+from configurator.rules.compiling import compiled
+from configurator.rules.conflict import minimal_conflict, taking
+from configurator.rules.nearest import departures, first_build
+from configurator.rules.options import Build
+from configurator.rules.problem import Conflict, Problem, Quantity, Reach
+from configurator.rules.prover import Prover
+from configurator.rules.row_table import Options
+from configurator.rules.rows import IMPLIED, Row, Sum
 
 _NO_RESTRICTION: Mapping[str, frozenset[str]] = MappingProxyType({})
-_Finder: TypeAlias = Callable[[Rules, Sequence[Sum], int], int]
 
 
 class Engine:
@@ -27,12 +25,14 @@ class Engine:
     Every answer is exact and depends on the question alone: neither on the order of picks nor on
     what was asked before. Where several builds answer equally well, the one with the earliest
     options is given, group by group in the order of the problem. An id that the problem does not
-    have raises ValueError.
+    have raises ValueError. `picks` are the options taken, by group.
 
     Parameters
     ----------
     problem : Problem
         The groups, implications and limits; compiled once.
+    wider : Engine, optional
+        Of the same groups without some of the rules and limits; what it learned is used.
 
     Raises
     ------
@@ -49,7 +49,6 @@ class Engine:
     ...             "dry", {"floor": frozenset({"carpet"})}, {"roof": frozenset({"steel"})}
     ...         ),
     ...     ),
-    ...     limits=(),
     ... )
     >>> engine = Engine(problem)
     >>> engine.availability({"roof": "canvas"})["floor"]
@@ -58,75 +57,46 @@ class Engine:
     ('dry',)
     """
 
-    def __init__(self, problem: Problem) -> None:
+    def __init__(self, problem: Problem, wider: Engine | None = None) -> None:
         self.problem = problem
-        self._names = option_bits(problem.domains)
-        self._rules = compiled_rules(problem, self._names)
-        self._availability = Availability(self._rules, self._names)
         self._lock = RLock()
+        self._prover: Prover = compiled(problem) if wider is None else wider._narrower(problem)
+        self._places = self._prover.places
+        self._availability = Availability(self._prover)
 
     def is_possible(self, picks: Mapping[str, str]) -> bool:
-        """Tell whether some build has all the picks.
-
-        Parameters
-        ----------
-        picks : mapping of str to str
-            The option taken, by group.
-        """
-        picked = self._names.pick_mask(picks)
+        """Tell whether some build has all the picks."""
+        picked = self._places.picks(picks)
         with self._lock:
-            return bool(self._availability.build_with(picked))
+            return self._availability.build_with(picked) is not None
 
     def availability(self, picks: Mapping[str, str]) -> dict[str, dict[str, bool]]:
         """Tell for each option of each group whether some build has it beside the picks.
 
         A pick is lifted for the options of its own group: the answer there is what it could be
-        swapped for.
-
-        Parameters
-        ----------
-        picks : mapping of str to str
-            The option taken, by group.
-
-        Returns
-        -------
-        dict of str to dict of str to bool
-            By group and option, in the order of the problem.
+        swapped for. By group and option, in the order of the problem.
         """
-        picked = self._names.pick_mask(picks)
+        picked = self._places.picks(picks)
         with self._lock:
-            alive = self._availability.alive(picked)
-        answer: dict[str, dict[str, bool]] = {group: {} for group in self._names.group_ids}
-        for (group, option), bit in self._names.bit_of.items():
-            answer[group][option] = bool(alive & bit)
-        return answer
+            alive = self._availability.alive(picked).tolist()
+        starts = self._places.starts
+        return {
+            domain.id: {o: bool(alive[starts[at] + n]) for n, o in enumerate(domain.options)}
+            for at, domain in enumerate(self.problem.domains)
+        }
 
     def conflict(self, picks: Mapping[str, str]) -> Conflict:
         """Explain why no build has all the picks.
 
-        Parameters
-        ----------
-        picks : mapping of str to str
-            The option taken, by group.
-
-        Returns
-        -------
-        Conflict
-            Picks, implications and limits that cannot hold together; without any one of them the
-            rest can.
-
-        Raises
-        ------
-        ValueError
-            If the picks are possible, so that there is nothing to explain.
+        What is given cannot hold together; without any one member of it the rest can. Possible
+        picks raise ValueError: there is nothing to explain.
         """
-        picked = self._names.pick_mask(picks)
+        picked = self._places.picks(picks)
         with self._lock:
-            if self._availability.build_with(picked):
+            if self._availability.build_with(picked) is not None:
                 message = f"picks: {dict(picks)} are possible together; nothing to explain."
                 raise ValueError(message)
-            known = self._availability.known_build
-            return minimal_conflict(self._rules, self._names, picked, known)
+            return minimal_conflict(self._prover, picked)
 
     def smallest_change(
         self, picks: Mapping[str, str], keep: tuple[str, str], cost: Quantity
@@ -135,8 +105,6 @@ class Engine:
 
         Parameters
         ----------
-        picks : mapping of str to str
-            The option taken, by group.
         keep : tuple of str
             The group and the option wanted; a pick of the same group gives way to it.
         cost : Quantity
@@ -148,8 +116,8 @@ class Engine:
             The new option for each changed group, or None when nothing helps.
         """
         others = {group: option for group, option in picks.items() if group != keep[0]}
-        wanted = self._names.pick_mask(dict([keep]))
-        nearest = self._least_in_turn(departures(self._names, others), cost, wanted)
+        changes = departures(self.problem.domains, others)
+        nearest = self._least_in_turn(changes, cost, dict([keep]))
         if nearest is None:
             return None
         return {group: new for group, new in nearest.items() if others.get(group, new) != new}
@@ -166,8 +134,6 @@ class Engine:
         ----------
         quantity : Quantity
             What is to be least.
-        picks : mapping of str to str
-            The option taken, by group.
         allowed : mapping of str to frozenset of str
             Groups that may take only some of their options.
 
@@ -176,40 +142,13 @@ class Engine:
         tuple of int and dict of str to str, or None
             The least and a build that has it, or None when no build is left.
         """
-        return self._least(least_build, [quantity], picks, allowed)
-
-    def maximise(
-        self,
-        quantity: Quantity,
-        picks: Mapping[str, str],
-        allowed: Mapping[str, frozenset[str]] = _NO_RESTRICTION,
-    ) -> tuple[int, dict[str, str]] | None:
-        """Find the exact greatest of a quantity; see `minimise`."""
-        return self._least(least_build, [quantity], picks, allowed, greatest=True)
-
-    def least_greatest(
-        self, quantities: Sequence[Quantity], picks: Mapping[str, str]
-    ) -> tuple[int, dict[str, str]] | None:
-        """Find the least that the greatest of several quantities can be.
-
-        Parameters
-        ----------
-        quantities : sequence of Quantity
-            At least one.
-        picks : mapping of str to str
-            The option taken, by group.
-
-        Returns
-        -------
-        tuple of int and dict of str to str, or None
-            The value and a build that has it, or None when the picks are impossible.
-
-        Raises
-        ------
-        ValueError
-            If there is no quantity.
-        """
-        return self._least(least_build, quantities, picks)
+        options = self._options(picks, allowed)
+        with self._lock:
+            build = self._least([self._sum(quantity)], options)
+            if build is None:
+                return None
+            capped = self._capped(quantity, build)
+            return self._told(quantity, first_build(self._prover, build, options, [capped]))
 
     def completion(
         self, picks: Mapping[str, str], preferred: Mapping[str, str], cost: Quantity
@@ -218,8 +157,6 @@ class Engine:
 
         Parameters
         ----------
-        picks : mapping of str to str
-            The option taken, by group.
         preferred : mapping of str to str
             The option preferred, by group; a pick of the same group goes before it.
         cost : Quantity
@@ -230,8 +167,7 @@ class Engine:
         dict of str to str or None
             A complete build, or None when the picks are impossible.
         """
-        picked = self._names.pick_mask(picks)
-        return self._least_in_turn(departures(self._names, preferred), cost, picked)
+        return self._least_in_turn(departures(self.problem.domains, preferred), cost, picks)
 
     def extreme(
         self,
@@ -258,43 +194,103 @@ class Engine:
         tuple of int and dict of str to str, or None
             The sum and a build that has it, or None when no build is left.
         """
-        return self._least(some_least_build, [quantity], picks, allowed, greatest=greatest)
+        options = self._options(picks, allowed)
+        total = self._sum(quantity)
+        with self._lock:
+            build = self._least([total.opposite() if greatest else total], options)
+        return None if build is None else self._told(quantity, build)
 
-    def least_peak(self, quantities: Sequence[Quantity], picks: Mapping[str, str]) -> int | None:
-        """Find the least that the greatest of several sums can be; None when nothing is possible.
-
-        Quicker than `least_greatest`, which also names one certain build.
-        """
-        found = self._least(some_least_build, quantities, picks)
-        return None if found is None else found[0]
-
-    def _least(
+    def reach(
         self,
-        find: _Finder,
-        quantities: Sequence[Quantity],
+        quantity: Quantity,
         picks: Mapping[str, str],
         allowed: Mapping[str, frozenset[str]] = _NO_RESTRICTION,
         *,
         greatest: bool = False,
-    ) -> tuple[int, dict[str, str]] | None:
+        gap: int,
+    ) -> Reach | None:
+        """Bound the least or greatest of a sum, exactly or where that takes long within a gap.
+
+        Parameters
+        ----------
+        quantity, picks, allowed, greatest
+            As for `extreme`.
+        gap : int
+            No build passes the bound, and one comes within less than the gap of it.
+        """
+        options = self._options(picks, allowed)
+        total = self._sum(quantity)
+        if not all(options):
+            return None
+        with self._lock:
+            sought = [total.opposite() if greatest else total]
+            known = self._availability.best_known(options, sought)
+            found = self._prover.least_build(sought, options, known, gap=gap)
+            if found is None:
+                return None
+            self._availability.pool.add([found.build])
+        value, build = self._told(quantity, found.build)
+        return Reach(value + found.missed_by * (1 if greatest else -1), value, build)
+
+    def least_peak(self, quantities: Sequence[Quantity], picks: Mapping[str, str]) -> int | None:
+        """Find the least that the greatest of some sums can be; None when nothing is possible."""
         if not quantities:
             message = "quantities: there are none; the greatest of nothing has no value. Give one."
             raise ValueError(message)
-        names = self._names
-        picked, left_out = names.pick_mask(picks), names.left_out(allowed)
-        totals = [sum_of(quantity, names) for quantity in quantities]
-        if greatest:
-            totals = [total.opposite() for total in totals]
+        totals = [self._sum(quantity) for quantity in quantities]
         with self._lock:
-            build = find(self._rules, totals, self._availability.domain(picked, left_out))
-        if not build:
+            build = self._least(totals, self._options(picks, _NO_RESTRICTION))
+        if build is None:
             return None
-        choices = names.choices(build)
-        return max(quantity.of(choices) for quantity in quantities), choices
+        choices = self._places.choices(build)
+        return max(quantity.of(choices) for quantity in quantities)
 
-    def _least_in_turn(self, first: Sum, cost: Quantity, picked: int) -> dict[str, str] | None:
-        second = sum_of(cost, self._names)
+    def _narrower(self, problem: Problem) -> Prover:
         with self._lock:
-            domain = self._availability.domain(picked)
-            build = least_build_in_turn(self._rules, first, second, domain)
-        return self._names.choices(build) if build else None
+            return compiled(problem, self._prover)
+
+    def _sum(self, quantity: Quantity) -> Sum:
+        with self._lock:
+            return self._prover.sums.of(quantity)
+
+    def _options(self, picks: Mapping[str, str], allowed: Mapping[str, frozenset[str]]) -> Options:
+        options = list(taking(self._prover, self._places.picks(picks)))
+        for group, some in allowed.items():
+            options[self._places.position(group)] &= self._places.mask(group, some)
+        return tuple(options)
+
+    def _capped(self, quantity: Quantity, build: Build) -> Row:
+        total = self._sum(quantity)
+        return Row(IMPLIED, (), total, total.above_constant(self._places, build))
+
+    def _told(self, quantity: Quantity, build: Build) -> tuple[int, dict[str, str]]:
+        choices = self._places.choices(build)
+        return quantity.of(choices), choices
+
+    def _least(
+        self, totals: Sequence[Sum], options: Options, extra: Sequence[Row] = ()
+    ) -> Build | None:
+        if not all(options):
+            return None
+        known = self._availability.best_known(options, totals) if not extra else None
+        found = self._prover.least_build(totals, options, known, extra)
+        if found is None:
+            return None
+        self._availability.pool.add([found.build])
+        return found.build
+
+    def _least_in_turn(
+        self, first: Quantity, second: Quantity, picks: Mapping[str, str]
+    ) -> dict[str, str] | None:
+        options = self._options(picks, _NO_RESTRICTION)
+        with self._lock:
+            build = self._least([self._sum(first)], options)
+            if build is None:
+                return None
+            extra = [self._capped(first, build)]
+            build = self._least([self._sum(second)], options, extra)
+            if build is None:
+                message = "least in turn: the second sum has no build though the first has."
+                raise RuntimeError(message)
+            extra.append(self._capped(second, build))
+            return self._places.choices(first_build(self._prover, build, options, extra))

@@ -3,16 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TypeAlias
 
-from configurator.rules.clauses import Clause
-from configurator.rules.conditions import Condition, condition_of
-from configurator.rules.limits import Limit
-from configurator.rules.options import OptionBits
+from configurator.rules.options import Build, OptionPlaces
 from configurator.rules.problem import LazyLimit, SwiftLazyLimit
-from configurator.rules.sums import sum_of
-
-Rule: TypeAlias = Clause | Limit | Condition
+from configurator.rules.rows import Member, Row, Sums, row_of_limit
 
 _ANSWERS_KEPT = 20_000
 
@@ -20,14 +14,15 @@ _ANSWERS_KEPT = 20_000
 class Lazy:
     """A lazy limit, with what it told so far."""
 
-    def __init__(self, limit: LazyLimit, names: OptionBits) -> None:
-        self.member = ("limit", limit.id)
-        self._limit = limit
-        self._names = names
-        self._told: dict[int, Rule | None] = {}
+    def __init__(self, limit: LazyLimit, places: OptionPlaces, sums: Sums) -> None:
+        self.member: Member = ("limit", limit.id)
+        self.limit = limit
+        self._places = places
+        self._told: dict[Build, Row | None] = {}
+        self._sums = sums
 
-    def rule_against(self, build: int) -> Rule | None:
-        """Give a rule that a complete build breaks and every allowed one keeps, or None.
+    def row_against(self, build: Build) -> Row | None:
+        """Give a row that a complete build breaks and every allowed one keeps, or None.
 
         Raises
         ------
@@ -40,28 +35,27 @@ class Lazy:
             self._told[build] = self._asked(build)
         return self._told[build]
 
-    def kept(self, builds: Sequence[int]) -> list[int]:
+    def kept(self, builds: Sequence[Build]) -> list[Build]:
         """Give those of some complete builds that keep the limit."""
-        limit = self._limit
+        limit = self.limit
         if isinstance(limit, SwiftLazyLimit):
             unasked = [build for build in builds if build not in self._told]
-            judged = limit.kept_by([self._names.choices(build) for build in unasked])
+            judged = limit.kept_by([self._places.choices(build) for build in unasked])
             broken = {build for build, kept in zip(unasked, judged, strict=True) if not kept}
             self._told |= dict.fromkeys(set(unasked) - broken)
             builds = [build for build in builds if build not in broken]
-        return [build for build in builds if self.rule_against(build) is None]
+        return [build for build in builds if self.row_against(build) is None]
 
-    def _asked(self, build: int) -> Rule | None:
-        told = self._limit.broken_by(self._names.choices(build))
+    def _asked(self, build: Build) -> Row | None:
+        choices = self._places.choices(build)
+        told = self.limit.broken_by(choices)
         if told is None:
             return None
-        rule = condition_of(told, sum_of(told.quantity, self._names), self._names)
-        if rule.allows(build):
-            choices = self._names.choices(build)
+        row = row_of_limit(told, self._sums.of(told.quantity), self._places)
+        if row.allows(self._places, build):
             message = (
-                f'limit "{self._limit.id}": it says that {choices} breaks {told}, which it keeps; '
+                f'limit "{self.limit.id}": it says that {choices} breaks {told}, which it keeps; '
                 "a limit told must be broken by the choices asked about."
             )
             raise RuntimeError(message)
-        rule.member = self.member
-        return rule
+        return Row(self.member, row.factors, row.total, row.bound)

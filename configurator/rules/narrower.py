@@ -32,17 +32,16 @@ def narrower_engine(
     Examples
     --------
     >>> from configurator.rules.problem import Domain, Problem, Quantity
-    >>> wide = Engine(Problem((Domain("roof", ("steel", "canvas")),), (), ()))
+    >>> wide = Engine(Problem((Domain("roof", ("steel", "canvas")),), ()))
     >>> light = ConditionalLimit("light", {}, Quantity(0, {("roof", "steel"): 60}), 50)
     >>> narrower_engine(wide, limits=[light]).availability({})
     {'roof': {'steel': False, 'canvas': True}}
     """
     wider = engine.problem
-    return Engine(
-        replace(
-            wider,
-            implications=(*wider.implications, *implications),
-            conditional_limits=(*wider.conditional_limits, *limits),
-            lazy_limits=(*wider.lazy_limits, *lazy_limits),
-        )
+    problem = replace(
+        wider,
+        implications=(*wider.implications, *implications),
+        conditional_limits=(*wider.conditional_limits, *limits),
+        lazy_limits=(*wider.lazy_limits, *lazy_limits),
     )
+    return Engine(problem, engine)

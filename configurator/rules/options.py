@@ -1,101 +1,97 @@
-"""Options as single bits, so that what is still possible is one whole number."""
+"""Groups and options by number, so that loops can run over them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
-from typing import TypeAlias
+from functools import cached_property
 
 from configurator.rules.problem import Domain
 
-# Belongs to no group and is part of every domain, so that 0 can mean "contradiction".
-ALWAYS = 1
+Picks = tuple[tuple[int, int], ...]
+"""Positions of groups with the place of the option taken there, in order."""
 
-# ("implication" or "limit", id): what a conflict is made of. Rules that share one stand together.
-Member: TypeAlias = tuple[str, str]
-
-
-def bits_of(mask: int) -> Iterator[int]:
-    """Yield each single bit of a mask, lowest first.
-
-    Examples
-    --------
-    >>> list(bits_of(0b1010))
-    [2, 8]
-    """
-    while mask:
-        lowest = mask & -mask
-        yield lowest
-        mask ^= lowest
+Build = tuple[int, ...]
+"""The place of the option taken in each group."""
 
 
 @dataclass(frozen=True)
-class OptionBits:
-    """The one place that knows which bit stands for which option."""
+class OptionPlaces:
+    """The one place that knows which number stands for which group and option."""
 
-    group_ids: tuple[str, ...]
-    group_masks: tuple[int, ...]
-    position_of_group: Mapping[str, int]
-    bit_of: Mapping[tuple[str, str], int]
-    pair_of: Mapping[int, tuple[str, str]]
-    position_of: Mapping[int, int]
+    domains: tuple[Domain, ...]
 
-    @property
-    def everything(self) -> int:
-        """The domain in which nothing is chosen yet."""
-        return ALWAYS | sum(self.group_masks)
+    @cached_property
+    def position_of_group(self) -> dict[str, int]:
+        """Groups by id."""
+        return {domain.id: position for position, domain in enumerate(self.domains)}
+
+    @cached_property
+    def place_of(self) -> dict[tuple[str, str], int]:
+        """The place of each option within its group."""
+        return {
+            (domain.id, option): place
+            for domain in self.domains
+            for place, option in enumerate(domain.options)
+        }
+
+    @cached_property
+    def starts(self) -> tuple[int, ...]:
+        """How many options the groups before each group have, and all groups."""
+        starts = [0]
+        for domain in self.domains:
+            starts.append(starts[-1] + len(domain.options))
+        return tuple(starts)
+
+    @cached_property
+    def every(self) -> tuple[int, ...]:
+        """For each group the mask of all its options."""
+        return tuple((1 << len(domain.options)) - 1 for domain in self.domains)
 
     def position(self, group_id: str) -> int:
         """Find a group's position, or raise ValueError naming the group."""
         try:
             return self.position_of_group[group_id]
         except KeyError:
-            raise ValueError(_unknown("group", group_id, self.group_ids)) from None
+            raise ValueError(_unknown("group", group_id, tuple(self.position_of_group))) from None
 
-    def bit(self, group_id: str, option_id: str) -> int:
-        """Find an option's bit, or raise ValueError naming the group and the option."""
-        bit = self.bit_of.get((group_id, option_id))
-        if bit is None:
-            mask = self.group_masks[self.position(group_id)]
-            known = tuple(self.pair_of[each][1] for each in bits_of(mask))
+    def place(self, group_id: str, option_id: str) -> int:
+        """Find an option's place, or raise ValueError naming the group and the option."""
+        place = self.place_of.get((group_id, option_id))
+        if place is None:
+            known = self.domains[self.position(group_id)].options
             raise ValueError(_unknown(f'option of group "{group_id}"', option_id, known))
-        return bit
+        return place
 
     def mask(self, group_id: str, option_ids: frozenset[str]) -> int:
         """Join the bits of several options of one group; options nobody can take are left out."""
         self.position(group_id)
-        return sum(self.bit_of.get((group_id, option_id), 0) for option_id in option_ids)
+        places = (self.place_of.get((group_id, option_id)) for option_id in option_ids)
+        return sum(1 << place for place in places if place is not None)
 
-    def left_out(self, allowed: Mapping[str, frozenset[str]]) -> int:
-        """Join the bits of the options that groups may not take."""
-        return sum(
-            self.group_masks[self.position(group_id)] & ~self.mask(group_id, option_ids)
-            for group_id, option_ids in allowed.items()
+    def picks(self, picks: Mapping[str, str]) -> Picks:
+        """Give the numbers of picks of different groups."""
+        return tuple(
+            sorted((self.position(group), self.place(group, o)) for group, o in picks.items())
         )
 
-    def pick_mask(self, picks: Mapping[str, str]) -> int:
-        """Join the bits of picks of different groups; 0 when there are none."""
-        return sum(self.bit(group_id, option_id) for group_id, option_id in picks.items())
-
-    def within(self, domain: int, picked: int) -> int:
-        """Take the picked options for their groups and leave the other groups as they are.
-
-        Gives 0 when a picked option is not in the domain.
-        """
-        if picked & ~domain:
-            return 0
-        for bit in bits_of(picked):
-            domain &= bit | ~self.group_masks[self.position_of[bit]]
-        return domain
-
-    def choices(self, build: int) -> dict[str, str]:
+    def choices(self, build: Sequence[int]) -> dict[str, str]:
         """Name the options of a complete build, in the order of the groups."""
-        return dict(self.pair_of[bit] for bit in bits_of(build & ~ALWAYS))
+        return {
+            domain.id: domain.options[place]
+            for domain, place in zip(self.domains, build, strict=True)
+        }
+
+    def named(self, picks: Picks) -> tuple[tuple[str, str], ...]:
+        """Name picks."""
+        return tuple(
+            (self.domains[group].id, self.domains[group].options[place]) for group, place in picks
+        )
 
 
-def option_bits(domains: tuple[Domain, ...]) -> OptionBits:
-    """Give each option of each group its bit.
+def option_places(domains: tuple[Domain, ...]) -> OptionPlaces:
+    """Give each group and each option its number.
 
     Raises
     ------
@@ -104,39 +100,24 @@ def option_bits(domains: tuple[Domain, ...]) -> OptionBits:
 
     Examples
     --------
-    >>> names = option_bits((Domain("roof", ("steel", "canvas")), Domain("floor", ("cork",))))
-    >>> names.choices(names.pick_mask({"roof": "canvas", "floor": "cork"}))
+    >>> places = option_places((Domain("roof", ("steel", "canvas")), Domain("floor", ("cork",))))
+    >>> places.picks({"roof": "canvas", "floor": "cork"})
+    ((0, 1), (1, 0))
+    >>> places.choices((1, 0))
     {'roof': 'canvas', 'floor': 'cork'}
     """
-    bit_of: dict[tuple[str, str], int] = {}
-    position_of: dict[int, int] = {}
-    masks: list[int] = []
-    next_bit = ALWAYS << 1
-    for position, domain in enumerate(domains):
+    for domain in domains:
         if not domain.options or len(set(domain.options)) != len(domain.options):
             message = (
                 f'group "{domain.id}": its options are {list(domain.options)}; a group needs at '
                 "least one option and each only once."
             )
             raise ValueError(message)
-        masks.append(0)
-        for option_id in domain.options:
-            bit_of[domain.id, option_id] = next_bit
-            position_of[next_bit] = position
-            masks[-1] |= next_bit
-            next_bit <<= 1
     group_ids = tuple(domain.id for domain in domains)
     if len(set(group_ids)) != len(group_ids):
         message = f"groups: the ids are {list(group_ids)}; each may occur only once."
         raise ValueError(message)
-    return OptionBits(
-        group_ids=group_ids,
-        group_masks=tuple(masks),
-        position_of_group={group_id: position for position, group_id in enumerate(group_ids)},
-        bit_of=bit_of,
-        pair_of={bit: pair for pair, bit in bit_of.items()},
-        position_of=position_of,
-    )
+    return OptionPlaces(domains)
 
 
 def _unknown(what: str, name: str, known: tuple[str, ...]) -> str:

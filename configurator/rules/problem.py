@@ -49,42 +49,11 @@ class Quantity:
 
 
 @dataclass(frozen=True)
-class QuantityLimit:
-    """A quantity must not exceed a bound that may depend on what some groups take.
-
-    `classes` gives, for each group the bound depends on, the class of each of its options; `bounds`
-    maps a combination of classes, in that order, to the greatest sum allowed, or to None where any
-    sum is allowed. A combination that is not listed is forbidden outright. Without classes the one
-    key is the empty tuple. Several limits may share an id; all of them hold.
-    """
-
-    id: str
-    quantity: Quantity
-    classes: tuple[tuple[str, Mapping[str, int]], ...]
-    bounds: Mapping[tuple[int, ...], int | None]
-
-    def keeps(self, choices: Mapping[str, str]) -> bool:
-        """Tell whether complete choices keep the limit.
-
-        Examples
-        --------
-        >>> limit = QuantityLimit("mass", Quantity(10, {("roof", "steel"): 5}), (), {(): 12})
-        >>> limit.keeps({"roof": "steel"}), limit.keeps({"roof": "canvas"})
-        (False, True)
-        """
-        key = tuple(classes[choices[group]] for group, classes in self.classes)
-        if key not in self.bounds:
-            return False
-        bound = self.bounds[key]
-        return bound is None or self.quantity.of(choices) <= bound
-
-
-@dataclass(frozen=True)
 class ConditionalLimit:
     """Where every group in `when` takes one of its options, a quantity must not exceed a bound.
 
     An empty `when` means always. `at_most=None` forbids the combination outright. Several may share
-    an id with each other and with a `QuantityLimit`; together they are one limit, and all hold.
+    an id; together they are one limit, and all hold.
     """
 
     id: str
@@ -142,9 +111,7 @@ class Problem:
 
     domains: tuple[Domain, ...]
     implications: tuple[Implication, ...]
-    limits: tuple[QuantityLimit, ...]
     conditional_limits: tuple[ConditionalLimit, ...] = ()
-    """Limits whose bound depends on a region of choices; the same as `limits`, written sparsely."""
     lazy_limits: tuple[LazyLimit, ...] = ()
 
 
@@ -155,3 +122,12 @@ class Conflict:
     picks: tuple[tuple[str, str], ...]
     implications: tuple[str, ...]
     limits: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Reach:
+    """A bound that no build passes, and a build that comes near it."""
+
+    bound: int
+    value: int
+    build: dict[str, str]

@@ -75,7 +75,6 @@ class Rulebook:
         return Problem(
             domains=self.domains,
             implications=tuple(self.rules[name] for kind, name in members if kind == "rule"),
-            limits=(),
             conditional_limits=tuple(form for limit in limits for form in limit.by_region),
             lazy_limits=tuple(limit.lazy for limit in limits if limit.lazy is not None),
         )

@@ -2,115 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable
 
-from configurator.rules.clauses import Clause
-from configurator.rules.conditions import Condition
-from configurator.rules.limits import Limit
-from configurator.rules.options import OptionBits, bits_of
-from configurator.rules.propagation import Rules
+import numpy as np
 
-_KEPT = 500
+from configurator.rules.arrays import Wholes
+from configurator.rules.options import Build, Picks
 
-
-@dataclass(frozen=True)
-class Witness:
-    """A build, and what each limit has left of its bound."""
-
-    build: int
-    slacks: tuple[int, ...]
-
-
-class Neighbours:
-    """Checks builds that differ from a witness in one option, without summing afresh."""
-
-    def __init__(self, rules: Rules, names: OptionBits) -> None:
-        self._rules = rules
-        self._names = names
-        self._indexed = 0
-        self._limits: list[Limit] = []
-        self._mask_of = {bit: mask for mask in names.group_masks for bit in bits_of(mask)}
-        self._broken_by: dict[int, list[tuple[int, ...]]] = {bit: [] for bit in self._mask_of}
-        self._checked: dict[int, list[Limit | Condition]] = {bit: [] for bit in self._mask_of}
-        self._weighed: dict[int, list[tuple[int, dict[int, int]]]] = {
-            bit: [] for bit in self._mask_of
-        }
-
-    def witness(self, build: int) -> Witness:
-        """Add to a build that keeps every rule what its limits leave."""
-        self._index_new_rules()
-        slacks = (
-            limit.bound(limit.rows(build)) - limit.total.least(build) for limit in self._limits
-        )
-        return Witness(build, tuple(slacks))
-
-    def changed(self, witness: Witness, option: int) -> int:
-        """Give the witness's build with one option changed, or 0 when that breaks a rule.
-
-        Lazy limits are not asked.
-        """
-        old = witness.build & self._mask_of[option]
-        build = witness.build ^ old | option
-        for others in self._broken_by[option]:
-            if all(build & meant for meant in others):
-                return 0
-        for at, weights in self._weighed[option]:
-            if weights[option] - weights[old] > witness.slacks[at]:
-                return 0
-        for rule in self._checked[option]:
-            if not rule.allows(build):
-                return 0
-        return build
-
-    def _index_new_rules(self) -> None:
-        for rule in self._rules.every[self._indexed :]:
-            if isinstance(rule, Clause):
-                self._index_clause(rule)
-            else:
-                self._index_limit(rule)
-        self._indexed = len(self._rules.every)
-
-    def _index_clause(self, clause: Clause) -> None:
-        for _, meant in clause.factors:
-            for bit in bits_of(meant):
-                others = tuple(mask for _, mask in clause.factors if not mask & bit)
-                self._broken_by[bit].append(others)
-
-    def _index_limit(self, rule: Limit | Condition) -> None:
-        for mask in self._names.group_masks:
-            if not mask & rule.watched:
-                continue
-            if isinstance(rule, Limit) and mask not in rule.class_masks:
-                for bit in bits_of(mask):
-                    self._weighed[bit].append((len(self._limits), rule.total.weights))
-            else:
-                for bit in bits_of(mask):
-                    self._checked[bit].append(rule)
-        if isinstance(rule, Limit):
-            self._limits.append(rule)
+_KEPT = 2000
 
 
 class WitnessPool:
-    """The builds found last, oldest forgotten first."""
+    """The builds found last; when it is full the older half is forgotten."""
 
-    def __init__(self) -> None:
-        self._builds: dict[int, None] = {}
+    def __init__(self, groups: int) -> None:
+        self._builds: Wholes = np.zeros((_KEPT, groups), np.int64)
+        self._known: dict[Build, int] = {}
 
-    def __iter__(self) -> Iterator[int]:
-        """Go through the builds, the oldest first."""
-        return iter(self._builds)
+    @property
+    def builds(self) -> Wholes:
+        """The builds, the oldest first, shape (n, groups)."""
+        return self._builds[: len(self._known)]
 
-    def add(self, build: int) -> None:
-        """Remember a build, or move it to the end when it is known."""
-        self._builds.pop(build, None)
-        self._builds[build] = None
-        if len(self._builds) > _KEPT:
-            del self._builds[next(iter(self._builds))]
+    def add(self, builds: Iterable[Build]) -> None:
+        """Remember builds."""
+        for build in builds:
+            if build in self._known:
+                continue
+            if len(self._known) == _KEPT:
+                self._forget()
+            self._builds[len(self._known)] = build
+            self._known[build] = len(self._known)
 
-    def with_all(self, picked: int) -> int:
-        """Give the latest build that has all the picked options, or 0."""
-        for build in reversed(self._builds):
-            if build & picked == picked:
-                return build
-        return 0
+    def with_all(self, picks: Picks) -> Build | None:
+        """Give the latest build that has all the picked options, or None."""
+        fitting = np.ones(len(self._known), bool)
+        for group, place in picks:
+            fitting &= self.builds[:, group] == place
+        numbers = np.flatnonzero(fitting)
+        return tuple(self.builds[numbers[-1]].tolist()) if numbers.size else None
+
+    def within(self, allowed: Wholes) -> Wholes:
+        """Give the builds that take only allowed options; shape (groups, places), 1 where so."""
+        if not self._known:
+            return self.builds
+        groups = np.arange(allowed.shape[0])
+        return self.builds[allowed[groups, self.builds].all(axis=1)]
+
+    def _forget(self) -> None:
+        kept = list(self._known)[_KEPT // 2 :]
+        self._known = {build: number for number, build in enumerate(kept)}
+        self._builds[: len(kept)] = kept

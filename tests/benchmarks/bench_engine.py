@@ -16,6 +16,9 @@ from statistics import median
 from time import process_time
 from typing import TypeVar
 
+from configurator.rules.propagation import narrowed
+from configurator.rules.solving import solved
+
 from configurator.rules.compiling import compiled_rules
 from configurator.rules.engine import Engine
 from configurator.rules.options import bits_of, option_bits
@@ -27,8 +30,6 @@ from configurator.rules.problem import (
     Quantity,
     QuantityLimit,
 )
-from configurator.rules.propagation import narrowed
-from configurator.rules.solving import solved
 
 GROUPS = 20
 OPTIONS = 5

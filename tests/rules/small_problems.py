@@ -17,7 +17,6 @@ from configurator.rules.problem import (
     LazyLimit,
     Problem,
     Quantity,
-    QuantityLimit,
 )
 
 steady = settings(
@@ -48,7 +47,7 @@ def keeps(problem: Problem, build: Mapping[str, str]) -> bool:
             return False
     if any(limit.broken_by(build) for limit in problem.lazy_limits):
         return False
-    return all(limit.keeps(build) for limit in (*problem.limits, *problem.conditional_limits))
+    return all(limit.keeps(build) for limit in problem.conditional_limits)
 
 
 def has(build: Mapping[str, str], picks: Mapping[str, str]) -> bool:
@@ -104,25 +103,6 @@ def quantities(draw: st.DrawFn, groups: tuple[Domain, ...]) -> Quantity:
         if draw(st.integers(0, 3))
     }
     return Quantity(draw(st.integers(-5, 5)) * scale, weights)
-
-
-@st.composite
-def limits(draw: st.DrawFn, groups: tuple[Domain, ...], name: str) -> QuantityLimit:
-    """Draw a limit with or without a table; rows may be missing or unbounded."""
-    quantity = draw(quantities(groups))
-    scale = max([1, *(abs(weight) for weight in quantity.weights.values())]) // 3 + 1
-    depends_on = draw(st.permutations(groups))[: draw(st.integers(0, 3))]
-    classes = tuple(
-        (domain.id, {option: draw(st.integers(0, 2)) for option in domain.options})
-        for domain in depends_on
-    )
-    bound = st.one_of(st.none(), st.integers(0, 12).map(lambda number: number * scale))
-    bounds = {
-        key: draw(bound)
-        for key in product(*(sorted(set(numbers.values())) for _, numbers in classes))
-        if not classes or draw(st.integers(0, 5))
-    }
-    return QuantityLimit(name, quantity, classes, bounds)
 
 
 @st.composite
@@ -196,7 +176,6 @@ def problems(draw: st.DrawFn) -> Problem:
     return Problem(
         groups,
         rules,
-        tuple(draw(limits(groups, name)) for name in draw(names)),
         tuple(draw(conditional_limits(groups, name)) for name in draw(names)),
         tuple(draw(lazy_limits(groups, name)) for name in draw(names)),
     )

@@ -22,7 +22,7 @@ from tests.rules.small_problems import all_builds, has, picks_of, problems, stea
 
 @st.composite
 def questions(draw):
-    problem = replace(draw(problems()), limits=())
+    problem = draw(problems())
     restricted = draw(st.lists(st.sampled_from(problem.domains), max_size=2, unique=True))
     allowed = {domain.id: draw(subsets(domain, least=0)) for domain in restricted}
     return problem, draw(picks_of(problem)), allowed
@@ -115,7 +115,7 @@ def test_a_limit_that_nothing_left_can_break_leaves_the_count_exact():
 
 def test_a_sum_that_is_too_great_for_certain_leaves_nothing():
     over = ConditionalLimit("mass", {}, Quantity(7, {}), 6)
-    for problem in (Problem((), (), (), (over,)), replace(chain(40), conditional_limits=(over,))):
+    for problem in (Problem((), (), (over,)), replace(chain(40), conditional_limits=(over,))):
         assert Count(0, is_exact=True) == count_builds(problem, {})
 
 

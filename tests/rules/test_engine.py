@@ -7,19 +7,19 @@ from hypothesis import strategies as st
 
 from configurator.rules.engine import Engine
 from configurator.rules.problem import (
+    ConditionalLimit,
     Conflict,
     Domain,
     Implication,
     Problem,
     Quantity,
-    QuantityLimit,
 )
 from tests.rules.small_problems import (
     all_builds,
+    conditional_limits,
     has,
     implications,
     lazy_limits,
-    limits,
     picks_of,
     problems,
     problems_and_picks,
@@ -76,7 +76,7 @@ def test_a_warm_engine_answers_like_a_cold_one_whatever_the_order_of_picks(data)
         cold = Engine(problem)
         assert cold.availability(picks) == warm.availability(backwards)
         assert cold.minimise(cost, picks) == warm.minimise(cost, backwards)
-        assert cold.least_greatest([cost], picks) == warm.least_greatest([cost], backwards)
+        assert cold.least_peak([cost], picks) == warm.least_peak([cost], backwards)
         assert cold.completion({}, picks, cost) == warm.completion({}, backwards, cost)
         if not warm.is_possible(picks):
             assert Engine(problem).conflict(picks) == warm.conflict(backwards)
@@ -103,8 +103,7 @@ def test_adding_a_rule_never_makes_more_options_available(data):
     more = Problem(
         problem.domains,
         (*problem.implications, data.draw(implications(problem.domains, "one-more"))),
-        (*problem.limits, data.draw(limits(problem.domains, "one-more"))),
-        problem.conditional_limits,
+        (*problem.conditional_limits, data.draw(conditional_limits(problem.domains, "one-more"))),
         (*problem.lazy_limits, data.draw(lazy_limits(problem.domains, "one-more"))),
     )
     before = Engine(problem).availability(picks)
@@ -119,7 +118,6 @@ def only(problem, found, *, leave_out=None):
     return Problem(
         problem.domains,
         tuple(rule for rule in problem.implications if rule.id in implications_left),
-        tuple(limit for limit in problem.limits if limit.id in limits_left),
         tuple(limit for limit in problem.conditional_limits if limit.id in limits_left),
         tuple(limit for limit in problem.lazy_limits if limit.id in limits_left),
     )
@@ -190,52 +188,38 @@ def earliest(problem, builds, wanted):
 
 @given(st.data())
 @steady
-def test_the_least_greatest_is_that_of_all_builds(data):
+def test_the_least_peak_is_that_of_all_builds(data):
     problem, picks = data.draw(problems_and_picks())
     several = data.draw(st.lists(quantities(problem.domains), min_size=1, max_size=3))
     builds = [build for build in all_builds(problem) if has(build, picks)]
-    found = Engine(problem).least_greatest(several, picks)
-    if not builds:
-        assert found is None
-        return
-
-    def greatest(build):
-        return max(quantity.of(build) for quantity in several)
-
-    best = min(map(greatest, builds))
-    assert (best, earliest(problem, builds, lambda build: greatest(build) == best)) == found
+    peaks = [max(quantity.of(build) for quantity in several) for build in builds]
+    assert min(peaks, default=None) == Engine(problem).least_peak(several, picks)
 
 
 @given(st.data())
 @steady
-def test_the_quick_extremes_have_the_same_values_and_builds_that_have_them(data):
+def test_both_extremes_have_the_values_of_all_builds_and_some_build_that_has_them(data):
     problem, picks = data.draw(problems_and_picks())
-    quantity, other = data.draw(quantities(problem.domains)), data.draw(quantities(problem.domains))
+    quantity = data.draw(quantities(problem.domains))
     engine = Engine(problem)
-    for named, quick in (
-        (engine.minimise(quantity, picks), engine.extreme(quantity, picks)),
-        (engine.maximise(quantity, picks), engine.extreme(quantity, picks, greatest=True)),
-    ):
-        assert (named is None) == (quick is None)
-        if quick is not None:
-            assert named[0] == quick[0] == quantity.of(quick[1])
-            assert has(quick[1], picks)
-            assert quick[1] in all_builds(problem)
-    least_greatest = engine.least_greatest([quantity, other], picks)
-    expected = None if least_greatest is None else least_greatest[0]
-    assert expected == engine.least_peak([quantity, other], picks)
+    builds = [build for build in all_builds(problem) if has(build, picks)]
+    sums = [quantity.of(build) for build in builds]
+    for expected, greatest in ((min(sums, default=None), False), (max(sums, default=None), True)):
+        found = engine.extreme(quantity, picks, greatest=greatest)
+        assert expected == (None if found is None else found[0])
+        if found is not None:
+            assert expected == quantity.of(found[1])
+            assert found[1] in builds
 
 
 def test_the_greatest_of_no_quantities_is_refused():
-    with pytest.raises(ValueError, match="there are none"):
-        Engine(ROOF_AND_FLOOR).least_greatest([], {})
     with pytest.raises(ValueError, match="there are none"):
         Engine(ROOF_AND_FLOOR).least_peak([], {})
 
 
 @given(st.data())
 @steady
-def test_the_extremes_of_a_quantity_are_those_of_all_builds(data):
+def test_the_least_of_a_quantity_is_that_of_all_builds_with_the_earliest_options(data):
     problem, picks = data.draw(problems_and_picks())
     quantity = data.draw(quantities(problem.domains))
     restricted = data.draw(st.lists(st.sampled_from(problem.domains), max_size=2, unique=True))
@@ -248,14 +232,11 @@ def test_the_extremes_of_a_quantity_are_those_of_all_builds(data):
     sums = [quantity.of(build) for build in builds]
     engine = Engine(problem)
     least = engine.minimise(quantity, picks, allowed)
-    greatest = engine.maximise(quantity, picks, allowed)
     if not sums:
         assert least is None
-        assert greatest is None
         return
-    for best, (value, build) in ((min(sums), least), (max(sums), greatest)):
-        assert best == value
-        assert earliest(problem, builds, lambda each, best=best: quantity.of(each) == best) == build
+    best = min(sums)
+    assert (best, earliest(problem, builds, lambda each: quantity.of(each) == best)) == least
 
 
 @given(st.data())
@@ -321,14 +302,8 @@ def test_an_unknown_option_is_named_in_the_error():
         engine.minimise(Quantity(0, {}), {"roof": "steal"})
 
 
-def test_a_limit_that_lacks_a_class_is_refused():
-    limit = QuantityLimit("mass", Quantity(0, {}), (("roof", {"steel": 0}),), {(0,): None})
-    with pytest.raises(ValueError, match=r'"mass".*"roof".*canvas'):
-        Engine(Problem(ROOF_AND_FLOOR.domains, (), (limit,)))
-
-
 def test_a_sum_beyond_exact_numbers_is_refused():
-    limit = QuantityLimit("mass", Quantity(0, {("roof", "steel"): 2**61}), (), {(): 5})
+    limit = ConditionalLimit("mass", {}, Quantity(0, {("roof", "steel"): 2**61}), 5)
     with pytest.raises(ValueError, match="coarser unit"):
         Engine(Problem(ROOF_AND_FLOOR.domains, (), (limit,)))
 

@@ -39,7 +39,7 @@ def workshop_problem(seed: int, tightness: str, groups: int = 20, options: int =
         for least in [s.of(hidden)]
     )
     rules = tuple(some_implications(random, domains, hidden, groups * 2))
-    return Problem(domains=domains, implications=rules, limits=(), conditional_limits=limits)
+    return Problem(domains=domains, implications=rules, conditional_limits=limits)
 
 
 def some_quantity(random: Random, domains: tuple[Domain, ...]) -> Quantity:

@@ -28,6 +28,7 @@ from configurator.workflow.default_completion import (
     default_completion_of_draft,
 )
 
+
 def show_summary(vehicle: Vehicle, groups: Sequence[GroupState], draft: Draft) -> None:
     """Lay out the picture, the figures, what is open and what was found."""
     with st.container(key="summary-key"):
