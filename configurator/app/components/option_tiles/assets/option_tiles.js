@@ -137,10 +137,21 @@ function draw(screen) {
   screen.root.replaceChildren(heading(screen), radiosOf(screen));
   screen.root.setAttribute("aria-busy", "false");
   screen.root.dataset.group = screen.data.group_id;
-  screen.root.dataset.revision = String(screen.data.revision);
   screen.root.dataset.explained = String(screen.data.tiles.every((tile) => tile.is_explained));
   markReachable(screen, active?.option ?? active?.of);
   keepFocus(screen, active);
+}
+
+// A question that would look the same again is left alone; drawing costs more than comparing. One
+// that somebody just acted on is drawn in any case: a refused pick must not stay marked.
+function show(screen, data) {
+  const look = JSON.stringify({ ...data, revision: 0 });
+  const isBusy = screen.root.getAttribute("aria-busy") === "true";
+  screen.data = data;
+  screen.root.dataset.revision = String(data.revision);
+  if (look === screen.look && !isBusy) return;
+  screen.look = look;
+  draw(screen);
 }
 
 function newest(data) {
@@ -157,8 +168,7 @@ function deliver(questions) {
       const { group_id: group, revision, reference } = screen.data;
       const isIts = group === data.group_id && revision === data.revision;
       if (!isIts || reference !== data.reference) return;
-      screen.data = data;
-      draw(screen);
+      show(screen, data);
     });
   });
 }
@@ -176,7 +186,6 @@ export default function (component) {
     screens.set(parentElement, screen);
     live.add(screen);
   }
-  screen.data = newest(data);
   screen.send = setTriggerValue;
-  draw(screen);
+  show(screen, newest(data));
 }
