@@ -76,7 +76,6 @@ def option_state(
         price_gbp=pounds(own),
         price_difference_gbp=pounds(own - compiled.basis.option_pence(compared)),
         reason=None,
-        way_out=None,
     )
     return _explained(compiled, settled, group.id, plain) if explain else plain
 
@@ -95,7 +94,6 @@ def _explained(
     return option.model_copy(
         update={
             "reason": reason_against(compiled, settled, group_id, option.option_id),
-            "way_out": ways[0] if ways else None,
             "ways_out": ways,
             "no_way_out": why_none,
         }

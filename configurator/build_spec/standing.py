@@ -75,7 +75,6 @@ class OptionState(Data):
     """Against what is chosen in the group, or the house choice while it is open."""
     reason: Reason | None
     """Why it is out or, where it alone is left, why the others of its group are."""
-    way_out: WayOut | None
     ways_out: tuple[WayOut, ...] = ()
     """Up to three, the smallest change first."""
     no_way_out: str = ""
