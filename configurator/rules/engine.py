@@ -9,6 +9,7 @@ from types import MappingProxyType
 from configurator.rules.availability import Availability
 from configurator.rules.compiling import compiled
 from configurator.rules.conflict import minimal_conflict, taking
+from configurator.rules.least import least_build
 from configurator.rules.nearest import departures, first_build
 from configurator.rules.options import Build
 from configurator.rules.problem import Conflict, Problem, Quantity, Reach
@@ -225,7 +226,7 @@ class Engine:
         with self._lock:
             sought = [total.opposite() if greatest else total]
             known = self._availability.best_known(options, sought)
-            found = self._prover.least_build(sought, options, known, gap=gap)
+            found = least_build(self._prover, sought, options, known=known, gap=gap)
             if found is None:
                 return None
             self._availability.pool.add([found.build])
@@ -273,7 +274,7 @@ class Engine:
         if not all(options):
             return None
         known = self._availability.best_known(options, totals) if not extra else None
-        found = self._prover.least_build(totals, options, known, extra)
+        found = least_build(self._prover, totals, options, known=known, extra=extra)
         if found is None:
             return None
         self._availability.pool.add([found.build])

@@ -187,6 +187,22 @@ def light_costs(rows: RowArrays, left: Left, work: Work) -> Reals:
 
 
 @compiled_loop
+def tightest_limits(rows: RowArrays, left: Left, work: Work, most: int) -> Wholes:
+    """List a few of the certain rows that stay and bound a sum, those with least room first."""
+    numbers = np.empty(rows.sizes[0], np.int64)
+    room = np.empty(rows.sizes[0])
+    size = 0
+    for row in range(rows.sizes[0]):
+        total = rows.sums[row]
+        if total >= 0 and work.is_on[row] and open_factor(rows, left, row) == -1:
+            span = rows.greatest[total].sum() + 1.0
+            numbers[size] = row
+            room[size] = (work.bounds[row] - left.totals[total]) / span
+            size += 1
+    return numbers[np.argsort(room[:size])[:most]]
+
+
+@compiled_loop
 def best_place(rows: RowArrays, left: Left, costs: Reals, group: int) -> int:
     """Give the option left with the least cost, the first among equals."""
     first = rows.starts[group]

@@ -2,49 +2,25 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
-from configurator.rules.arrays import Left, Reals, RowArrays, Work
+from configurator.rules.arrays import Left, RowArrays, Wholes, Work
 from configurator.rules.lazy import Lazy
 from configurator.rules.loops import GAVE_UP, NONE, light_costs, narrow_afresh, search
-from configurator.rules.multipliers import STEPS, best_multipliers
 from configurator.rules.options import Build
 from configurator.rules.row_table import Options, RowTable
-from configurator.rules.rows import IMPLIED, Member, Row, Sum, Sums
+from configurator.rules.rows import IMPLIED, Member, Row, Sums
 from configurator.rules.solver import solved
-from configurator.rules.surrogates import implied_row, implied_rows
+from configurator.rules.surrogates import implied_rows
 
+NODES_BEFORE_SHARPENING = 100
 NODES_BEFORE_SOLVER = 1_000
-"""Options tried before the solver is asked: what is hard for one is mostly easy for the other."""
+"""Options tried before limits are sharpened, and before the solver is asked: what is hard for the
+one is mostly easy for the other."""
 
 NOTHING = np.empty(0, np.int64)
-
-
-@dataclass(frozen=True)
-class Least:
-    """A build, and by how much another may still be lower; 0 when none is."""
-
-    build: Build
-    missed_by: int
-
-
-@dataclass(frozen=True)
-class _Question:
-    totals: Sequence[Sum]
-    options: Options
-    extra: Sequence[Row]
-
-
-@dataclass(frozen=True)
-class _Better:
-    build: Build | None
-    gave_up: bool
-    is_last: bool
-    """No build is better by a step, were this one allowed by the lazy limits."""
 
 
 class Prover:
@@ -62,7 +38,7 @@ class Prover:
         self.table = RowTable(self.places, rows)
         self.lazies = tuple(lazies)
         self._given = len(rows)
-        for row in implied_rows(self.table) if following is None else following:
+        for row in self._sharper() if following is None else following:
             self.table.add(row)
 
     @property
@@ -78,7 +54,7 @@ class Prover:
 
     def narrowed(self, options: Options) -> Options | None:
         """Remove options until no single row removes any more; None at a contradiction."""
-        rows, left, work = self._asked(options)
+        rows, left, work = self.asked(options)
         return self.table.read_options() if narrow_afresh(rows, left, work) else None
 
     def some_build(
@@ -103,50 +79,8 @@ class Prover:
         """
         while True:
             build = self._search(options, members, used, extra)
-            if build is None or not self._learn(build, members, used):
+            if build is None or not self.learn(build, members, used):
                 return build
-
-    def least_build(
-        self,
-        totals: Sequence[Sum],
-        options: Options,
-        known: Build | None = None,
-        extra: Sequence[Row] = (),
-        gap: int = 0,
-    ) -> Least | None:
-        """Find a build with the least greatest of some sums; None when there is no build.
-
-        Parameters
-        ----------
-        totals : sequence of Sum
-            One or more.
-        options : tuple of int
-            What may be taken.
-        known : tuple of int, optional
-            A build within the options that keeps every rule and extra row.
-        extra : sequence of Row
-            What must hold beside the rules.
-        gap : int
-            By how little the least may be missed where finding it would take long.
-        """
-        best = known if known is not None else self.some_build(options, extra=extra)
-        if best is None:
-            return None
-        step = math.gcd(*totals[0].weights.tolist()) or 1 if len(totals) == 1 else 1
-        question = _Question(totals, options, extra)
-        costs, multipliers = self._priced(question, self._peak(totals, best))
-        missed_by = 0
-        while True:
-            target = self._peak(totals, best) - step
-            found = self._better(question, costs, multipliers, target, step)
-            if found.gave_up:
-                found = self._solved(question, target, gap)
-                missed_by = max(0, gap - step)
-            is_allowed = found.build is not None and not self._learn(found.build)
-            if found.build is not None and is_allowed:
-                best = found.build
-            if found.build is None or (is_allowed and found.is_last):
-                return Least(best, missed_by if found.build is not None else 0)
 
     def allowed(self, builds: Sequence[Build]) -> list[Build]:
         """Give those of some complete builds, which keep all rows, that no lazy limit rules out."""
@@ -155,12 +89,13 @@ class Prover:
             kept = lazy.kept(kept)
         return kept
 
-    def _asked(
+    def asked(
         self,
         options: Options,
         members: Collection[Member] | None = None,
         extra: Sequence[Row] = (),
     ) -> tuple[RowArrays, Left, Work]:
+        """Lend the arrays for a question about some options; all rules count, or some members."""
         rows, left, work = self.table.arrays(extra)
         self.table.write_options(options)
         if members is not None:
@@ -175,24 +110,44 @@ class Prover:
         used: set[Member] | None,
         extra: Sequence[Row],
     ) -> Build | None:
-        rows, left, work = self._asked(options, members, extra)
+        rows, left, work = self.asked(options, members, extra)
         work.used[:] = 0
         build = np.zeros(len(options), np.int64)
-        status = NONE
-        if narrow_afresh(rows, left, work):
-            costs = light_costs(rows, left, work)
-            status = search(rows, left, work, costs, NODES_BEFORE_SOLVER, NOTHING, NOTHING, build)
+        status = self._tried(rows, left, work, NODES_BEFORE_SHARPENING, build)
+        behind: set[int] = set()
+        if status == GAVE_UP:
+            self.table.write_options(options)
+            narrow_afresh(rows, left, work)
+            sharper = implied_rows(self.table, rows, left, work)
+            used_so_far = work.used.copy()
+            rows, left, work = self.asked(options, members, [*extra, *(i.row for i in sharper)])
+            work.used[:] = used_so_far
+            behind = {number for implied in sharper for number in implied.behind}
+            status = self._tried(rows, left, work, NODES_BEFORE_SOLVER, build)
         if status == GAVE_UP:
             return self._solve(options, members, used, extra)
         if status == NONE:
             if used is not None:
-                self._note_used(work, used)
+                self._note_used(work, used, behind)
             return None
         return tuple(build.tolist())
 
-    def _note_used(self, work: Work, used: set[Member]) -> None:
+    @staticmethod
+    def _tried(rows: RowArrays, left: Left, work: Work, nodes: int, build: Wholes) -> int:
+        if not narrow_afresh(rows, left, work):
+            return NONE
+        costs = light_costs(rows, left, work)
+        return search(rows, left, work, costs, nodes, NOTHING, NOTHING, build)
+
+    def _sharper(self) -> list[Row]:
+        rows, left, work = self.asked(self.places.every)
+        if not narrow_afresh(rows, left, work):
+            return []
+        return [implied.row for implied in implied_rows(self.table, rows, left, work)]
+
+    def _note_used(self, work: Work, used: set[Member], behind: set[int]) -> None:
         numbers = np.flatnonzero(work.used[: len(self.table.rows)]).tolist()
-        used |= {self.table.rows[number].member for number in numbers}
+        used |= {self.table.rows[number].member for number in behind.union(numbers)}
 
     def _solve(
         self,
@@ -207,7 +162,7 @@ class Prover:
             used |= set(self.members if members is None else members)
         return build
 
-    def _learn(
+    def learn(
         self,
         build: Build,
         members: Collection[Member] | None = None,
@@ -225,56 +180,3 @@ class Prover:
                 if used is not None:
                     used.add(lazy.member)
         return refused
-
-    def _peak(self, totals: Sequence[Sum], build: Build) -> int:
-        return max(t.constant + t.above_constant(self.places, build) for t in totals)
-
-    def _priced(self, question: _Question, reached: int) -> tuple[Reals, Reals | None]:
-        """Rate the options by the sums and, for one sum, by what they use of the rest."""
-        totals = question.totals
-        costs = np.sum([total.weights for total in totals], axis=0).astype(np.float64)
-        rows, left, work = self._asked(question.options)
-        if len(totals) > 1 or not narrow_afresh(rows, left, work):
-            return costs, None
-        target = float(reached - totals[0].constant)
-        return costs, best_multipliers(rows, left, work, costs, target, STEPS, -1)
-
-    def _better(
-        self,
-        question: _Question,
-        costs: Reals,
-        multipliers: Reals | None,
-        target: int,
-        step: int,
-    ) -> _Better:
-        """Search for builds with a peak of at most the target, each better by a step."""
-        totals = question.totals
-        caps = [Row(IMPLIED, (), total, target - total.constant) for total in totals]
-        shares = [1] * len(caps)
-        if multipliers is not None:
-            implied = implied_row(self.table, caps[0], multipliers)
-            if implied is not None:
-                caps.append(implied[0])
-                shares.append(implied[1])
-                costs = implied[2]
-        rows, left, work = self._asked(question.options, None, [*caps, *question.extra])
-        if any(row.bound < 0 for row in caps) or not narrow_afresh(rows, left, work):
-            return _Better(None, gave_up=False, is_last=True)
-        build = np.full(len(question.options), -1, np.int64)
-        falls = NOTHING if self.lazies else np.array(shares, np.int64)
-        peak = np.array([target, step, *(total.constant for total in totals)], np.int64)
-        status = search(rows, left, work, costs, NODES_BEFORE_SOLVER, falls, peak, build)
-        found = tuple(build.tolist()) if (build >= 0).all() else None
-        return _Better(found, status == GAVE_UP, is_last=not self.lazies)
-
-    def _solved(self, question: _Question, target: int, gap: int) -> _Better:
-        """Have the solver find the least, or come as near as the gap allows."""
-        totals = question.totals
-        caps = [Row(IMPLIED, (), total, target - total.constant) for total in totals]
-        rows = (
-            [*self.table.rows, *caps, *question.extra]
-            if len(caps) == 1
-            else [*self.table.rows, *question.extra]
-        )
-        build = solved(self.places, rows, question.options, totals, gap)
-        return _Better(build, gave_up=False, is_last=True)

@@ -64,16 +64,20 @@ class RowTable:
         work.is_on[:] = 1
         return self._arrays
 
+    def lent(self) -> tuple[RowArrays, Left, Work]:
+        """Give the arrays lent last, as they stand."""
+        return self.arrays() if self._arrays is None else self._arrays
+
     def write_options(self, options: Options) -> None:
         """Write what may be taken into the arrays lent last."""
-        left = self.arrays()[1].options if self._arrays is None else self._arrays[1].options
+        left = self.lent()[1].options
         for word in range(self.words):
             shift = 64 * word
             left[:, word] = [mask >> shift & 0xFFFF_FFFF_FFFF_FFFF for mask in options]
 
     def read_options(self) -> Options:
         """Read what is left in the arrays lent last."""
-        left = self.arrays()[1].options if self._arrays is None else self._arrays[1].options
+        left = self.lent()[1].options
         columns = [left[:, word].tolist() for word in range(self.words)]
         return tuple(
             sum(word << 64 * at for at, word in enumerate(of_group))

@@ -2,37 +2,60 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
 import numpy as np
 
-from configurator.rules.arrays import Reals
-from configurator.rules.loops import narrow_afresh
+from configurator.rules.arrays import Left, Reals, RowArrays, Work
+from configurator.rules.loops import tightest_limits
 from configurator.rules.multipliers import STEPS, best_multipliers, joined_weights
 from configurator.rules.row_table import RowTable
 from configurator.rules.rows import GREATEST_NUMBER, IMPLIED, Row, Sum
 
 FINEST = 2**30
 COARSEST = 2**6
+SHARPENED = 4
+"""Limits that are sharpened for one question."""
 
 
-def implied_rows(table: RowTable) -> list[Row]:
-    """For each plain limit, make the row of other rows' multiples that sharpens it most."""
-    rows, left, work = table.arrays()
-    table.write_options(table.places.every)
-    if not narrow_afresh(rows, left, work):
-        return []
+@dataclass(frozen=True)
+class Implied:
+    """A row that follows from others."""
+
+    row: Row
+    times: int
+    """How often the row that it sharpens is in it."""
+    costs: Reals
+    """What it makes of each option; the cheapest keep it best."""
+    behind: tuple[int, ...]
+    """The numbers of the rows that it follows from."""
+
+
+def implied_rows(table: RowTable, rows: RowArrays, left: Left, work: Work) -> list[Implied]:
+    """Make rows of other rows' multiples that sharpen the tightest limits of what is left.
+
+    Parameters
+    ----------
+    table : RowTable
+        The rows.
+    rows, left, work
+        Its arrays, with what is left narrowed; what is made holds there.
+    """
     made = []
-    for number, row in enumerate(table.rows):
-        if row.total is None or row.factors:
+    for number in tightest_limits(rows, left, work, SHARPENED).tolist():
+        limit = table.rows[number]
+        if limit.total is None:
             continue
-        sought = row.total.weights.astype(np.float64)
-        multipliers = best_multipliers(rows, left, work, sought, float(row.bound), STEPS, number)
-        implied = implied_row(table, row, multipliers)
+        sought = limit.total.weights.astype(np.float64)
+        bound = float(work.bounds[number])
+        multipliers = best_multipliers(rows, left, work, sought, bound, STEPS, number)
+        implied = implied_row(table, Row(IMPLIED, (), limit.total, limit.bound), multipliers)
         if implied is not None:
-            made.append(implied[0])
+            made.append(replace(implied, behind=(number, *implied.behind)))
     return made
 
 
-def implied_row(table: RowTable, row: Row, multipliers: Reals) -> tuple[Row, int, Reals] | None:
+def implied_row(table: RowTable, row: Row, multipliers: Reals) -> Implied | None:
     """Add multiples of the rows of a table to a row with a sum.
 
     Parameters
@@ -46,13 +69,12 @@ def implied_row(table: RowTable, row: Row, multipliers: Reals) -> tuple[Row, int
 
     Returns
     -------
-    tuple of Row, int and array, or None
-        The row that follows, how often the given one is in it, and the costs it gives to options;
+    Implied or None
         None when nothing is added, or numbers would grow too large.
     """
     if row.total is None or not multipliers.any():
         return None
-    rows, _, work = table.arrays()
+    rows, _, work = table.lent()
     span = row.total.most + abs(row.bound) + 1.0
     for at in np.flatnonzero(multipliers).tolist():
         added = table.rows[at]
@@ -72,4 +94,7 @@ def implied_row(table: RowTable, row: Row, multipliers: Reals) -> tuple[Row, int
     weights -= np.repeat(least, sizes)
     greatest = np.maximum.reduceat(weights, starts)
     total = Sum(0, weights, greatest, row.total.starts)
-    return Row(IMPLIED, (), total, int(bound - least.sum())), times, weights.astype(np.float64)
+    sharper = Row(IMPLIED, (), total, int(bound - least.sum()))
+    return Implied(
+        sharper, times, weights.astype(np.float64), tuple(np.flatnonzero(shares).tolist())
+    )

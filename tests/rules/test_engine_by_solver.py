@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from configurator.rules import prover
+from configurator.rules import least, prover
 from configurator.rules.engine import Engine
 from tests.rules.small_problems import picks_of, problems, quantities, steady
 
@@ -31,5 +31,7 @@ def test_the_solver_alone_gives_the_answers_of_search_and_solver_together(data):
     cost = data.draw(quantities(problem.domains))
     expected = answers(problem, picks, preferred, cost)
     with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(prover, "NODES_BEFORE_SHARPENING", 0)
         patch.setattr(prover, "NODES_BEFORE_SOLVER", 0)
+        patch.setattr(least, "NODES_BEFORE_SOLVER", 0)
         assert expected == answers(problem, picks, preferred, cost)
