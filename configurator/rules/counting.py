@@ -18,7 +18,7 @@ from configurator.rules.frontier import count_kept, steps_through
 from configurator.rules.problem import LazyLimit, Problem, SwiftLazyLimit
 from configurator.rules.split_count import count_apart
 
-WORTH_BOUNDING = 100_000
+WORTH_BOUNDING = 500_000
 """With more builds under the implications alone, limits on sums are not counted exactly."""
 
 MOST_SPLITS = 1_500

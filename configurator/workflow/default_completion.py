@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from configurator.build_spec.pipeline import outline
+from configurator.build_spec.remaining import builds_left
 from configurator.build_spec.settle import settle
 from configurator.build_spec.spec import Spec
-from configurator.rules.counting import Count, count_builds
+from configurator.rules.counting import Count
 from configurator.workflow.builds import Draft
 from configurator.workflow.offered import check_vehicle
 from configurator.workflow.premises import Premises
@@ -63,6 +64,6 @@ def builds_still_possible(premises: Premises, draft: Draft) -> Count:
 
     def counted() -> Count:
         compiled = premises.engines.compiled(premises.catalog, build)
-        return count_builds(compiled.engine.problem, settle(compiled, build).picks)
+        return builds_left(compiled, settle(compiled, build))
 
     return premises.build_counts.get_or_make(build.model_dump_json(), counted)
