@@ -55,7 +55,7 @@ def test_no_file_of_the_screens_names_another_server(kind: str):
 
 def test_no_script_of_the_components_writes_markup():
     scripts = list((APP / "components").rglob("*.js"))
-    assert len(scripts) == 2
+    assert {"option_tiles.js", "talk_steps.js"} <= {path.name for path in scripts}
     for path in scripts:
         assert not re.search(
             r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|eval\(",
