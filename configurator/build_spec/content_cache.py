@@ -30,6 +30,11 @@ class ContentCache(Generic[Answer]):
         self._kept: OrderedDict[Hashable, Answer] = OrderedDict()
         self._lock = Lock()
 
+    def known(self, key: Hashable) -> Answer | None:
+        """Return what is kept for the key, or None."""
+        with self._lock:
+            return self._kept.get(key)
+
     def get_or_make(self, key: Hashable, make: Callable[[], Answer]) -> Answer:
         """Return what is kept for the key; otherwise make and keep it."""
         with self._lock:

@@ -13,7 +13,7 @@ from configurator.build_spec.facts import Extent, extents_of_complete, extents_o
 from configurator.build_spec.findings import find_all
 from configurator.build_spec.group_states import group_states
 from configurator.build_spec.price_section import price_section
-from configurator.build_spec.settle import Settled, settle
+from configurator.build_spec.settle import Settled, settle, settle_so_far
 from configurator.build_spec.spec import FittedComponent, Spec, SpecChoice, SurveyResult
 from configurator.build_spec.standing import Assessment, GroupState, PriceFromTo
 from configurator.build_spec.text_section import texts_for
@@ -79,6 +79,12 @@ def stand(
     """
     compiled = engines.compiled(catalog, build)
     return group_states(compiled, settle(compiled, build), explain_parts)
+
+
+def stand_so_far(catalog: Catalog, build: BuildInput, engines: Engines) -> tuple[GroupState, ...]:
+    """Tell of the options what is known at once; None where the answer takes a longer question."""
+    compiled = engines.compiled(catalog, build)
+    return group_states(compiled, settle_so_far(compiled, build), ())
 
 
 def price_alone(catalog: Catalog, build: BuildInput, engines: Engines) -> PriceFromTo:

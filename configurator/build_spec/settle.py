@@ -20,8 +20,9 @@ class Settled:
     """Groups with one option left, by rules and limits."""
     house: Mapping[str, str]
     """Groups filled with the workshop's choice on the customer's wish."""
-    available: Mapping[str, Mapping[str, bool]]
-    """Group → option → whether it is possible with the customer's other picks."""
+    available: Mapping[str, Mapping[str, bool | None]]
+    """Group → option → whether it is possible with the customer's other picks; None in what is
+    told before every answer is there."""
     is_possible: bool
     """Some complete build has all the picks."""
     marked: frozenset[str] = frozenset()
@@ -50,12 +51,7 @@ class Settled:
 
 def settle(compiled: Compiled, build: BuildInput) -> Settled:
     """Work out what the picks leave and fill what the customer left to the workshop."""
-    offered = compiled.offer.option_by_pair
-    picks = {
-        group.id: build.choices[group.id]
-        for group in compiled.offer.groups
-        if (group.id, build.choices.get(group.id, "")) in offered
-    }
+    picks = _offered_picks(compiled, build)
     available = compiled.engine.availability(picks)
     possible = compiled.engine.is_possible(picks)
     follows = _following(available, picks) if possible else {}
@@ -77,11 +73,35 @@ def settle(compiled: Compiled, build: BuildInput) -> Settled:
     )
 
 
+def settle_so_far(compiled: Compiled, build: BuildInput) -> Settled:
+    """Tell what the picks leave as far as it is known at once; the house has not chosen yet."""
+    picks = _offered_picks(compiled, build)
+    available = compiled.engine.availability_so_far(picks)
+    return Settled(
+        picks,
+        _following(available, picks),
+        {},
+        available,
+        is_possible=True,
+        marked=frozenset(build.must_keep) & build.choices.keys(),
+        withdrawn={g: o for g, o in build.choices.items() if g not in picks},
+    )
+
+
+def _offered_picks(compiled: Compiled, build: BuildInput) -> dict[str, str]:
+    offered = compiled.offer.option_by_pair
+    return {
+        group.id: build.choices[group.id]
+        for group in compiled.offer.groups
+        if (group.id, build.choices.get(group.id, "")) in offered
+    }
+
+
 def _following(
-    available: Mapping[str, Mapping[str, bool]], picks: Mapping[str, str]
+    available: Mapping[str, Mapping[str, bool | None]], picks: Mapping[str, str]
 ) -> dict[str, str]:
     left = {
-        group: [option for option, possible in options.items() if possible]
+        group: [option for option, possible in options.items() if possible is not False]
         for group, options in available.items()
         if group not in picks
     }

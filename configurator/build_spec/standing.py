@@ -68,7 +68,8 @@ class OptionState(Data):
     is_chosen: bool
     follows: bool
     """It is the only one left, by the rules."""
-    is_available: bool
+    is_available: bool | None
+    """None while the exact answer is still being worked out."""
     price_gbp: Decimal
     """Its own line [GBP with VAT]."""
     price_difference_gbp: Decimal

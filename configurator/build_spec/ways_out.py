@@ -8,8 +8,8 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.differences import difference_between, figures_of_default
 from configurator.build_spec.sentences import listed, option_name
 from configurator.build_spec.settle import Settled
-from configurator.build_spec.smallest_changes import Change, smallest_changes
 from configurator.build_spec.standing import Difference, WayOut
+from configurator.rules.smallest_changes import Change, smallest_changes
 from configurator.units import pounds
 
 MOST_WAYS = 3

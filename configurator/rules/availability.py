@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import numpy as np
 
@@ -79,35 +79,68 @@ class Availability:
         best = int(np.argmin(np.max(peaks, axis=0)))
         return tuple(builds[best].tolist())
 
+    def so_far(self, picks: Picks) -> tuple[Flags, Flags]:
+        """Flag the options known to be possible, and those not known yet; asks no long question."""
+        _, alive, unknown, _ = self._seen(picks)
+        open_groups = set(range(len(self._places.domains))) - {group for group, _ in picks}
+        contexts = [(picks, open_groups)]
+        contexts += [(tuple(o for o in picks if o != pick), {pick[0]}) for pick in picks]
+        for context, groups in contexts:
+            asked = self._asked_of(groups, unknown)
+            narrowed = self._prover.narrowed(taking(self._prover, context)) if asked else None
+            for group, option in asked:
+                place = option - self._places.starts[group]
+                if narrowed is None or not narrowed[group] >> place & 1:
+                    alive[option] = unknown[option] = 0
+        alive[unknown == 1] = 0
+        return alive, unknown
+
     def alive(self, picks: Picks) -> Flags:
         """Flag the options that some build has together with the picks of all other groups."""
+        picked, alive, unknown, is_possible = self._seen(picks)
+        if not is_possible and (build := self.build_with(picks)) is not None:
+            self._see([build], picked, unknown)
+            self._vary(build, picked, unknown)
+            is_possible = True
+        open_groups = {group for group, place in enumerate(picked) if place < 0}
+        self._settle(picks, open_groups, picked, unknown, alive, is_possible=is_possible)
+        for pick in picks:
+            others = tuple(other for other in picks if other != pick)
+            self._settle(others, {pick[0]}, picked, unknown, alive, is_possible=True)
+        return alive
+
+    def _seen(self, picks: Picks) -> tuple[Wholes, Flags, Flags, bool]:
+        """Use what is known, as far as no question is asked.
+
+        Gives the picks by group, the options not ruled out, those not settled, and whether a build
+        with all the picks is known.
+        """
         unknown = np.ones(self._places.starts[-1], np.uint8)
-        dead = self._dead.given(picks)
-        unknown[list(dead)] = 0
+        alive = np.ones_like(unknown)
+        dead = list(self._dead.given(picks))
+        unknown[dead] = alive[dead] = 0
         picked = np.full(len(self._places.domains), -1, np.int64)
         for group, place in picks:
             picked[group] = place
         compatible = credit(self._starts, self.pool.builds, picked, unknown)
         known = [tuple(build) for build in self.pool.builds[compatible].tolist()]
-        if not known and (build := self.build_with(picks)) is not None:
-            self._see([build], picked, unknown)
-            known.append(build)
         for build in known[: -_WITNESSES_VARIED - 1 : -1]:
             self._vary(build, picked, unknown)
-        alive = unknown.copy()
-        alive[:] = 1
-        alive[list(dead)] = 0
-        open_groups = [group for group, place in enumerate(picked) if place < 0]
-        self._settle(picks, open_groups, picked, unknown, alive, is_possible=bool(known))
-        for pick in picks:
-            others = tuple(other for other in picks if other != pick)
-            self._settle(others, [pick[0]], picked, unknown, alive, is_possible=True)
-        return alive
+        return picked, alive, unknown, bool(known)
+
+    def _asked_of(self, groups: Collection[int], unknown: Flags) -> list[tuple[int, int]]:
+        """List the unsettled options of some groups with their group."""
+        return [
+            (group, option)
+            for group in sorted(groups)
+            for option in range(self._starts[group], self._starts[group + 1])
+            if unknown[option]
+        ]
 
     def _settle(
         self,
         context: Picks,
-        groups: list[int],
+        groups: Collection[int],
         picked: Wholes,
         unknown: Flags,
         alive: Flags,
@@ -115,12 +148,7 @@ class Availability:
         is_possible: bool,
     ) -> None:
         """Answer what is still unknown among the options of some groups, given some picks."""
-        asked = [
-            (group, option)
-            for group in groups
-            for option in range(self._starts[group], self._starts[group + 1])
-            if unknown[option]
-        ]
+        asked = self._asked_of(groups, unknown)
         if not asked:
             return
         narrowed = self._prover.narrowed(taking(self._prover, context)) if is_possible else None

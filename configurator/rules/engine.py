@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from threading import RLock
 from types import MappingProxyType
+from typing import TypeVar
 
 from configurator.rules.availability import Availability
 from configurator.rules.compiling import compiled
@@ -17,6 +18,7 @@ from configurator.rules.prover import Prover
 from configurator.rules.row_table import Options
 from configurator.rules.rows import IMPLIED, Row, Sum
 
+Told = TypeVar("Told")
 _NO_RESTRICTION: Mapping[str, frozenset[str]] = MappingProxyType({})
 
 
@@ -77,14 +79,16 @@ class Engine:
         A pick is lifted for the options of its own group: the answer there is what it could be
         swapped for. By group and option, in the order of the problem.
         """
-        picked = self._places.picks(picks)
         with self._lock:
-            alive = self._availability.alive(picked).tolist()
-        starts = self._places.starts
-        return {
-            domain.id: {o: bool(alive[starts[at] + n]) for n, o in enumerate(domain.options)}
-            for at, domain in enumerate(self.problem.domains)
-        }
+            alive = self._availability.alive(self._places.picks(picks)).tolist()
+        return self._by_option([flag == 1 for flag in alive])
+
+    def availability_so_far(self, picks: Mapping[str, str]) -> dict[str, dict[str, bool | None]]:
+        """Tell at once what is known of `availability`; None where that takes a longer question."""
+        with self._lock:
+            alive, unknown = self._availability.so_far(self._places.picks(picks))
+        told = zip(alive.tolist(), unknown.tolist(), strict=True)
+        return self._by_option([None if open_ else flag == 1 for flag, open_ in told])
 
     def conflict(self, picks: Mapping[str, str]) -> Conflict:
         """Explain why no build has all the picks.
@@ -98,30 +102,6 @@ class Engine:
                 message = f"picks: {dict(picks)} are possible together; nothing to explain."
                 raise ValueError(message)
             return minimal_conflict(self._prover, picked)
-
-    def smallest_change(
-        self, picks: Mapping[str, str], keep: tuple[str, str], cost: Quantity
-    ) -> dict[str, str] | None:
-        """Find the fewest other picks to change so that one option becomes possible.
-
-        Parameters
-        ----------
-        keep : tuple of str
-            The group and the option wanted; a pick of the same group gives way to it.
-        cost : Quantity
-            Among equally few changes, the one whose cheapest build costs least is taken.
-
-        Returns
-        -------
-        dict of str to str or None
-            The new option for each changed group, or None when nothing helps.
-        """
-        others = {group: option for group, option in picks.items() if group != keep[0]}
-        changes = departures(self.problem.domains, others)
-        nearest = self._least_in_turn(changes, cost, dict([keep]))
-        if nearest is None:
-            return None
-        return {group: new for group, new in nearest.items() if others.get(group, new) != new}
 
     def minimise(
         self,
@@ -249,6 +229,13 @@ class Engine:
     def _narrower(self, problem: Problem) -> Prover:
         with self._lock:
             return compiled(problem, self._prover)
+
+    def _by_option(self, values: Sequence[Told]) -> dict[str, dict[str, Told]]:
+        starts = self._places.starts
+        return {
+            domain.id: {o: values[starts[at] + n] for n, o in enumerate(domain.options)}
+            for at, domain in enumerate(self.problem.domains)
+        }
 
     def _sum(self, quantity: Quantity) -> Sum:
         with self._lock:

@@ -154,30 +154,6 @@ def test_asking_for_the_reasons_of_possible_picks_is_refused(case):
         Engine(problem).conflict(picks)
 
 
-@given(st.data())
-@steady
-def test_the_smallest_change_alters_the_fewest_picks_and_then_costs_least(data):
-    problem, picks = data.draw(problems_and_picks())
-    cost = data.draw(quantities(problem.domains))
-    domain = data.draw(st.sampled_from(problem.domains))
-    keep = (domain.id, data.draw(st.sampled_from(domain.options)))
-    others = without(picks, domain.id)
-    ranked = sorted(
-        (sum(build[group] != option for group, option in others.items()), cost.of(build))
-        for build in all_builds(problem)
-        if has(build, dict([keep]))
-    )
-    change = Engine(problem).smallest_change(picks, keep, cost)
-    if not ranked:
-        assert change is None
-        return
-    assert ranked[0][0] == len(change)
-    assert all(others[group] != option for group, option in change.items())
-    after = others | change | dict([keep])
-    costs = [cost.of(build) for build in all_builds(problem) if has(build, after)]
-    assert ranked[0][1] == min(costs)
-
-
 def earliest(problem, builds, wanted):
     """The first of the builds wanted, by the order of groups and their options."""
     return min(
@@ -321,3 +297,19 @@ def test_a_problem_without_groups_has_one_empty_build():
     expected: dict = {}
     assert expected == engine.availability({})
     assert expected == engine.completion({}, {}, Quantity(7, {}))
+
+
+@given(st.data())
+@steady
+def test_what_is_known_at_once_is_never_wrong(data):
+    problem = data.draw(problems())
+    engine = Engine(problem)
+    for _ in range(3):
+        picks = data.draw(picks_of(problem))
+        so_far = engine.availability_so_far(picks)
+        for group, options in true_availability(problem, picks).items():
+            for option, possible in options.items():
+                assert so_far[group][option] in {None, possible}
+        engine.availability(picks)
+        told = engine.availability_so_far(picks)
+        assert all(value is not None for options in told.values() for value in options.values())

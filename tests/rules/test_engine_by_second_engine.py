@@ -9,8 +9,8 @@ from dataclasses import replace
 import pytest
 
 from configurator.rules.engine import Engine
-from configurator.rules.smallest_changes import smallest_changes
 from configurator.rules.problem import Problem, Quantity
+from configurator.rules.smallest_changes import smallest_changes
 from tests.rules.second_engine import SecondEngine
 from tests.rules.workshop_problems import TIGHTNESS, chance, some_quantity, workshop_problem
 

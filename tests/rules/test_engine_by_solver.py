@@ -12,14 +12,12 @@ from tests.rules.small_problems import picks_of, problems, quantities, steady
 def answers(problem, picks, preferred, cost):
     engine = Engine(problem)
     possible = engine.is_possible(picks)
-    group = problem.domains[0]
     return {
         "availability": engine.availability(picks),
         "conflict": None if possible else engine.conflict(picks),
         "least": engine.minimise(cost, picks),
         "greatest": (engine.extreme(cost, picks, greatest=True) or (None,))[0],
         "completion": engine.completion(picks, preferred, cost),
-        "change": engine.smallest_change(picks, (group.id, group.options[-1]), cost),
     }
 
 

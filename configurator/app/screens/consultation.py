@@ -15,6 +15,7 @@ from configurator.app.screens.summary import show_summary
 from configurator.app.screens.talk_head import do_what_was_pressed, show_head
 from configurator.app.view_models.talk import (
     current_part,
+    is_still_checked,
     part_after,
     parts_with_questions,
     talk_steps,
@@ -23,6 +24,7 @@ from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import how_options_stand
+from configurator.workflow.known_at_once import how_options_stand_so_far
 
 WORKING = "Working out what is possible, and the figures …"
 
@@ -45,7 +47,7 @@ def show() -> None:
 
 
 def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
-    groups = how_options_stand(premises(), draft)
+    groups = how_options_stand_so_far(premises(), draft)
     show_head(draft, groups)
     _steps(parts, groups, part)
     with st.container(key="talk"):
@@ -56,6 +58,10 @@ def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
             show_questions(draft, groups, part.id)
             _next(parts, part)
         with beside:
+            if is_still_checked(groups):
+                # What is known is on screen; the run that follows shows every answer.
+                how_options_stand(premises(), draft)
+                st.rerun()
             show_summary(premises().catalog.vehicle_by_id[draft.build.vehicle], groups, draft)
     explain_questions(draft, how_options_stand(premises(), draft, (part.id,)), part.id)
 

@@ -70,3 +70,8 @@ def _step(part: TalkPart, groups: Sequence[GroupState], current_id: str) -> Step
         is_current=part.id == current_id,
         is_settled=not still_open,
     )
+
+
+def is_still_checked(groups: Sequence[GroupState]) -> bool:
+    """Tell whether the answer for some option is still being worked out."""
+    return any(option.is_available is None for group in groups for option in group.options)

@@ -5,9 +5,9 @@ from collections.abc import Collection, Mapping
 from hypothesis import given
 from hypothesis import strategies as st
 
-from configurator.build_spec.smallest_changes import smallest_changes
 from configurator.rules.engine import Engine
 from configurator.rules.problem import Domain, Implication, Problem, Quantity
+from configurator.rules.smallest_changes import smallest_changes
 from tests.rules.small_problems import (
     all_builds,
     has,
