@@ -18,7 +18,9 @@ def chance(seed: int) -> Random:
     return Random(seed)  # noqa: S311  Seeded chance makes a test repeatable.
 
 
-def workshop_problem(seed: int, tightness: str, groups: int = 20, options: int = 6) -> Problem:
+def workshop_problem(
+    seed: int, tightness: str, groups: int = 20, options: int = 6, rules: int = 40
+) -> Problem:
     random = chance(seed)
     domains = tuple(
         Domain(f"g{at:02}", tuple(f"o{number}" for number in range(options)))
@@ -38,8 +40,8 @@ def workshop_problem(seed: int, tightness: str, groups: int = 20, options: int =
         for at, s in enumerate(sums)
         for least in [s.of(hidden)]
     )
-    rules = tuple(some_implications(random, domains, hidden, groups * 2))
-    return Problem(domains=domains, implications=rules, conditional_limits=limits)
+    implications = tuple(some_implications(random, domains, hidden, rules))
+    return Problem(domains=domains, implications=implications, conditional_limits=limits)
 
 
 def some_quantity(random: Random, domains: tuple[Domain, ...]) -> Quantity:
