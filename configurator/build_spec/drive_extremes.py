@@ -5,7 +5,7 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import count
 
@@ -26,6 +26,7 @@ from configurator.build_spec.slot_classes import (
     slot_regions,
     typical_options,
 )
+from configurator.catalog.models.component import Slot
 from configurator.catalog.models.group import Group
 from configurator.catalog.models.rule import FactName
 from configurator.rules.problem import Quantity
@@ -35,14 +36,13 @@ RANGES: frozenset[FactName] = frozenset({"range_low_km", "range_mid_km", "range_
 CLOSE_ENOUGH = 1e-9
 """Two values nearer than this are the same; what is left is the rounding of the arithmetic."""
 
-NEAR_KM = 0.05
-"""Where a search for a range takes long, an end may be missed by this little [km]; a build this
-near to a limit of the range counts as at the limit."""
+NEAR_KM = 0.1
+"""Where a search for a range takes long, an end may be missed by this little [km]."""
 
-LOOKS_BEFORE_NEAR = 12
+LOOKS_BEFORE_NEAR = 6
 """Regions looked into before that little does not matter."""
 
-MASS_GAP_G = 100
+MASS_GAP_G = 2000
 """By how little the extreme mass of a region may be missed where finding it takes long."""
 
 
@@ -62,7 +62,6 @@ def drive_extreme(
     mass_g: Quantity,
     *,
     favourable: bool,
-    stop_at: float | None = None,
 ) -> DriveExtreme | None:
     """Find the most, or least, favourable value of a drive fact.
 
@@ -74,9 +73,6 @@ def drive_extreme(
         The vehicle's offer, the fact, what it depends on, the mass it reads.
     favourable : bool
         Whether the value of the lightest, least hindered build is wanted, or of the opposite.
-    stop_at : float, optional
-        A limit on this very fact, which no allowed build passes. Once a build comes within
-        `NEAR_KM` of it the limit itself is told: the last metres would cost many questions.
 
     Returns
     -------
@@ -89,7 +85,7 @@ def drive_extreme(
     by the effects of one group until a build attains the bound.
     """
     seen = offer.reading(fact.effects)
-    search = _Search(asking, seen, fact, on, mass_g, favourable=favourable, stop_at=stop_at)
+    search = _Search(asking, seen, fact, on, mass_g, favourable=favourable)
     return search.run()
 
 
@@ -103,11 +99,13 @@ class _Search:
     on: Dependence
     mass_g: Quantity
     favourable: bool
-    stop_at: float | None = None
     heap: list[tuple[float, int, Region]] = field(default_factory=list)
     order: count[int] = field(default_factory=count)
     known_bounds: dict[tuple[str, frozenset[str]], int | None] = field(default_factory=dict)
     known_effects: dict[tuple[str, frozenset[str] | None], EffectVector] = field(
+        default_factory=dict
+    )
+    known_slots: dict[tuple[frozenset[str], ...], tuple[tuple[Slot, str], ...]] = field(
         default_factory=dict
     )
     known_masses: dict[tuple[str, frozenset[str] | None], int] = field(default_factory=dict)
@@ -122,33 +120,19 @@ class _Search:
         return 1.0 if self.fact.falls == self.favourable else -1.0
 
     def run(self) -> DriveExtreme | None:
-        picked = {group: frozenset({option}) for group, option in self.asking.picks.items()}
-        self._push([picked | region for region in slot_regions(self.on, picked)])
+        self._push(list(slot_regions(self.on, self.open_to)))
         while self.heap:
             negative_bound, _, region = heapq.heappop(self.heap)
             if not self._may_improve(-negative_bound):
                 break
             self._look_into(region)
-            if self._is_at_the_limit():
-                break
         return self._told()
 
     def _told(self) -> DriveExtreme | None:
         """Tell what no build passes; beyond the build found where regions were left out."""
         if self.found is None or self.left_out <= self.sign * self.found.value:
             return self.found
-        beyond = self.left_out
-        if self.stop_at is not None:
-            beyond = min(beyond, max(self.sign * self.stop_at, self.sign * self.found.value))
-        return DriveExtreme(self.sign * beyond, self.found.build)
-
-    def _is_at_the_limit(self) -> bool:
-        if self.found is None or self.stop_at is None:
-            return False
-        if abs(self.found.value - self.stop_at) > NEAR_KM:
-            return False
-        self.found = DriveExtreme(self.stop_at, self.found.build)
-        return True
+        return DriveExtreme(self.sign * self.left_out, self.found.build)
 
     def _look_into(self, region: Region) -> None:
         ask = self.asking.least if self.favourable else self.asking.greatest
@@ -158,7 +142,7 @@ class _Search:
         self.looks += 1
         mass_g, build = answer
         state = drive_state(self.offer, build, self.mass_g)
-        corner = replace(self._corner(region, mass_g), effects=self._effects_within(region))
+        corner = self._corner(region, mass_g)
         value, bound = self.fact.evaluate([state, corner])
         if value is None or bound is None:
             return
@@ -212,10 +196,27 @@ class _Search:
     def _corner(self, region: Region, mass_g: int) -> DriveState:
         """Make the state no build of a region passes: its groups' extremes, and all builds'."""
         tightest = max if self.favourable else min
-        effects = sum_effects(self._group_effects(g.id, region.get(g.id)) for g in self.moving)
-        slots = slots_filled(self.offer, typical_options(self.offer, region))
+        effects = sum_effects(
+            self._group_effects(group.id, self._options(group.id, region)) for group in self.moving
+        )
         bounded = componentwise(tightest, [effects, self._overall_effects])
-        return DriveState(slots, bounded, mass_g)
+        return DriveState(self._slots(region), bounded, mass_g)
+
+    def _slots(self, region: Region) -> tuple[tuple[Slot, str], ...]:
+        """Tell what every build of a region has in the slots that matter."""
+        key = tuple(region[group.id] for group in self.on.slot_groups)
+        if key not in self.known_slots:
+            typical = typical_options(self.offer, {**self.open_to, **region})
+            self.known_slots[key] = slots_filled(self.offer, typical)
+        return self.known_slots[key]
+
+    @cached_property
+    def open_to(self) -> Region:
+        """Group → the options that a build may have, where that is known."""
+        return self.asking.open_to
+
+    def _options(self, group_id: str, region: Region) -> frozenset[str] | None:
+        return region.get(group_id, self.open_to.get(group_id))
 
     @cached_property
     def moving(self) -> list[Group]:
@@ -234,26 +235,24 @@ class _Search:
 
     @cached_property
     def _overall_effects(self) -> EffectVector:
-        return self._effects_within({})
-
-    def _effects_within(self, region: Region) -> EffectVector:
-        """Ask for the extreme of each effect within a region; perhaps no build has all at once."""
+        """Ask for the extreme of each effect; perhaps no build has all at once."""
         ask = self.asking.least if self.favourable else self.asking.greatest
-        sums = [ask(quantity, region) for quantity in self.offer.effect_sums]
+        sums = [ask(quantity, {}) for quantity in self.offer.effect_sums]
         first, second, third, fourth = (0.0 if s is None else s[0] / BILLION for s in sums)
         return first, second, third, fourth
 
     def _free_mass_g(self, region: Region) -> int:
         """Bound the mass without asking the engine: each group's least, or greatest."""
         return self._whole_mass_g + sum(
-            self._group_mass_g(group_id, options) - self._group_mass_g(group_id, None)
+            self._group_mass_g(group_id, options)
+            - self._group_mass_g(group_id, self.open_to.get(group_id))
             for group_id, options in region.items()
         )
 
     @cached_property
     def _whole_mass_g(self) -> int:
         return self.mass_g.constant + sum(
-            self._group_mass_g(group.id, None) for group in self.offer.groups
+            self._group_mass_g(group.id, self.open_to.get(group.id)) for group in self.offer.groups
         )
 
     def _group_mass_g(self, group_id: str, options: frozenset[str] | None) -> int:
@@ -269,13 +268,14 @@ class _Search:
 
     def _split(self, region: Region, build: Mapping[str, str]) -> list[Region]:
         """Split by the effects of the group that keeps the build furthest from the bound."""
+        within = {**self.open_to, **region}
         group = max(
             self.offer.groups,
             key=lambda group: distance_to_corner(
-                self.offer, group, build[group.id], region, favourable=self.favourable
+                self.offer, group, build[group.id], within, favourable=self.favourable
             ),
         )
         alike: dict[EffectVector, set[str]] = {}
-        for option in allowed_options(group, region):
+        for option in allowed_options(group, within):
             alike.setdefault(self.offer.effects_of(option), set()).add(option.id)
         return [{**region, group.id: frozenset(options)} for options in alike.values()]

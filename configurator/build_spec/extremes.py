@@ -21,6 +21,13 @@ class Asking:
     engine: Engine
     picks: Mapping[str, str]
     known: KnownExtremes = field(default_factory=KnownExtremes)
+    left: Within = field(default_factory=dict)
+    """Group → the options still possible, for groups where that is known; it spares questions."""
+
+    @property
+    def open_to(self) -> dict[str, frozenset[str]]:
+        """Group → the options that a build may have, for groups with a pick or fewer options."""
+        return {**self.left, **{group: frozenset({o}) for group, o in self.picks.items()}}
 
     def least(self, quantity: Quantity, region: Within, gap: int = 0) -> Answer:
         """Bound the least of a sum within a region from below, with a build that comes near it.

@@ -82,6 +82,7 @@ def extents_of_open(
     book: FactBook,
     asking: Asking,
     limits: Mapping[tuple[FactName, str | None], float],
+    range_limit_reached: Callable[[str | None], float | None],
     wanted: Callable[[FactName, str | None], bool],
 ) -> list[Extent]:
     """Compute the exact least and greatest of facts over all completions of the picks.
@@ -94,6 +95,8 @@ def extents_of_open(
         The engine with the picks.
     limits : mapping
         Bounds of limits that block, by the fact's name and case.
+    range_limit_reached : callable
+        Gives the limit on a driving case's shortest range, where some build comes near to it.
     wanted : callable
         Which facts of physics are wanted, by name and case; masses and price always are.
     """
@@ -101,22 +104,20 @@ def extents_of_open(
     extents += [_margin_extent(asking, book, fact) for fact in book.margin_facts]
     for fact in book.drive_facts:
         if wanted(fact.name, fact.case) and fact.name in OPEN_FACTS:
-            extents.append(_drive_extent(asking, book, fact, _stop_at(fact, limits)))
+            at_limit = range_limit_reached(fact.case) if fact.name == "range_low_km" else None
+            extents.append(
+                _drive_extent(asking, book, fact)
+                if at_limit is None
+                else Extent(fact.name, fact.case, at_limit, at_limit)
+            )
     extents += [_share_extent(asking, book), _finish_extent(asking, book)]
     return [extent for extent in extents if extent is not None]
 
 
-def _stop_at(fact: DriveFact, limits: Mapping[tuple[FactName, str | None], float]) -> float | None:
-    """Only the search for the shortest range is long enough to stop at its limit."""
-    return limits.get((fact.name, fact.case)) if fact.name == "range_low_km" else None
-
-
-def _drive_extent(
-    asking: Asking, book: FactBook, fact: DriveFact, limit: float | None
-) -> Extent | None:
+def _drive_extent(asking: Asking, book: FactBook, fact: DriveFact) -> Extent | None:
     """Search both ends; of a range only the end that its band shows while choices are open."""
 
-    def end(*, favourable: bool, stop_at: float | None = None) -> float | None:
+    def end(*, favourable: bool) -> float | None:
         found = drive_extreme(
             asking,
             book.offer,
@@ -124,13 +125,12 @@ def _drive_extent(
             book.dependence(fact),
             book.mass_of(fact),
             favourable=favourable,
-            stop_at=stop_at,
         )
         return None if found is None else found.value
 
     ends = []
     if fact.name != "range_high_km":
-        ends.append(end(favourable=False, stop_at=limit))
+        ends.append(end(favourable=False))
     if fact.name != "range_low_km":
         ends.append(end(favourable=True))
     told = [value for value in ends if value is not None]
@@ -153,8 +153,8 @@ def _sum_extent(
 
 
 def gap_of(fact: SumFact | MarginFact) -> int:
-    """Tell by how little an end may be missed: a tenth of the unit, too little to be printed."""
-    return fact.per_unit // 10
+    """Tell by how little an end may be missed where finding it takes long: half of the unit."""
+    return fact.per_unit // 2
 
 
 def _margin_extent(asking: Asking, book: FactBook, fact: MarginFact) -> Extent | None:

@@ -23,6 +23,7 @@ Within = Mapping[str, frozenset[str]]
 QUANTITIES_KEPT = 120
 ANSWERS_KEPT = 400
 LOOKED_THROUGH = 80
+EMPTY_KEPT = 300
 
 
 @dataclass
@@ -39,6 +40,10 @@ class KnownExtremes:
     """Answers by quantity, gap and side; bounded, safe for threads."""
 
     _answers: OrderedDict[tuple[int, int, bool], _Answers] = field(default_factory=OrderedDict)
+    _empty: OrderedDict[frozenset[tuple[str, frozenset[str]]], Within] = field(
+        default_factory=OrderedDict
+    )
+    """Where no build is possible, whatever is sought."""
     _lock: Lock = field(default_factory=Lock)
 
     def find(
@@ -46,6 +51,8 @@ class KnownExtremes:
     ) -> tuple[Answer] | None:
         """Find an answer that still holds; the answer in a tuple of one, since it may be None."""
         with self._lock:
+            if any(_covers(empty, within) for empty in self._empty.values()):
+                return (None,)
             known = self._answers.get((id(quantity), gap, least))
             if known is None:
                 return None
@@ -63,6 +70,11 @@ class KnownExtremes:
     ) -> None:
         """Remember an answer; the oldest go first."""
         with self._lock:
+            if answer is None:
+                self._empty[frozenset(within.items())] = within
+                if len(self._empty) > EMPTY_KEPT:
+                    self._empty.popitem(last=False)
+                return
             known = self._answers.setdefault((id(quantity), gap, least), _Answers(quantity))
             self._answers.move_to_end((id(quantity), gap, least))
             known.by_region[frozenset(within.items())] = (within, answer)

@@ -12,6 +12,7 @@ from configurator.build_spec.extremes import Asking, sum_extremes
 from configurator.build_spec.facts import Extent, extents_of_complete, extents_of_open
 from configurator.build_spec.findings import find_all
 from configurator.build_spec.group_states import group_states
+from configurator.build_spec.near_limit import RangeLimits
 from configurator.build_spec.price_section import price_section
 from configurator.build_spec.settle import Settled, settle, settle_so_far
 from configurator.build_spec.spec import FittedComponent, Spec, SpecChoice, SurveyResult
@@ -174,7 +175,13 @@ def _promised(build: BuildInput) -> BuildInput:
 
 
 def _asking(compiled: Compiled, settled: Settled) -> Asking:
-    return Asking(compiled.engine, {**settled.follows, **settled.picks}, compiled.known)
+    left = {
+        group: frozenset(option for option, possible in options.items() if possible)
+        for group, options in settled.available.items()
+        if group not in settled.picks
+    }
+    picks = {**settled.follows, **settled.picks}
+    return Asking(compiled.engine, picks, compiled.known, left if settled.is_possible else {})
 
 
 def _price_pence(compiled: Compiled, settled: Settled) -> tuple[int, int]:
@@ -198,7 +205,14 @@ def _extents(compiled: Compiled, settled: Settled, asking: Asking, wanted: Wante
             for forms in compiled.limits
             if forms.limit.severity == "blocks"
         }
-        return extents_of_open(compiled.book, asking, blocking, wanted)
+        range_limits = RangeLimits(compiled)
+        return extents_of_open(
+            compiled.book,
+            asking,
+            blocking,
+            lambda case: range_limits.reached(case, asking.picks),
+            wanted,
+        )
     return extents_of_complete(compiled.book, {**compiled.offer.house_choices(), **choices})
 
 

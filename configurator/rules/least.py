@@ -12,7 +12,7 @@ from configurator.rules.arrays import Reals
 from configurator.rules.loops import GAVE_UP, narrow_afresh, search
 from configurator.rules.multipliers import STEPS, best_multipliers
 from configurator.rules.options import Build
-from configurator.rules.prover import NODES_BEFORE_SOLVER, NOTHING, Prover
+from configurator.rules.prover import NODES_BEFORE_SOLVER, Prover
 from configurator.rules.row_table import Options
 from configurator.rules.rows import IMPLIED, Row, Sum
 from configurator.rules.solver import solved
@@ -36,10 +36,10 @@ class _Question:
 
 @dataclass(frozen=True)
 class _Better:
+    """No build is better by a step than the one found, unless a lazy limit rules it out."""
+
     build: Build | None
     gave_up: bool
-    is_last: bool
-    """No build is better by a step, were this one allowed by the lazy limits."""
 
 
 def least_build(
@@ -74,18 +74,19 @@ def least_build(
     step = math.gcd(*totals[0].weights.tolist()) or 1 if len(totals) == 1 else 1
     question = _Question(totals, options, extra)
     priced = _priced(prover, question, _peak(prover, totals, best))
-    missed_by = 0
+    exact, missed_by = step, 0
     while True:
         target = _peak(prover, totals, best) - step
         found = _better(prover, question, priced, target, step)
-        if found.gave_up:
+        if found.gave_up and step >= gap:
             found = _solved(prover, question, target, gap)
-            missed_by = max(0, gap - step)
         is_allowed = found.build is not None and not prover.learn(found.build)
         if found.build is not None and is_allowed:
             best = found.build
-        if found.build is None or (is_allowed and found.is_last):
-            return Least(best, missed_by if found.build is not None else 0)
+        if found.gave_up:
+            missed_by, step = gap - exact, gap
+        elif found.build is None or is_allowed:
+            return Least(best, missed_by)
 
 
 def _peak(prover: Prover, totals: Sequence[Sum], build: Build) -> int:
@@ -123,13 +124,13 @@ def _better(
             costs = implied.costs
     rows, left, work = prover.asked(question.options, None, [*caps, *question.extra])
     if any(row.bound < 0 for row in caps) or not narrow_afresh(rows, left, work):
-        return _Better(None, gave_up=False, is_last=True)
+        return _Better(None, gave_up=False)
     build = np.full(len(question.options), -1, np.int64)
-    falls = NOTHING if prover.lazies else np.array(shares, np.int64)
+    falls = np.array(shares, np.int64)
     peak = np.array([target, step, *(total.constant for total in totals)], np.int64)
     status = search(rows, left, work, costs, NODES_BEFORE_SOLVER, falls, peak, build)
     found = tuple(build.tolist()) if (build >= 0).all() else None
-    return _Better(found, status == GAVE_UP, is_last=not prover.lazies)
+    return _Better(found, status == GAVE_UP)
 
 
 def _solved(prover: Prover, question: _Question, target: int, gap: int) -> _Better:
@@ -142,4 +143,4 @@ def _solved(prover: Prover, question: _Question, target: int, gap: int) -> _Bett
         else [*prover.table.rows, *question.extra]
     )
     build = solved(prover.places, rows, question.options, totals, gap)
-    return _Better(build, gave_up=False, is_last=True)
+    return _Better(build, gave_up=False)

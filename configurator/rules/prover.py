@@ -16,7 +16,7 @@ from configurator.rules.solver import solved
 from configurator.rules.surrogates import implied_rows
 
 NODES_BEFORE_SHARPENING = 100
-NODES_BEFORE_SOLVER = 1_000
+NODES_BEFORE_SOLVER = 300
 """Options tried before limits are sharpened, and before the solver is asked: what is hard for the
 one is mostly easy for the other."""
 

@@ -33,7 +33,9 @@ def fitted_by_a_group(catalog: Catalog) -> Catalog:
 
 def extents_without_picks(catalog: Catalog, vehicle: str) -> list[Extent]:
     compiled = compiled_of(catalog, vehicle)
-    return extents_of_open(compiled.book, Asking(compiled.engine, {}), {}, lambda *_: True)
+    return extents_of_open(
+        compiled.book, Asking(compiled.engine, {}), {}, lambda _: None, lambda *_: True
+    )
 
 
 def at_least(name: FactName, bound: float, case: str | None = None) -> Limit:
