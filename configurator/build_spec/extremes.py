@@ -48,7 +48,7 @@ class Asking:
         within = {**region, **{group: frozenset({o}) for group, o in self.picks.items()}}
         if any(not within[group] <= options for group, options in region.items()):
             return None
-        known = self.known.find(quantity, within, gap, least=least)
+        known = self.known.find(quantity, within, gap, least=least, is_whole=not region)
         if known is not None:
             return known[0]
         found = self.engine.reach(quantity, self.picks, region, greatest=not least, gap=gap)

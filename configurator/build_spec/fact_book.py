@@ -116,7 +116,15 @@ class FactBook:
 
     def dependence(self, fact: DriveFact) -> Dependence:
         """Find the groups that a drive fact depends on."""
-        return dependence(self.offer, fact, self.around.catalog.component_by_id)
+        key = (fact.name, fact.case)
+        if key not in self._dependences:
+            components = self.around.catalog.component_by_id
+            self._dependences[key] = dependence(self.offer, fact, components)
+        return self._dependences[key]
+
+    @cached_property
+    def _dependences(self) -> dict[tuple[FactName, str | None], Dependence]:
+        return {}
 
     def parts_of(self, choices: Mapping[str, str]) -> Parts:
         """Look up the components that some choices fit."""

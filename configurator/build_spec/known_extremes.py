@@ -47,11 +47,14 @@ class KnownExtremes:
     _lock: Lock = field(default_factory=Lock)
 
     def find(
-        self, quantity: Quantity, within: Within, gap: int, *, least: bool
+        self, quantity: Quantity, within: Within, gap: int, *, least: bool, is_whole: bool
     ) -> tuple[Answer] | None:
-        """Find an answer that still holds; the answer in a tuple of one, since it may be None."""
+        """Find an answer that still holds; the answer in a tuple of one, since it may be None.
+
+        `is_whole` spares the look for a part that is empty: the builds sought are all there are.
+        """
         with self._lock:
-            if any(_covers(empty, within) for empty in self._empty.values()):
+            if not is_whole and any(_covers(empty, within) for empty in self._empty.values()):
                 return (None,)
             known = self._answers.get((id(quantity), gap, least))
             if known is None:
