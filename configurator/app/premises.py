@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import sys
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -56,5 +57,15 @@ def _resolved_folders(arguments: tuple[str, ...]) -> tuple[str, str]:
 @st.cache_resource(show_spinner="Opening the workshop …")
 def _opened(catalog_folder: str, data_folder: str) -> Premises:
     opened = open_premises(Path(catalog_folder), Path(data_folder))
-    Thread(target=warm_engines, args=(opened, now().date()), daemon=True).start()
+    Thread(target=_warm, args=(opened,), daemon=True).start()
     return opened
+
+
+def _warm(opened: Premises) -> None:
+    """Answer what each talk opens with; what is then in memory stays.
+
+    Looking for memory to free need not go through the catalog and the engines again and again.
+    """
+    warm_engines(opened, now().date())
+    gc.collect()
+    gc.freeze()
