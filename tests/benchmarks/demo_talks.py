@@ -45,7 +45,7 @@ REASON = "one minimal reason"
 FOLLOWING = "one reason for following"
 WAYS_OUT = "ways out with differences"
 EXPLAINED = "an option explained: reason and ways out"
-FRONT = "wishes: front, first"
+FRONT = "front of price against range, first"
 GOALS = {
     FIRST: Goal(median=30, ratio=100),
     FIRST_AGAIN: Goal(median=30, ratio=100),
