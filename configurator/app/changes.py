@@ -32,8 +32,13 @@ class _Moment(TypedDict):
 def perform(reference: str, act: TileAct) -> None:
     """Do what somebody did at the tiles."""
     saved = save(reference, act.revision, lambda revision: _change(reference, act, revision))
-    if saved is not None and act.kind == "way_out":
+    # By an earlier quick click the option may have come in without what the way out would change.
+    if saved is not None and act.kind == "way_out" and set(act.changes) <= _chosen(saved):
         session.note_taken(reference, saved.revision, act)
+
+
+def _chosen(draft: Draft) -> set[tuple[str, str]]:
+    return set(draft.build.choices.items())
 
 
 def undo(reference: str, revision: int) -> None:

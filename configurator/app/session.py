@@ -156,6 +156,14 @@ def show_stored(key: str, stored: bool) -> None:
     known[key] = stored
 
 
+def show_stored_again(key: str, stored: bool) -> None:
+    """Put a tick box back to what is stored at the next look, since its click was refused.
+
+    Without this the box would ask for the same again in every run.
+    """
+    cast("dict[str, bool]", st.session_state.setdefault("stored-ticks", {}))[key] = not stored
+
+
 def form_number(name: str) -> int:
     """Tell the number of the form being filled in; a new one shows it empty."""
     return cast("int", st.session_state.setdefault("forms", {}).get(name, 0))

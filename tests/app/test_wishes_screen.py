@@ -5,11 +5,14 @@ import shutil
 from datetime import UTC, datetime
 from pathlib import Path
 
+import pytest
 import streamlit as st
 from streamlit.testing.v1 import AppTest
 
+from configurator.app import wish_changes
 from configurator.build_spec.wish_faults import MOST_WISHES
 from configurator.catalog.models.build import Preference, Wish
+from configurator.errors import Fault, RecordError
 from configurator.workflow.builds import read_draft
 from configurator.workflow.premises import open_premises
 from configurator.workflow.wishes import set_wishes
@@ -39,7 +42,7 @@ def wish(screen: AppTest, about: str, amount: str) -> AppTest:
 
 
 def prefer(screen: AppTest, label: str) -> AppTest:
-    screen.selectbox(key="preference-option").select(label)
+    next(box for box in screen.selectbox if box.key.startswith("liked-")).select(label)
     return submit(screen, "Add it")
 
 
@@ -183,6 +186,37 @@ def test_a_choice_that_must_stay_is_in_every_answer(open_screens: Opener, tmp_pa
     assert {" ".join(label)} == set(kept)
     screen.checkbox(key="keep-B-0001-cells").uncheck().run()
     assert () == read_draft(premises, "B-0001").build.must_keep
+
+
+def refuse(*_args: object, **_more: object) -> None:
+    raise RecordError([Fault("R005", "record", "the disk is full", "Free some space.")])
+
+
+def test_a_refused_mark_is_said_once_and_the_box_shows_what_is_stored(
+    open_screens: Opener, monkeypatch: pytest.MonkeyPatch
+):
+    screen = begin(open_screens)
+    screen.button(key=keys(screen, "short-take-")[0]).click().run()
+    go_to_wishes(screen)
+    with monkeypatch.context() as patched:
+        patched.setattr(wish_changes, "keep_choice", refuse)
+        screen.checkbox(key="keep-B-0001-cells").check().run()
+    assert words(screen).count("disk is full") == 1
+    assert not screen.checkbox(key="keep-B-0001-cells").value
+    screen.checkbox(key="keep-B-0001-cells").check().run()
+    assert screen.checkbox(key="keep-B-0001-cells").value
+
+
+def test_a_refused_preference_stays_as_it_was_chosen(
+    open_screens: Opener, monkeypatch: pytest.MonkeyPatch
+):
+    screen = begin(open_screens)
+    monkeypatch.setattr(wish_changes, "set_wishes", refuse)
+    prefer(screen, "Livery: Nettle")
+    assert "disk is full" in words(screen)
+    assert ["Livery: Nettle"] == [
+        box.value for box in screen.selectbox if box.key.startswith("liked-")
+    ]
 
 
 def test_a_change_on_another_screen_is_told_and_shown(open_screens: Opener, tmp_path: Path):

@@ -16,6 +16,7 @@ from configurator.app.view_models.wish_list import (
 )
 from configurator.workflow.builds import Draft
 
+FORM = "new-preference"
 PREFERENCES = "Options you would like, the dearest first. The first one counts most."
 KEEPS = "Choices made in the talk that no answer may alter. The others may change."
 NOTHING_CHOSEN = "Nothing is chosen in the talk yet, so nothing has to be kept."
@@ -30,7 +31,7 @@ def show_preferences(draft: Draft) -> None:
         _preference(draft, line, is_last=line.position == len(lines))
     offered = preferable(draft.build, catalog)
     with (
-        st.form("new-preference", border=False, clear_on_submit=True),
+        st.form(FORM, border=False),
         st.container(key="preference-new", horizontal=True, vertical_alignment="bottom"),
     ):
         label = st.selectbox(
@@ -38,11 +39,12 @@ def show_preferences(draft: Draft) -> None:
             list(offered),
             index=None,
             placeholder="Choose, or type a part of its name",
-            key="preference-option",
+            key=f"liked-{session.form_number(FORM)}",
         )
         sent = st.form_submit_button("Add it", key="add-preference")
     if sent and label in offered:
-        wish_changes.prefer_these(draft, (*draft.build.preferences, offered[label]))
+        if wish_changes.prefer_these(draft, (*draft.build.preferences, offered[label])):
+            session.empty_form(FORM)
         st.rerun()
 
 
@@ -57,7 +59,8 @@ def show_keeps(draft: Draft) -> None:
             session.show_stored(key, line.is_kept)
             wanted = st.checkbox(plain_label(line.label), key=key)
             if wanted != line.is_kept:
-                wish_changes.keep(draft, line.group_id, wanted=wanted)
+                if not wish_changes.keep(draft, line.group_id, wanted=wanted):
+                    session.show_stored_again(key, line.is_kept)
                 st.rerun()
 
 
