@@ -31,7 +31,7 @@ def build_name_faults(
     Yields
     ------
     Fault
-        Codes B006 to B011, B013 and B014.
+        Codes B006 to B011 and B013 to B015.
     """
     vehicle = text_at(build, "vehicle")
     if vehicle is not None and vehicle not in catalog.vehicle_by_id:

@@ -93,5 +93,6 @@ FAULT_CODES: dict[str, str] = {
     "B012": "A build names a slot that does not exist",
     "B013": "A build marks a choice to be kept that it does not have",
     "B014": "A wish of a build names no case, or one that does not exist",
+    "B015": "A build wishes or prefers the same thing twice",
 }
 """Code → title. DEVELOPERS.md explains each; a test compares the two."""

@@ -1,8 +1,8 @@
-"""Whether the wishes and marks of a build file name what there is."""
+"""Whether the wishes and marks of a build file name what there is, each thing once."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from configurator.catalog.cross_checks.fact_cases import FACT_NAMES, case_kind
 from configurator.catalog.did_you_mean import did_you_mean
@@ -16,7 +16,7 @@ from configurator.errors import Fault
 def wish_name_faults(
     raw: RawEntry, build: Mapping[str, object], catalog: Catalog
 ) -> Iterator[Fault]:
-    """Yield what wishes and marks name that does not exist.
+    """Yield what wishes and marks name that does not exist, and what is named twice.
 
     Parameters
     ----------
@@ -30,9 +30,11 @@ def wish_name_faults(
     Yields
     ------
     Fault
-        Codes B013 and B014.
+        Codes B013 to B015.
     """
     yield from _mark_faults(raw, build)
+    yield from _repeated(raw, build, "wishes", _about)
+    yield from _repeated(raw, build, "preferences", _liked)
     wishes = build.get("wishes")
     for number, wish in enumerate(wishes if isinstance(wishes, list) else ()):
         fact = text_at(wish, "fact")
@@ -48,6 +50,37 @@ def _mark_faults(raw: RawEntry, build: Mapping[str, object]) -> Iterator[Fault]:
             what = f"must_keep names the group {shown(group)}; only what is chosen can be kept"
             remedy = did_you_mean(group, chosen) if chosen else 'Add it under "choices:".'
             yield Fault("B013", raw.where("must_keep", number), what, remedy)
+
+
+def _repeated(
+    raw: RawEntry,
+    build: Mapping[str, object],
+    field: str,
+    tell: Callable[[object], tuple[object, ...] | None],
+) -> Iterator[Fault]:
+    """Yield each line of a list that is about the same as one before."""
+    lines = build.get(field)
+    first: dict[tuple[object, ...], int] = {}
+    for number, line in enumerate(lines if isinstance(lines, list) else (), start=1):
+        about = tell(line)
+        if about is None:
+            continue
+        if about in first:
+            what = f"{field}: line {number} is about the same as line {first[about]}"
+            yield Fault("B015", raw.where(field, number - 1), what, "Keep one of the two lines.")
+        first.setdefault(about, number)
+
+
+def _about(wish: object) -> tuple[object, ...] | None:
+    fact = text_at(wish, "fact")
+    if fact is None or not isinstance(wish, Mapping):
+        return None
+    return fact, text_at(wish, "case"), "at_least" in wish
+
+
+def _liked(preference: object) -> tuple[object, ...] | None:
+    group, option = text_at(preference, "group"), text_at(preference, "option")
+    return None if group is None or option is None else (group, option)
 
 
 def _case_faults(

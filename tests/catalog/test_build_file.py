@@ -128,6 +128,22 @@ def test_wishes_and_marks_that_name_nothing_are_told_with_their_lines(tmp_path: 
     assert 'Did you mean "lane"?' in faults[3].remedy
 
 
+def test_a_wish_or_preference_that_stands_twice_is_told(tmp_path: Path) -> None:
+    text = (
+        FIRST.rstrip("\n")
+        + """
+wishes:
+  - {fact: price_gbp, at_most: 30000}
+  - {fact: price_gbp, at_least: 3}
+  - {fact: price_gbp, at_most: 40000}
+preferences: [{group: box, option: bare-bed}, {group: box, option: bare-bed}]
+"""
+    )
+    faults = _faults(_written(tmp_path, text))
+    assert ["B015", "B015"] == [fault.code for fault in faults]
+    assert "line 3 is about the same as line 1" in faults[0].what
+
+
 def test_a_build_may_carry_wishes_marks_and_preferences(tmp_path: Path) -> None:
     text = (
         FIRST.rstrip("\n")
