@@ -179,7 +179,9 @@ def _wishes(plot: _Plot, wanted: Wanted, taken: Sequence[Box]) -> Iterator[Shape
 
 def _range_mark(plot: _Plot, least_km: float) -> _Mark:
     left, right, y = plot.across.left, plot.across.right, plot.up.at(least_km)
-    words = f"at least {least_km:,.0f} km{_aside(plot.up, least_km)}"
+    # To the last digit: a rounded target would be another wish.
+    written = f"{least_km:,.3f}".rstrip("0").rstrip(".")
+    words = f"at least {written} km{_aside(plot.up, least_km)}"
     places = (
         Words((right, y + 6), words, SIZE_PT, WISH_LINE, "end"),
         Words((left + 6, y + 6), words, SIZE_PT, WISH_LINE),
@@ -194,7 +196,8 @@ def _aside(scale: Scale, target: float) -> str:
 
 def _price_mark(plot: _Plot, most_gbp: float) -> _Mark:
     bottom, top, x = plot.up.left, plot.up.right, plot.across.at(most_gbp)
-    words = f"at most £{most_gbp:,.0f}{_aside(plot.across, most_gbp)}"
+    written = f"{most_gbp:,.2f}".removesuffix(".00")
+    words = f"at most £{written}{_aside(plot.across, most_gbp)}"
     places = tuple(
         Words((x + aside, y), words, SIZE_PT, WISH_LINE, anchor)
         for y in (bottom + 8, top - 14)

@@ -73,6 +73,11 @@ def test_wishes_are_named_beside_their_lines() -> None:
     assert 1 == sum(isinstance(shape, Polygon) for shape in drawing.shapes)
 
 
+def test_a_wish_is_written_to_its_last_digit() -> None:
+    drawing = chart(wanted=Wanted(most_gbp=46_250.4, least_km=149.5))
+    assert {"at most £46,250.40", "at least 149.5 km"} <= set(texts(drawing))
+
+
 def test_a_target_far_off_does_not_crowd_the_builds_and_says_where_it_is() -> None:
     near = chart(*THREE, wanted=Wanted(most_gbp=38_000.0))
     far = chart(*THREE, wanted=Wanted(most_gbp=4_000.0, least_km=900.0))
