@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from configurator.app.view_models.words import (
     day_from_to,
     from_to,
-    listed,
     money,
     money_from_to,
     price_difference,
@@ -60,9 +59,3 @@ def test_two_dates_always_name_the_last_one_in_full(first: date, days: int):
     last = first + timedelta(days=days)
     month = f"{last:%B %Y}" if first == last else f"{last:%b %Y}"
     assert day_from_to(first, last).endswith(f"{last.day} {month}")
-
-
-def test_names_are_listed_as_people_say_them():
-    assert listed(["roof"]) == "roof"
-    assert listed(["roof", "floor", "seats"]) == "roof, floor and seats"
-    assert listed([]) == ""

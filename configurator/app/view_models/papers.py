@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from configurator.app.view_models.words import count, listed, moment
+from configurator.app.view_models.words import count, moment
+from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Spec
 from configurator.workflow.papers import StoredDocument
 

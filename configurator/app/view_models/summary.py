@@ -10,9 +10,9 @@ from configurator.app.view_models.words import (
     day,
     day_from_to,
     from_to,
-    listed,
     money_from_to,
 )
+from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Axle, Fact, Finding, Spec
 from configurator.build_spec.standing import PriceFromTo
 

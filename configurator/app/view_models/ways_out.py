@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from configurator.app.view_models.words import days_difference, difference, listed, price_difference
+from configurator.app.view_models.words import days_difference, difference, price_difference
+from configurator.build_spec.sentences import listed
 from configurator.build_spec.standing import Difference, GroupState, WayOut
 
 AGAINST_DEFAULT = "Differences are against the build as the workshop would complete it now."

@@ -15,8 +15,9 @@ from configurator.app.view_models.wish_facts import (
     target_in_words,
     target_of,
 )
-from configurator.app.view_models.words import count, listed, money
+from configurator.app.view_models.words import count, money
 from configurator.build_spec.fact_names import FACT_LABELS, with_unit
+from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Fact
 from configurator.build_spec.wish_answer import WishAnswer, WishedBuild, WishMissed
 from configurator.catalog.models.build import BuildInput, Wish

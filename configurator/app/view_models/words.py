@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
@@ -184,14 +183,3 @@ def count(number: int, one: str, many: str) -> str:
     ('1 choice', '3 choices')
     """
     return f"{number} {one if number == 1 else many}"
-
-
-def listed(names: Sequence[str]) -> str:
-    """List names as people say them.
-
-    Examples
-    --------
-    >>> listed(["roof", "floor", "seats"])
-    'roof, floor and seats'
-    """
-    return " and ".join([*([", ".join(names[:-1])] if names[:-1] else []), *names[-1:]])
