@@ -141,9 +141,10 @@ def _picks(page: Page) -> tuple[list[dict[str, float]], list[dict[str, float]]]:
         _pick(page, option)
         for place in (-1, 0)
         for group in groups
-        for option in _possible(group)[place:][:1]
+        for option in _possible(group, "false")[place:][:1]
     ]
-    two = max((_possible(group) for group in groups), key=len)[-2:]
+    richest = max(groups, key=lambda group: group.locator("[data-option]").count())
+    two = [*_possible(richest, "false"), *_possible(richest, "true")][:2]
     again = [_pick(page, two[number % 2]) for number in range(CLICKS + 2)]
     return first, again[2:]
 
@@ -154,10 +155,11 @@ def _pick(page: Page, option: str) -> dict[str, float]:
     return waited
 
 
-def _possible(group: Locator) -> list[str]:
-    """Tell where the options of a group stand that can be picked and are not picked."""
+def _possible(group: Locator, is_picked: str) -> list[str]:
+    """Tell where the options of a group stand that can be picked, or that are."""
     name = group.get_attribute("data-group")
-    tiles = group.locator('[data-option][aria-disabled="false"][aria-checked="false"]')
+    state = f'[aria-disabled="false"][aria-checked="{is_picked}"]'
+    tiles = group.locator(f"[data-option]{state}")
     options = [tile.get_attribute("data-option") for tile in tiles.all()]
     return [f'[data-group="{name}"] [data-option="{option}"]' for option in options]
 
