@@ -79,7 +79,7 @@ def drive_state(offer: Offer, choices: Mapping[str, str], mass_g: Quantity) -> D
     """
     filled: dict[Slot, str] = dict(offer.vehicle.fits)
     effects, fits = offer.telling_effects, offer.telling_fits
-    pairs = [(group.id, choices[group.id]) for group in offer.groups]
+    pairs = [(group_id, choices[group_id]) for group_id in offer.telling_groups]
     for pair in pairs:
         filled.update(fits.get(pair, ()))
     return DriveState(

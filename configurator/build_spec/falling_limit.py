@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.drive_state import DriveState, drive_state
@@ -106,18 +107,22 @@ class FallingLimit:
 
     def _with_other_components(self, region: Region, breaks_g: int) -> Region:
         """Widen a region by components with which its best build breaks the limit as well."""
+        own = {group.id: region[group.id] for group in self.on.slot_groups}
+        likely = own
+        """Components that kept the limit in an earlier trial; mostly they do in the next one."""
         for group in self.on.slot_groups:
             for options in slot_classes(group, self.on, None):
-                widened = region[group.id] | options
                 trial = {**region, group.id: options}
-                states = [
-                    self._best_of({**trial, **parts}, breaks_g)
-                    for parts in slot_regions(self.on, trial)
-                ]
-                if len(states) > WIDEST:
+                if self._keeps(self._best_of({**trial, **likely, group.id: options}, breaks_g)):
+                    continue
+                parts = list(islice(slot_regions(self.on, trial), WIDEST + 1))
+                if len(parts) > WIDEST:
                     break
-                if not any(self._keeps_all(states)):
-                    region = {**region, group.id: widened}
+                kept = self._keeps_all([self._best_of({**trial, **p}, breaks_g) for p in parts])
+                if any(kept):
+                    likely = {**parts[kept.index(True)], group.id: own[group.id]}
+                else:
+                    region = {**region, group.id: region[group.id] | options}
         return region
 
     def _keeps_all(self, states: list[DriveState]) -> list[bool]:

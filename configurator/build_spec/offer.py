@@ -51,6 +51,20 @@ def componentwise(
     return first, second, third, fourth
 
 
+CORNERS_KEPT = 20_000
+
+
+@dataclass(frozen=True)
+class Corner:
+    """What some options of a group have in common for the physics."""
+
+    least: EffectVector
+    """The least of each effect, one by one."""
+    greatest: EffectVector
+    fits: tuple[tuple[Slot, str], ...]
+    """What the first of them fits."""
+
+
 @dataclass(frozen=True)
 class Offer:
     """A vehicle with its groups in the order of the talk; options hold the vehicle's values."""
@@ -96,6 +110,12 @@ class Offer:
             if option.fits
         }
 
+    @cached_property
+    def telling_groups(self) -> tuple[str, ...]:
+        """Groups of which some option has effects that are read or fits anything, in order."""
+        telling = {group for group, _ in (*self.telling_effects, *self.telling_fits)}
+        return tuple(group.id for group in self.groups if group.id in telling)
+
     def vectors_of(self, options: Iterable[Option]) -> list[EffectVector]:
         """Return the effects that are read of several options."""
         return [self.effects_of(option) for option in options]
@@ -115,6 +135,25 @@ class Offer:
         for group in self.groups:
             for option in group.options:
                 yield group, option
+
+    def corner_of(self, group: Group, allowed: frozenset[str] | None) -> Corner:
+        """Sum up the options of a group that are allowed, all when None; computed once for each."""
+        key = (group.id, allowed)
+        if key not in self._corners:
+            if len(self._corners) > CORNERS_KEPT:
+                self._corners.clear()
+            options = [o for o in group.options if allowed is None or o.id in allowed]
+            vectors = self.vectors_of(options)
+            self._corners[key] = Corner(
+                componentwise(min, vectors),
+                componentwise(max, vectors),
+                tuple(options[0].fits.items()),
+            )
+        return self._corners[key]
+
+    @cached_property
+    def _corners(self) -> dict[tuple[str, frozenset[str] | None], Corner]:
+        return {}
 
     @cached_property
     def least_effects(self) -> dict[str, EffectVector]:

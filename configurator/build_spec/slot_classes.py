@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from configurator.build_spec.drive_facts import DriveFact
-from configurator.build_spec.drive_state import DriveState, slots_filled, sum_effects
+from configurator.build_spec.drive_state import DriveState, sum_effects
 from configurator.build_spec.offer import Offer, componentwise
 from configurator.catalog.models.component import Component, Slot
 from configurator.catalog.models.group import Group, Option
@@ -134,17 +134,13 @@ def corner_state(
     favourable : bool
         Whether least mass and effects are wanted, or greatest.
     """
-    corners = offer.least_effects if favourable else offer.greatest_effects
-    extreme = min if favourable else max
-    vectors = [
-        componentwise(extreme, offer.vectors_of(allowed_options(group, region)))
-        if group.id in region
-        else corners[group.id]
-        for group in offer.groups
-    ]
-    return DriveState(
-        slots_filled(offer, typical_options(offer, region)), sum_effects(vectors), mass_g
-    )
+    filled = dict(offer.vehicle.fits)
+    vectors = []
+    for group in offer.groups:
+        corner = offer.corner_of(group, region.get(group.id))
+        filled.update(corner.fits)
+        vectors.append(corner.least if favourable else corner.greatest)
+    return DriveState(tuple(sorted(filled.items())), sum_effects(vectors), mass_g)
 
 
 def typical_options(offer: Offer, region: Mapping[str, frozenset[str]]) -> list[Option]:
