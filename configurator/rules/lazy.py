@@ -29,11 +29,13 @@ class Lazy:
         RuntimeError
             If what is told does not rule the build out, so that asking on would never end.
         """
-        if build not in self._told:
-            if len(self._told) > _ANSWERS_KEPT:
-                self._told.clear()
-            self._told[build] = self._asked(build)
-        return self._told[build]
+        # Engines in other threads share what was told, and may forget it at any time.
+        try:
+            return self._told[build]
+        except KeyError:
+            row = self._asked(build)
+        self._remember({build: row})
+        return row
 
     def kept(self, builds: Sequence[Build]) -> list[Build]:
         """Give those of some complete builds that keep the limit."""
@@ -42,9 +44,14 @@ class Lazy:
             unasked = [build for build in builds if build not in self._told]
             judged = limit.kept_by([self._places.choices(build) for build in unasked])
             broken = {build for build, kept in zip(unasked, judged, strict=True) if not kept}
-            self._told |= dict.fromkeys(set(unasked) - broken)
+            self._remember(dict.fromkeys(set(unasked) - broken))
             builds = [build for build in builds if build not in broken]
         return [build for build in builds if self.row_against(build) is None]
+
+    def _remember(self, told: dict[Build, Row | None]) -> None:
+        if len(self._told) > _ANSWERS_KEPT:
+            self._told.clear()
+        self._told.update(told)
 
     def _asked(self, build: Build) -> Row | None:
         choices = self._places.choices(build)

@@ -84,7 +84,8 @@ def least_build(
         if found.build is not None and is_allowed:
             best = found.build
         if found.gave_up:
-            missed_by, step = gap - exact, gap
+            # Sums differ by multiples of the exact step; this is the greatest below the gap.
+            missed_by, step = (gap - 1) // exact * exact, gap
         elif found.build is None or is_allowed:
             return Least(best, missed_by)
 

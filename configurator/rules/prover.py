@@ -11,7 +11,7 @@ from configurator.rules.lazy import Lazy
 from configurator.rules.loops import GAVE_UP, NONE, light_costs, narrow_afresh, search
 from configurator.rules.options import Build
 from configurator.rules.row_table import Options, RowTable
-from configurator.rules.rows import IMPLIED, Member, Row, Sums
+from configurator.rules.rows import Member, Row, Sums
 from configurator.rules.solver import solved
 from configurator.rules.surrogates import implied_rows
 
@@ -48,9 +48,9 @@ class Prover:
 
     @property
     def members(self) -> list[Member]:
-        """The ids of all rules, each once, in the order of the problem."""
-        every = [row.member for row in self.table.rows if row.member != IMPLIED]
-        return list(dict.fromkeys([*every, *(lazy.member for lazy in self.lazies)]))
+        """The ids of all rules, each once, in the order of the problem, whatever was told."""
+        given = [row.member for row in self.table.rows[: self._given]]
+        return list(dict.fromkeys([*given, *(lazy.member for lazy in self.lazies)]))
 
     def narrowed(self, options: Options) -> Options | None:
         """Remove options until no single row removes any more; None at a contradiction."""
@@ -119,9 +119,9 @@ class Prover:
             self.table.write_options(options)
             narrow_afresh(rows, left, work)
             sharper = implied_rows(self.table, rows, left, work)
-            used_so_far = work.used.copy()
+            used_so_far = work.used[: len(self.table.rows)].copy()
             rows, left, work = self.asked(options, members, [*extra, *(i.row for i in sharper)])
-            work.used[:] = used_so_far
+            work.used[: used_so_far.size] = used_so_far
             behind = {number for implied in sharper for number in implied.behind}
             status = self._tried(rows, left, work, NODES_BEFORE_SOLVER, build)
         if status == GAVE_UP:

@@ -162,7 +162,9 @@ def row_of_limit(limit: ConditionalLimit, total: Sum, places: OptionPlaces) -> R
     member = ("limit", limit.id)
     if limit.at_most is None:
         return Row(member, factors)
-    return Row(member, factors, total, min(limit.at_most - total.constant, total.most))
+    # No sum is below 0, so any bound below forbids as much as -1 does, and -1 always has room.
+    bound = max(-1, min(limit.at_most - total.constant, total.most))
+    return Row(member, factors, total, bound)
 
 
 def _telling(meant: dict[int, int], places: OptionPlaces) -> tuple[tuple[int, int], ...]:

@@ -78,12 +78,12 @@ def implied_row(table: RowTable, row: Row, multipliers: Reals) -> Implied | None
     span = row.total.most + abs(row.bound) + 1.0
     for at in np.flatnonzero(multipliers).tolist():
         added = table.rows[at]
-        reach = 0 if added.total is None else added.total.most + abs(added.bound)
+        reach = len(added.factors) if added.total is None else added.total.most + abs(added.bound)
         span += float(multipliers[at]) * (reach + 1)
     times = FINEST
     while times > COARSEST and span * times > GREATEST_NUMBER / 4:
         times //= 2
-    if span * times > GREATEST_NUMBER / 4:
+    if not span * times <= GREATEST_NUMBER / 4:  # Neither too large nor not a number.
         return None
     shares = np.floor(multipliers * times).astype(np.int64)
     weights = row.total.weights * times

@@ -6,6 +6,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from configurator.rules.engine import Engine
+from configurator.rules.narrower import narrower_engine
 from configurator.rules.problem import (
     ConditionalLimit,
     Conflict,
@@ -15,6 +16,7 @@ from configurator.rules.problem import (
     Quantity,
 )
 from tests.rules.small_problems import (
+    SpreadLimit,
     all_builds,
     conditional_limits,
     has,
@@ -246,6 +248,43 @@ def test_two_threads_on_one_engine_get_the_answers_of_one(data):
     shared = Engine(problem)
     with ThreadPoolExecutor(2) as threads:
         assert expected == list(threads.map(shared.availability, cases))
+
+
+def test_a_conflict_names_the_same_limit_whichever_was_told_first():
+    weights = {(group, f"o{n}"): n for group in ("g0", "g1") for n in range(10)}
+    domains = tuple(Domain(group, tuple(f"o{n}" for n in range(10))) for group in ("g0", "g1"))
+    lazies = (
+        SpreadLimit("loose", ("g0", "g1"), weights, 6),
+        SpreadLimit("tight", ("g0", "g1"), weights, 4),
+    )
+    problem = Problem(domains, (), (), lazies)
+    picks = {"g0": "o0", "g1": "o9"}
+    warm = Engine(problem)
+    assert not warm.is_possible({"g0": "o0", "g1": "o5"})
+    assert Engine(problem).conflict(picks) == warm.conflict(picks)
+
+
+@given(st.data())
+@steady
+def test_threads_that_ask_an_engine_and_narrower_ones_at_once_get_the_answers_of_one(data):
+    problem = data.draw(problems())
+    cost = data.draw(quantities(problem.domains))
+    more = [data.draw(conditional_limits(problem.domains, f"more-{at}")) for at in range(2)]
+    cases = [data.draw(picks_of(problem)) for _ in range(4)]
+
+    def engines():
+        wide = Engine(problem)
+        return [wide, *(narrower_engine(wide, limits=[limit]) for limit in more)]
+
+    def answers(engine, picks):
+        reason = None if engine.is_possible(picks) else engine.conflict(picks)
+        return engine.availability(picks), engine.minimise(cost, picks), reason
+
+    asked = [(at, picks) for picks in cases for at in range(3)]
+    expected = [answers(engines()[at], picks) for at, picks in asked]
+    shared = engines()
+    with ThreadPoolExecutor(4) as threads:
+        assert expected == list(threads.map(lambda each: answers(shared[each[0]], each[1]), asked))
 
 
 @given(problems_and_picks())
