@@ -36,14 +36,40 @@ class _Answers:
 
 
 @dataclass
+class EmptyParts:
+    """Where no build is possible, whatever is sought; when there are too many all are forgotten."""
+
+    _by_option: dict[tuple[str, str], list[Within]] = field(default_factory=dict)
+    """Under each option of the group that leaves fewest."""
+    _count: int = 0
+
+    def add(self, within: Within) -> None:
+        """Remember that no build is possible somewhere."""
+        if not within:
+            return
+        if self._count == EMPTY_KEPT:
+            self._by_option.clear()
+            self._count = 0
+        self._count += 1
+        group = min(within, key=lambda group: len(within[group]))
+        for option in within[group]:
+            self._by_option.setdefault((group, option), []).append(within)
+
+    def cover(self, within: Within) -> bool:
+        """Tell whether somewhere is known to be empty, as part of what is."""
+        return any(
+            _covers(empty, within)
+            for group, options in within.items()
+            for empty in self._by_option.get((group, next(iter(options), "")), ())
+        )
+
+
+@dataclass
 class KnownExtremes:
     """Answers by quantity, gap and side; bounded, safe for threads."""
 
     _answers: OrderedDict[tuple[int, int, bool], _Answers] = field(default_factory=OrderedDict)
-    _empty: OrderedDict[frozenset[tuple[str, frozenset[str]]], Within] = field(
-        default_factory=OrderedDict
-    )
-    """Where no build is possible, whatever is sought."""
+    _empty: EmptyParts = field(default_factory=EmptyParts)
     _lock: Lock = field(default_factory=Lock)
 
     def find(
@@ -54,7 +80,7 @@ class KnownExtremes:
         `is_whole` spares the look for a part that is empty: the builds sought are all there are.
         """
         with self._lock:
-            if not is_whole and any(_covers(empty, within) for empty in self._empty.values()):
+            if not is_whole and self._empty.cover(within):
                 return (None,)
             known = self._answers.get((id(quantity), gap, least))
             if known is None:
@@ -74,9 +100,7 @@ class KnownExtremes:
         """Remember an answer; the oldest go first."""
         with self._lock:
             if answer is None:
-                self._empty[frozenset(within.items())] = within
-                if len(self._empty) > EMPTY_KEPT:
-                    self._empty.popitem(last=False)
+                self._empty.add(within)
                 return
             known = self._answers.setdefault((id(quantity), gap, least), _Answers(quantity))
             self._answers.move_to_end((id(quantity), gap, least))

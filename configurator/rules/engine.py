@@ -256,11 +256,16 @@ class Engine:
         return quantity.of(choices), choices
 
     def _least(
-        self, totals: Sequence[Sum], options: Options, extra: Sequence[Row] = ()
+        self,
+        totals: Sequence[Sum],
+        options: Options,
+        extra: Sequence[Row] = (),
+        known: Build | None = None,
     ) -> Build | None:
         if not all(options):
             return None
-        known = self._availability.best_known(options, totals) if not extra else None
+        if not extra:
+            known = self._availability.best_known(options, totals)
         found = least_build(self._prover, totals, options, known=known, extra=extra)
         if found is None:
             return None
@@ -276,7 +281,7 @@ class Engine:
             if build is None:
                 return None
             extra = [self._capped(first, build)]
-            build = self._least([self._sum(second)], options, extra)
+            build = self._least([self._sum(second)], options, extra, build)
             if build is None:
                 message = "least in turn: the second sum has no build though the first has."
                 raise RuntimeError(message)
