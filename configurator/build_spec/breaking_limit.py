@@ -61,9 +61,7 @@ class BreakingLimit:
         region = self._with_other_components(region, self._heaviest_g if safe_g is None else safe_g)
         if safe_g is None:
             return ConditionalLimit(limit.id, region, Quantity(0, {}), None)
-        lighter = {pair: -weight for pair, weight in limit.mass_g.weights.items()}
-        mass = Quantity(-limit.mass_g.constant, lighter)
-        return ConditionalLimit(limit.id, region, mass, -safe_g - 1)
+        return ConditionalLimit(limit.id, region, self._mass_below_zero, -safe_g - 1)
 
     def _region_around(self, choices: Mapping[str, str]) -> Region:
         offer, on = self.limit.offer, self.limit.on
@@ -89,6 +87,14 @@ class BreakingLimit:
                     if len(states) <= WIDEST and self._kept(states):
                         region = {**region, group.id: region[group.id] | options}
         return region
+
+    @cached_property
+    def _mass_below_zero(self) -> Quantity:
+        """The mass with its sign turned; one for all that is told, since engines keep each sum."""
+        mass_g = self.limit.mass_g
+        return Quantity(
+            -mass_g.constant, {pair: -weight for pair, weight in mass_g.weights.items()}
+        )
 
     @cached_property
     def _heaviest_g(self) -> int:
