@@ -101,7 +101,7 @@ def extents_of_open(
         Which facts of physics are wanted, by name and case; masses and price always are.
     """
     extents: list[Extent | None] = [_sum_extent(asking, fact, limits) for fact in book.sum_facts]
-    extents += [_margin_extent(asking, book, fact) for fact in book.margin_facts]
+    extents += [_margin_extent(asking, book, fact, limits) for fact in book.margin_facts]
     for fact in book.drive_facts:
         if wanted(fact.name, fact.case) and fact.name in OPEN_FACTS:
             at_limit = range_limit_reached(fact.case) if fact.name == "range_low_km" else None
@@ -144,23 +144,40 @@ def _sum_extent(
     if found is None:
         return None
     low, high = sorted(fact.value(total) for total in found)
+    return _told_within(fact, low, high, limits)
+
+
+def _told_within(
+    fact: SumFact | MarginFact,
+    low: float,
+    high: float,
+    limits: Mapping[tuple[FactName, str | None], float],
+) -> Extent:
+    """Tell an end that its gap takes beyond a limit as at the limit: every build keeps that."""
     limit, gap = limits.get((fact.name, None)), gap_of(fact) / fact.per_unit
     if limit is not None:
-        # Every build keeps the limit, so an end that is missed by a gap is told as at the limit.
         low = limit if low < limit < low + gap else low
         high = limit if high - gap < limit < high else high
     return Extent(fact.name, None, low, high)
 
 
 def gap_of(fact: SumFact | MarginFact) -> int:
-    """Tell by how little an end may be missed where finding it takes long: half of the unit."""
-    return fact.per_unit // 2
+    """Tell by how little an end may be missed where finding it takes long: half of the unit.
+
+    The price is told to the penny, so that no two places tell another one.
+    """
+    return 0 if fact.name == "price_gbp" else fact.per_unit // 2
 
 
-def _margin_extent(asking: Asking, book: FactBook, fact: MarginFact) -> Extent | None:
+def _margin_extent(
+    asking: Asking,
+    book: FactBook,
+    fact: MarginFact,
+    limits: Mapping[tuple[FactName, str | None], float],
+) -> Extent | None:
     low = _margin_end(asking, book, fact, greatest=False)
     high = _margin_end(asking, book, fact, greatest=True)
-    return None if low is None or high is None else Extent(fact.name, None, low, high)
+    return None if low is None or high is None else _told_within(fact, low, high, limits)
 
 
 def _margin_end(
