@@ -110,7 +110,8 @@ def test_preferences_are_counted_only_when_there_are_some() -> None:
 def test_the_heading_says_whether_the_wishes_can_be_met() -> None:
     one = (wished_build(),)
     met, missing = WishAnswer(all_met=True, builds=one), WishAnswer(all_met=False, builds=one)
-    assert "All 2 wishes can be met" == answer_heading(met, wishing(JUNE, PRICE))
+    assert "Both wishes can be met" == answer_heading(met, wishing(JUNE, PRICE))
+    assert "The wish can be met" == answer_heading(met, wishing(JUNE))
     assert "cannot all be met" in answer_heading(missing, wishing(JUNE, PRICE))
     none = WishAnswer(all_met=False, builds=())
     assert "No complete build was found" == answer_heading(none, wishing(JUNE))

@@ -17,7 +17,7 @@ from configurator.app.view_models.wish_list import (
 from configurator.workflow.builds import Draft
 
 FORM = "new-preference"
-PREFERENCES = "Options you would like, the dearest first. The first one counts most."
+PREFERENCES = "Options you would like. The higher one stands in the list, the more it counts."
 KEEPS = "Choices made in the talk that no answer may alter. The others may change."
 NOTHING_CHOSEN = "Nothing is chosen in the talk yet, so nothing has to be kept."
 

@@ -86,7 +86,8 @@ def answer_heading(answer: WishAnswer, build: BuildInput) -> str:
     wished = len(build.wishes)
     if not wished:
         return "Builds to begin from"
-    return "A wish that can be met" if wished == 1 else f"All {wished} wishes can be met"
+    few = {1: "The wish", 2: "Both wishes"}
+    return f"{few.get(wished, f'All {wished} wishes')} can be met"
 
 
 def build_cards(
