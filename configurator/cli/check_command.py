@@ -68,9 +68,11 @@ def check(
     from configurator.workflow.check_catalog import check_catalog  # noqa: PLC0415  only this command needs it; the others start sooner
 
     if replay is not None:
-        if proofs is not None:
-            message = "it cannot be given together with --proofs; replay first, or write first."
-            raise typer.BadParameter(message, param_hint="--replay")
+        beside = {"--proofs": proofs, "--on": on, "--at-most": at_most - SIDE_BY_SIDE or None}
+        for option, value in beside.items():
+            if value is not None:
+                message = f"it cannot be given together with {option}; replay proofs as written."
+                raise typer.BadParameter(message, param_hint="--replay")
         _replay(catalog, replay)
         return
     today = (datetime.now(UTC) if on is None else on).date()

@@ -26,6 +26,8 @@ def test_every_command_has_help_with_an_example(command: str) -> None:
         ["check", "--on", "yesterday"],
         ["check", "--at-most", "0"],
         ["check", "--replay", "a", "--proofs", "b"],
+        ["check", "--replay", "a", "--on", "2026-05-01"],
+        ["check", "--replay", "a", "--at-most", "3"],
         ["open", "--port", "70000"],
         [],
     ],
