@@ -43,7 +43,7 @@ LOOKS_BEFORE_NEAR = 6
 """Regions looked into before that little does not matter."""
 
 MASS_GAP_G = 2000
-"""By how little the extreme mass of a region may be missed where finding it takes long."""
+"""By how little a first bound on the mass of a region may be missed where finding it takes long."""
 
 
 @dataclass(frozen=True)
@@ -136,7 +136,7 @@ class _Search:
 
     def _look_into(self, region: Region) -> None:
         ask = self.asking.least if self.favourable else self.asking.greatest
-        answer = ask(self.mass_g, region, MASS_GAP_G)
+        answer = ask(self.mass_g, region)
         if answer is None:
             return
         self.looks += 1
@@ -148,10 +148,7 @@ class _Search:
             return
         if self.found is None or self.sign * value > self.sign * self.found.value:
             self.found = DriveExtreme(value, build)
-        if state.effects == corner.effects:
-            # Only the mass may still be missed, by less than its gap.
-            self.left_out = max(self.left_out, self.sign * bound)
-        elif self._may_improve(self.sign * bound):
+        if state.effects != corner.effects and self._may_improve(self.sign * bound):
             self._push(self._split(region, build))
 
     def _may_improve(self, signed_bound: float) -> bool:

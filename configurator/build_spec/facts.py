@@ -11,6 +11,7 @@ from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.extremes import Asking, share_extremes, sum_extremes
 from configurator.build_spec.fact_book import FactBook
 from configurator.build_spec.fact_names import FACT_LABELS
+from configurator.build_spec.limit_forms import LimitForms
 from configurator.build_spec.spec import Fact
 from configurator.build_spec.sum_facts import MarginFact, SumFact
 from configurator.catalog.models.rule import FactName
@@ -81,7 +82,7 @@ def extents_of_complete(book: FactBook, choices: Mapping[str, str]) -> list[Exte
 def extents_of_open(
     book: FactBook,
     asking: Asking,
-    limits: Mapping[tuple[FactName, str | None], float],
+    limits: Sequence[LimitForms],
     range_limit_reached: Callable[[str | None], float | None],
     wanted: Callable[[FactName, str | None], bool],
 ) -> list[Extent]:
@@ -93,8 +94,8 @@ def extents_of_open(
         The facts of the build.
     asking : Asking
         The engine with the picks.
-    limits : mapping
-        Bounds of limits that block, by the fact's name and case.
+    limits : sequence of LimitForms
+        The limits that block.
     range_limit_reached : callable
         Gives the limit on a driving case's shortest range, where some build comes near to it.
     wanted : callable
@@ -137,9 +138,7 @@ def _drive_extent(asking: Asking, book: FactBook, fact: DriveFact) -> Extent | N
     return Extent(fact.name, fact.case, min(told), max(told)) if told else None
 
 
-def _sum_extent(
-    asking: Asking, fact: SumFact, limits: Mapping[tuple[FactName, str | None], float]
-) -> Extent | None:
+def _sum_extent(asking: Asking, fact: SumFact, limits: Sequence[LimitForms]) -> Extent | None:
     found = sum_extremes(asking, fact.quantity, gap_of(fact))
     if found is None:
         return None
@@ -151,13 +150,14 @@ def _told_within(
     fact: SumFact | MarginFact,
     low: float,
     high: float,
-    limits: Mapping[tuple[FactName, str | None], float],
+    limits: Sequence[LimitForms],
 ) -> Extent:
     """Tell an end that its gap takes beyond a limit as at the limit: every build keeps that."""
-    limit, gap = limits.get((fact.name, None)), gap_of(fact) / fact.per_unit
-    if limit is not None:
-        low = limit if low < limit < low + gap else low
-        high = limit if high - gap < limit < high else high
+    for forms in limits:
+        if forms.limit.limit == fact.name and forms.limit.at_least is not None:
+            low = max(low, forms.bound)
+        if forms.limit.limit == fact.name and forms.limit.at_most is not None:
+            high = min(high, forms.bound)
     return Extent(fact.name, None, low, high)
 
 
@@ -173,7 +173,7 @@ def _margin_extent(
     asking: Asking,
     book: FactBook,
     fact: MarginFact,
-    limits: Mapping[tuple[FactName, str | None], float],
+    limits: Sequence[LimitForms],
 ) -> Extent | None:
     low = _margin_end(asking, book, fact, greatest=False)
     high = _margin_end(asking, book, fact, greatest=True)

@@ -200,11 +200,7 @@ def _extents(compiled: Compiled, settled: Settled, asking: Asking, wanted: Wante
     if len(choices) == len(compiled.offer.groups):
         return extents_of_complete(compiled.book, choices)
     if settled.is_possible:
-        blocking = {
-            (forms.limit.limit, forms.limit.case): forms.bound
-            for forms in compiled.limits
-            if forms.limit.severity == "blocks"
-        }
+        blocking = [forms for forms in compiled.limits if forms.limit.severity == "blocks"]
         range_limits = RangeLimits(compiled)
         return extents_of_open(
             compiled.book,

@@ -161,7 +161,7 @@ class Engine:
         """Find the least or greatest of a sum, with some build that has it.
 
         The sum is the same whenever it is asked; of several builds that have it any may come. It
-        is quicker than `minimise` and `maximise`, which always name the same build.
+        is quicker than `minimise`, which always names the same build.
 
         Parameters
         ----------

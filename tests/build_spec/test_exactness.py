@@ -119,13 +119,13 @@ def test_every_from_to_is_that_of_all_builds_computed_one_by_one(vehicle: str, s
     if not left:
         assert not settle(compiled, build_of(vehicle, **picks)).is_possible
         return
-    bounds = {(f.limit.limit, f.limit.case): f.bound for f in compiled.limits}
+    blocking = [forms for forms in compiled.limits if forms.limit.severity == "blocks"]
     asking = Asking(compiled.engine, picks)
     range_limits = RangeLimits(compiled)
     extents = extents_of_open(
         compiled.book,
         asking,
-        bounds,
+        blocking,
         lambda case: range_limits.reached(case, picks),
         lambda *_: True,
     )
@@ -184,3 +184,18 @@ def _some_picks(builds: list[dict[str, str]], seed: int) -> dict[str, str]:
     chance = random.Random(seed + 1000)  # noqa: S311  a seeded test needs no secrecy
     build = chance.choice(builds)
     return {group: build[group] for group in chance.sample(sorted(build), 2)}
+
+
+@pytest.mark.parametrize("vehicle", ["fennick-linnet", "marnock-estuary", "tarrow-furlong"])
+def test_no_from_to_of_the_demo_reaches_beyond_a_limit_that_blocks(vehicle: str) -> None:
+    compiled = Engines().compiled(demo_catalog(), build_of(vehicle))
+    spec = specify(demo_catalog(), build_of(vehicle), Engines())
+    told = {(fact.name, fact.case): fact for fact in spec.facts}
+    blocking = [forms for forms in compiled.limits if forms.limit.severity == "blocks"]
+    assert blocking
+    for forms in blocking:
+        fact = told.get((forms.limit.limit, forms.limit.case))
+        if fact is not None and forms.limit.at_least is not None:
+            assert forms.bound <= fact.low + 1e-3, forms.limit.id
+        if fact is not None and forms.limit.at_most is not None:
+            assert forms.bound >= fact.high - 1e-3, forms.limit.id

@@ -34,7 +34,7 @@ def fitted_by_a_group(catalog: Catalog) -> Catalog:
 def extents_without_picks(catalog: Catalog, vehicle: str) -> list[Extent]:
     compiled = compiled_of(catalog, vehicle)
     return extents_of_open(
-        compiled.book, Asking(compiled.engine, {}), {}, lambda _: None, lambda *_: True
+        compiled.book, Asking(compiled.engine, {}), [], lambda _: None, lambda *_: True
     )
 
 
