@@ -63,6 +63,8 @@ def _engines_of_wanted(book: Rulebook, engine: Engine, wanted: Wanted) -> Iterat
     kind, name = wanted.breaks
     if kind == "rule":
         rule = book.rules[name]
+        if not rule.then:  # It asks for nothing, so nothing breaks it.
+            return
         yield narrower_engine(engine, [*demands, *_demanded(rule.when), *_never_all(rule.then)])
         return
     limit = book.limits[name]

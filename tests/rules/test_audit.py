@@ -21,7 +21,7 @@ from configurator.rules.emptying import emptying_rules
 from configurator.rules.problem import ConditionalLimit, Domain, Implication, LazyLimit, Quantity
 from configurator.rules.replay import build_for, is_answer
 from configurator.rules.rulebook import LimitParts, Member, Question, Rulebook, Wanted
-from configurator.rules.wanted_builds import reason_for_none
+from configurator.rules.wanted_builds import any_build, reason_for_none
 from tests.rules.small_problems import RootLimit, SpreadLimit, problems, steady
 
 
@@ -238,3 +238,8 @@ def test_limits_that_are_no_sums_are_asked_beyond_their_bound() -> None:
         {"a": "y", "b": "x"},
     )
     assert breach_of_limit(engine, "root", book.limits["root"]) is None
+
+
+def test_no_build_breaks_a_rule_that_asks_for_nothing() -> None:
+    book = Rulebook((Domain("roof", ("steel",)),), {"idle": Implication("idle", {}, {})}, {})
+    assert any_build(book, Question((), Wanted(breaks=("rule", "idle")))) is None
