@@ -155,7 +155,8 @@ class _Search:
         if self.found is None:
             return True
         near = CLOSE_ENOUGH
-        if self.looks > LOOKS_BEFORE_NEAR and self.fact.name in RANGES:
+        takes_long = self.looks > LOOKS_BEFORE_NEAR and self.fact.name in RANGES
+        if takes_long and not self.asking.exact:
             near = NEAR_KM
         beyond = signed_bound - self.sign * self.found.value
         if CLOSE_ENOUGH < beyond <= near:

@@ -23,6 +23,8 @@ class Asking:
     known: KnownExtremes = field(default_factory=KnownExtremes)
     left: Within = field(default_factory=dict)
     """Group → the options still possible, for groups where that is known; it spares questions."""
+    exact: bool = True
+    """Whether answers are exact however long that takes, and so depend on the question alone."""
 
     @property
     def open_to(self) -> dict[str, frozenset[str]]:
@@ -42,6 +44,7 @@ class Asking:
         return self._ask(quantity, region, gap, least=False)
 
     def _ask(self, quantity: Quantity, region: Within, gap: int, *, least: bool) -> Answer:
+        gap = 0 if self.exact else gap
         if not quantity.weights and quantity is not NOTHING:
             any_build = self._ask(NOTHING, region, 0, least=least)
             return None if any_build is None else (quantity.constant, any_build[1])

@@ -102,10 +102,12 @@ def outline(catalog: Catalog, build: BuildInput, engines: Engines) -> Spec:
     """Compute the Spec with what the talk shows.
 
     While groups are open, the Spec holds of the facts of physics only range in the headline cases
-    and overnight charging. `specify` computes all of them.
+    and overnight charging, and an end that takes long to find may be told as a hair wider: by less
+    than half of a kilogram or a tenth of a kilometre. `specify` computes all of them exactly.
     """
     compiled = engines.compiled(catalog, build)
-    return _spec(compiled, build, settle(compiled, build), _shown_in_the_talk(catalog))
+    settled = settle(compiled, build)
+    return _spec(compiled, build, settled, _shown_in_the_talk(catalog), exact=False)
 
 
 def assess(
@@ -134,8 +136,10 @@ def _shown_in_the_talk(catalog: Catalog) -> Wanted:
     return lambda name, case: case in shown or (name, case) in warned
 
 
-def _spec(compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wanted) -> Spec:
-    asking = _asking(compiled, settled)
+def _spec(
+    compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wanted, *, exact: bool = True
+) -> Spec:
+    asking = _asking(compiled, settled, exact=exact)
     choices = settled.choices
     complete = len(choices) == len(compiled.offer.groups)
     extents = _extents(compiled, settled, asking, wanted)
@@ -174,14 +178,15 @@ def _promised(build: BuildInput) -> BuildInput:
     return build.model_copy(update={"notes": "", **led})
 
 
-def _asking(compiled: Compiled, settled: Settled) -> Asking:
+def _asking(compiled: Compiled, settled: Settled, *, exact: bool = True) -> Asking:
     left = {
         group: frozenset(option for option, possible in options.items() if possible)
         for group, options in settled.available.items()
         if group not in settled.picks
     }
     picks = {**settled.follows, **settled.picks}
-    return Asking(compiled.engine, picks, compiled.known, left if settled.is_possible else {})
+    left = left if settled.is_possible else {}
+    return Asking(compiled.engine, picks, compiled.known, left, exact)
 
 
 def _price_pence(compiled: Compiled, settled: Settled) -> tuple[int, int]:

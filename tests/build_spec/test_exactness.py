@@ -13,7 +13,7 @@ from configurator.build_spec.extremes import Asking
 from configurator.build_spec.facts import extents_of_complete, extents_of_open
 from configurator.build_spec.findings import breaks_rule
 from configurator.build_spec.near_limit import RangeLimits
-from configurator.build_spec.pipeline import specify
+from configurator.build_spec.pipeline import outline, specify
 from configurator.build_spec.settle import settle
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
@@ -199,3 +199,21 @@ def test_no_from_to_of_the_demo_reaches_beyond_a_limit_that_blocks(vehicle: str)
             assert forms.bound <= fact.low + 1e-3, forms.limit.id
         if fact is not None and forms.limit.at_most is not None:
             assert forms.bound >= fact.high - 1e-3, forms.limit.id
+
+
+@pytest.mark.parametrize("vehicle", ["fennick-linnet", "tarrow-furlong"])
+def test_an_open_spec_does_not_depend_on_what_was_asked_before(vehicle: str) -> None:
+    warm = Engines()
+    house = house_choices(vehicle)
+    drafts = [
+        build_of(vehicle).model_copy(update={"choices": dict(list(house.items())[:taken])})
+        for taken in (0, 2, 5)
+    ]
+    for draft in drafts:
+        outline(demo_catalog(), draft, warm)
+    expected = specify(demo_catalog(), drafts[-1], Engines()).model_dump_json()
+    assert expected == specify(demo_catalog(), drafts[-1], warm).model_dump_json()
+
+
+def house_choices(vehicle: str) -> dict[str, str]:
+    return Engines().compiled(demo_catalog(), build_of(vehicle)).offer.house_choices()
