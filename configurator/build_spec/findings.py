@@ -129,7 +129,9 @@ def _contradiction(compiled: Compiled, settled: Settled) -> list[Finding]:
             subject=", ".join(group for group, _ in conflict.picks) or "all choices",
             sentence=contradiction_sentence(compiled, conflict),
             source="the catalog's rules and limits",
-            remedy="Change one of these choices; the talk shows what fits.",
+            remedy="Change one of these choices; the talk shows what fits."
+            if conflict.picks
+            else "No choice can help. Run `configurator check`, and loosen what it names.",
         )
     ]
 

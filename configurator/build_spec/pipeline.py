@@ -182,9 +182,9 @@ def _asking(compiled: Compiled, settled: Settled, *, exact: bool = True) -> Aski
     left = {
         group: frozenset(option for option, possible in options.items() if possible)
         for group, options in settled.available.items()
-        if group not in settled.picks
+        if group not in settled.choices
     }
-    picks = {**settled.follows, **settled.picks}
+    picks = settled.choices
     left = left if settled.is_possible else {}
     return Asking(compiled.engine, picks, compiled.known, left, exact)
 

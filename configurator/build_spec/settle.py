@@ -54,13 +54,15 @@ def settle(compiled: Compiled, build: BuildInput) -> Settled:
     picks = _offered_picks(compiled, build)
     available = compiled.engine.availability(picks)
     possible = compiled.engine.is_possible(picks)
-    follows = _following(available, picks) if possible else {}
+    # A group whose choice was withdrawn stays open: nothing is put in its place.
+    chosen = {**build.choices, **picks}
+    follows = _following(available, chosen) if possible else {}
     house: dict[str, str] = {}
     if build.house_choices_for_the_rest and possible:
         complete = compiled.engine.completion(
             picks, compiled.offer.house_choices(), compiled.book.price
         )
-        settled = picks.keys() | follows.keys()
+        settled = chosen.keys() | follows.keys()
         house = {g: o for g, o in (complete or {}).items() if g not in settled}
     return Settled(
         picks,
@@ -79,7 +81,7 @@ def settle_so_far(compiled: Compiled, build: BuildInput) -> Settled:
     available = compiled.engine.availability_so_far(picks)
     return Settled(
         picks,
-        _following(available, picks),
+        _following(available, {**build.choices, **picks}),
         {},
         available,
         is_possible=True,
@@ -98,11 +100,11 @@ def _offered_picks(compiled: Compiled, build: BuildInput) -> dict[str, str]:
 
 
 def _following(
-    available: Mapping[str, Mapping[str, bool | None]], picks: Mapping[str, str]
+    available: Mapping[str, Mapping[str, bool | None]], chosen: Mapping[str, str]
 ) -> dict[str, str]:
     left = {
         group: [option for option, possible in options.items() if possible is not False]
         for group, options in available.items()
-        if group not in picks
+        if group not in chosen
     }
     return {group: options[0] for group, options in left.items() if len(options) == 1}

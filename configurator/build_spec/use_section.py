@@ -88,12 +88,12 @@ def plan_section(
 ) -> Plan:
     """Tell when the work can start and the earliest handover, without and with the allowance."""
     workshop, plan = compiled.catalog.workshop, compiled.book.plan
-    complete = len(settled.choices) == len(compiled.offer.groups)
-
-    if complete:
-        latest = max(path.of(settled.choices) for path in plan.allowed_paths)
-    else:
-        latest = latest_finish(asking, plan.allowed_paths) or 0
+    latest = None
+    if settled.is_possible and len(settled.choices) < len(compiled.offer.groups):
+        latest = latest_finish(asking, plan.allowed_paths)
+    if latest is None:
+        filled = {**compiled.offer.house_choices(), **settled.choices}
+        latest = max(path.of(filled) for path in plan.allowed_paths)
     soonest_days = round(extents["handover_weeks", None].low * DAYS_PER_WEEK)
     return Plan(
         start=build.priced_on + timedelta(weeks=workshop.queue_weeks),

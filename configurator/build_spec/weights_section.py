@@ -81,6 +81,11 @@ def _axle(
         least_axle_limit(maker_limit, book.parts_in(region))
         for region in book.slot_regions(frozenset({"tyre", "wheel"}), _left(compiled, settled))
     ]
+    limit_high = max(limit.limit_kg for limit in limits)
+    margin = extents.get(("front_axle_margin_kg" if is_front else "rear_axle_margin_kg", None))
+    # What is left of its limit at least in every build bounds the load, where the load's own end
+    # is told a hair wider.
+    laden_high = laden.high if margin is None else min(laden.high, limit_high - margin.low)
     causes = {limit.limited_by for limit in limits}
     measured = None
     if as_built is not None:
@@ -91,9 +96,9 @@ def _axle(
         kerb_low_kg=_stored(kerb.low),
         kerb_high_kg=_stored(kerb.high),
         laden_low_kg=_stored(laden.low),
-        laden_high_kg=_stored(laden.high),
+        laden_high_kg=_stored(max(laden.low, laden_high)),
         limit_low_kg=min(limit.limit_kg for limit in limits),
-        limit_high_kg=max(limit.limit_kg for limit in limits),
+        limit_high_kg=limit_high,
         limited_by=causes.pop() if len(causes) == 1 else "open",
         measured_kg=measured,
     )

@@ -5,7 +5,13 @@ import pytest
 
 from configurator.errors import ChoiceError, ConfiguratorError
 from configurator.workflow.builds import list_builds, read_draft
-from configurator.workflow.consultation import clear_choice, outline_of_draft, pick_option
+from configurator.workflow.consultation import (
+    clear_choice,
+    how_options_stand,
+    outline_of_draft,
+    pick_option,
+    set_house_choices,
+)
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import make_handover_pack, make_spec_sheet
 from configurator.workflow.premises import Premises, open_premises
@@ -82,3 +88,30 @@ def test_a_lost_vehicle_is_told_and_its_builds_are_kept(
             attempt()
         assert ["P001"] == codes(caught.value)
     assert draft == read_draft(premises, reference)
+
+
+def test_the_workshop_puts_nothing_in_the_place_of_a_lost_choice(
+    later: Premises, reference: str, now: datetime
+) -> None:
+    draft = set_house_choices(later, reference, revision=2, wanted=True, now=now)
+    spec = outline_of_draft(later, draft)
+    assert ["livery"] == [group.group_id for group in spec.open_groups]
+    assert not spec.is_complete
+    livery = next(g for g in how_options_stand(later, draft) if g.group_id == "livery")
+    assert (None, "nettle") == (livery.chosen_option_id, livery.withdrawn_option_id)
+
+
+def test_a_vehicle_without_any_build_says_that_no_choice_can_help(
+    premises: Premises, catalog_folder: Path, data_folder: Path, reference: str
+) -> None:
+    limits = catalog_folder / "limits.yaml"
+    limits.write_text(
+        limits.read_text()
+        + "\n  - {id: cheapest, label: Price, limit: price_gbp, at_most: 1, because: Nobody pays"
+        " more., source: invented}\n"
+    )
+    later = open_premises(catalog_folder, data_folder)
+    spec = outline_of_draft(later, read_draft(later, reference))
+    found = next(finding for finding in spec.findings if finding.code == "F006")
+    assert "configurator check" in found.remedy
+    assert spec.plan.earliest_handover <= spec.plan.latest_handover
