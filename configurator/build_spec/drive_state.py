@@ -77,13 +77,11 @@ def drive_state(offer: Offer, choices: Mapping[str, str], mass_g: Quantity) -> D
     mass_g : Quantity
         The mass that counts, without or with load [g].
     """
-    filled: dict[Slot, str] = dict(offer.vehicle.fits)
     effects, fits = offer.telling_effects, offer.telling_fits
     pairs = [(group_id, choices[group_id]) for group_id in offer.telling_groups]
-    for pair in pairs:
-        filled.update(fits.get(pair, ()))
+    fitted = tuple(fits[pair] for pair in pairs if pair in fits)
     return DriveState(
-        slots=tuple(sorted(filled.items())),
-        effects=sum_effects(effects[pair] for pair in pairs if pair in effects),
+        slots=offer.slots_with(fitted),
+        effects=sum_effects([effects[pair] for pair in pairs if pair in effects]),
         mass_g=mass_g.of(choices),
     )

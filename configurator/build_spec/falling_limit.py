@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import islice
 
@@ -36,24 +36,30 @@ class KeptStates:
     Several threads may ask; what one forgets another asks anew.
     """
 
-    _by_slots: dict[object, tuple[DriveState, ...]] = field(default_factory=dict)
+    keys: dict[object, Hashable] = field(default_factory=dict)
+    """What is read of components, by all that are fitted."""
+    _by_slots: dict[Hashable, tuple[DriveState, ...]] = field(default_factory=dict)
 
-    def cover(self, state: DriveState) -> bool:
-        """Tell whether a state is known to keep the limit."""
-        return any(_is_no_worse(state, kept) for kept in self._by_slots.get(state.slots, ()))
+    def cover(self, key: Hashable, state: DriveState) -> bool:
+        """Tell whether a state with the components of a key is known to keep the limit."""
+        return any(_is_no_worse(state, kept) for kept in self._by_slots.get(key, ()))
 
-    def add(self, state: DriveState) -> None:
+    def add(self, key: Hashable, state: DriveState) -> None:
         """Remember a state that keeps the limit, instead of those it covers."""
         if len(self._by_slots) > SLOTS_KEPT:
             self._by_slots.clear()
-        others = self._by_slots.get(state.slots, ())
-        rest = [kept for kept in others if not _is_no_worse(kept, state)]
-        self._by_slots[state.slots] = (state, *rest[: STATES_KEPT - 1])
+        rest = [kept for kept in self._by_slots.get(key, ()) if not _is_no_worse(kept, state)]
+        self._by_slots[key] = (state, *rest[: STATES_KEPT - 1])
 
 
 def _is_no_worse(state: DriveState, other: DriveState) -> bool:
-    return state.mass_g <= other.mass_g and all(
-        mine <= its for mine, its in zip(state.effects, other.effects, strict=True)
+    (drag, rolling, heat, power), of_other = state.effects, other.effects
+    return (
+        state.mass_g <= other.mass_g
+        and drag <= of_other[0]
+        and rolling <= of_other[1]
+        and heat <= of_other[2]
+        and power <= of_other[3]
     )
 
 
@@ -80,20 +86,22 @@ class FallingLimit:
     def kept_by(self, many: Sequence[Mapping[str, str]]) -> list[bool]:
         """Tell of each complete choices whether they keep the limit, all in one computation."""
         states = [drive_state(self.offer, choices, self.mass_g) for choices in many]
-        unsure = [state for state in states if not self.known.cover(state)]
+        unsure = [state for state in states if not self._is_known_to_keep(state)]
+        if not unsure:
+            return [True] * len(states)
         kept = dict(zip(unsure, self._keeps_all(unsure), strict=True))
         for state in unsure:
             if kept[state]:
-                self.known.add(state)
+                self.known.add(self._key(state), state)
         return [kept.get(state, True) for state in states]
 
     def broken_by(self, choices: Mapping[str, str]) -> ConditionalLimit | None:
         """Tell a region of too heavy builds that these choices lie in; None if they keep it."""
         state = drive_state(self.offer, choices, self.mass_g)
-        if self.known.cover(state):
+        if self._is_known_to_keep(state):
             return None
         if self._keeps(state):
-            self.known.add(state)
+            self.known.add(self._key(state), state)
             return None
         region = self._region_around(choices)
         for group in self._by_weight(choices):
@@ -104,6 +112,22 @@ class FallingLimit:
         breaks_g = self.lightest_g if greatest_g is None else greatest_g + 1
         region = self._with_other_components(region, breaks_g)
         return ConditionalLimit(self.id, region, self.mass_g, greatest_g)
+
+    def _is_known_to_keep(self, state: DriveState) -> bool:
+        return self.known.cover(self._key(state), state)
+
+    def _key(self, state: DriveState) -> Hashable:
+        """Name what the fact reads of a state's components."""
+        slots = state.slots
+        if slots not in self.known.keys:
+            if len(self.known.keys) > SLOTS_KEPT:
+                self.known.keys.clear()
+            alike = self.on.alike
+            read = tuple(
+                (pair[0], alike.get(pair, pair[1])) for pair in slots if pair[0] in self.fact.reads
+            )
+            self.known.keys[slots] = read
+        return self.known.keys[slots]
 
     def _with_other_components(self, region: Region, breaks_g: int) -> Region:
         """Widen a region by components with which its best build breaks the limit as well."""

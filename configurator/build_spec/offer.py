@@ -23,6 +23,9 @@ EffectMask = tuple[bool, bool, bool, bool]
 BILLION = 1_000_000_000
 """Effects are written with fewer than nine decimals, so that billionths hold them exactly."""
 
+SLOTS_KNOWN = 5_000
+"""Sets of fitted components remembered."""
+
 EVERY_EFFECT: EffectMask = (True, True, True, True)
 NO_EFFECTS: EffectMask = (False, False, False, False)
 
@@ -109,6 +112,23 @@ class Offer:
             for group, option in self.pairs()
             if option.fits
         }
+
+    def slots_with(
+        self, fitted: tuple[tuple[tuple[Slot, str], ...], ...]
+    ) -> tuple[tuple[Slot, str], ...]:
+        """Tell what sits in each slot: what is fitted, else what the vehicle has anyway."""
+        if fitted not in self._slots_known:
+            filled: dict[Slot, str] = dict(self.vehicle.fits)
+            for fits in fitted:
+                filled.update(fits)
+            if len(self._slots_known) > SLOTS_KNOWN:
+                self._slots_known.clear()
+            self._slots_known[fitted] = tuple(sorted(filled.items()))
+        return self._slots_known[fitted]
+
+    @cached_property
+    def _slots_known(self) -> dict[object, tuple[tuple[Slot, str], ...]]:
+        return {}
 
     @cached_property
     def telling_groups(self) -> tuple[str, ...]:
