@@ -1,4 +1,4 @@
-"""How near the rest of a reason lets a build come to each of its limits, and what weighs most."""
+"""How near the choices and rules of a reason let a build come to its limit, and what weighs."""
 
 from __future__ import annotations
 
@@ -14,32 +14,41 @@ from configurator.build_spec.standing import LimitReached
 from configurator.rules.engine import Engine
 from configurator.rules.problem import Conflict, Implication
 
-MOST_ITEMS = 3
+MOST_ITEMS = 2
+UNIT_OF_ITEMS = "kg"
+"""Only a mass can be laid at the door of an option in words that a customer has a use for."""
+
 STORED_DECIMALS = 3
 
 
 def limits_reached(
     compiled: Compiled, conflict: Conflict, instead: Implication | None = None
 ) -> tuple[LimitReached, ...]:
-    """Tell of each limit in a conflict the best that the rest of the conflict leaves.
+    """Tell of the one limit of a conflict the best that its choices and rules leave.
+
+    Of several limits nothing is told. A conflict is minimal: under its choices and rules alone
+    some build keeps any one of them, so that none is missed unless the others bind too, and a
+    number of that kind would read as though the limit by itself were out of reach.
 
     Parameters
     ----------
     compiled : Compiled
         The build's facts, rules and limits.
     conflict : Conflict
-        A minimal one: without the limit, the rest of it is possible.
+        A minimal one: without any one member, the rest of it is possible.
     instead : Implication, optional
         Part of the conflict beside the catalog's rules: that a group takes another option.
 
     Returns
     -------
     tuple of LimitReached
-        In the order of the conflict.
+        Empty unless the conflict has just one limit, with a fact that some build has.
     """
-    by_id = {forms.limit.id: forms for forms in compiled.limits}
-    told = (_remembered(compiled, conflict, by_id[name], instead) for name in conflict.limits)
-    return tuple(reached for reached in told if reached is not None)
+    if len(conflict.limits) != 1:
+        return ()
+    (forms,) = (forms for forms in compiled.limits if forms.limit.id in conflict.limits)
+    reached = _remembered(compiled, conflict, forms, instead)
+    return () if reached is None else (reached,)
 
 
 def _remembered(
@@ -48,7 +57,6 @@ def _remembered(
     key = (
         frozenset(conflict.picks),
         frozenset(conflict.implications),
-        frozenset(conflict.limits),
         forms.limit.id,
         None if instead is None else instead.id,
     )
@@ -61,27 +69,30 @@ def _limit_reached(
     compiled: Compiled, conflict: Conflict, forms: LimitForms, instead: Implication | None
 ) -> LimitReached | None:
     limit = forms.limit
-    engine = _engine_of_the_rest(compiled, conflict, limit.id, instead)
+    engine = _engine_of_the_rules(compiled, conflict, instead)
     found = nearest_build(compiled.book, Asking(engine, dict(conflict.picks)), limit)
     if found is None:
         return None
+    unit = FACT_LABELS[limit.limit].unit
     return LimitReached(
         limit_id=limit.id,
         label=limit.label,
         bound=forms.bound,
         reached=round(found.value, STORED_DECIMALS),
-        unit=FACT_LABELS[limit.limit].unit,
-        heaviest=_heaviest(compiled, conflict, forms, found, instead),
+        unit=unit,
+        heaviest=(
+            _heaviest(compiled, conflict, forms, found, instead) if unit == UNIT_OF_ITEMS else ()
+        ),
     )
 
 
-def _engine_of_the_rest(
-    compiled: Compiled, conflict: Conflict, limit_id: str, instead: Implication | None
+def _engine_of_the_rules(
+    compiled: Compiled, conflict: Conflict, instead: Implication | None
 ) -> Engine:
-    """Make the engine of all builds that keep the other rules and limits of a conflict alone."""
+    """Make the engine of all builds that keep the rules of a conflict, and no limit."""
     whole = compiled.engine.problem
-    rules, limits = set(conflict.implications), set(conflict.limits) - {limit_id}
-    key = (frozenset(rules), frozenset(limits), None if instead is None else instead.id)
+    rules = frozenset(conflict.implications)
+    key = (rules, None if instead is None else instead.id)
 
     def make() -> Engine:
         kept = tuple(rule for rule in whole.implications if rule.id in rules)
@@ -89,8 +100,8 @@ def _engine_of_the_rest(
             replace(
                 whole,
                 implications=kept if instead is None else (*kept, instead),
-                conditional_limits=tuple(x for x in whole.conditional_limits if x.id in limits),
-                lazy_limits=tuple(x for x in whole.lazy_limits if x.id in limits),
+                conditional_limits=(),
+                lazy_limits=(),
             )
         )
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Callable, Sequence
 
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.fact_names import plain_with_unit, telling_decimals, with_unit
@@ -50,8 +51,17 @@ BEST_WORDS: dict[FactName, tuple[str, str]] = {
 
 USUAL_WORDS = ("best", "counts most")
 
-MOST_SAID = 3
-"""Rules and limits of a reason that are said in full; of more, the rest is counted."""
+MOST_NAMED = 4
+"""Choices, or limits, that a reason names; of more, the rest is counted."""
+
+MOST_SAID = 2
+"""Rules and limits that a reason says in full."""
+
+MOST_SENTENCES = 3
+MOST_CHARACTERS = 450
+"""What somebody reads beside an option; a longer reason is told with less in it."""
+
+SENTENCE_END = re.compile(r"[.!?](?=\s|$)")
 
 
 def source_words(source: str | Source) -> str:
@@ -110,71 +120,138 @@ def conflict_sentence(
 ) -> str:
     """Say why an option is out: what it meets, then what speaks against it, with the numbers."""
     others = [pair for pair in conflict.picks if pair != (group_id, option_id)]
-    names = listed([option_name(compiled, *pair) for pair in others])
-    if len(others) == len(conflict.picks):
-        whatever = "whatever is chosen here"
-        opening = (
-            f"{names} cannot stand together, {whatever}." if names else "No build is possible."
-        )
+    is_part = len(others) < len(conflict.picks)
+
+    def opening(most: int) -> str:
+        names = _choices_named(compiled, others, most)
+        if is_part:
+            return f"Not with {names}." if names else "Not possible on this vehicle."
+        together = f"{names} cannot stand together, whatever is chosen here."
+        return together if names else "No build is possible."
+
+    if is_part:
+        builds = "No build with this option and these choices" if others else "No build with it"
     else:
-        opening = f"Not with {names}." if names else "Not possible on this vehicle."
-    return " ".join([opening, *_because(compiled, conflict, reached)])
+        builds = "No build with these choices" if others else "No build"
+    return _fitting(opening, builds, compiled, conflict, reached)
 
 
 def following_sentence(
     compiled: Compiled, conflict: Conflict, group_id: str, reached: Sequence[LimitReached]
 ) -> str:
     """Say why a group has one option left: what it follows from, then what rules the others out."""
-    names = listed([option_name(compiled, *pair) for pair in conflict.picks])
-    if names:
-        opening = f"Follows from {names}."
-    elif len(compiled.offer.group_by_id[group_id].options) == 1:
-        opening = "The only one offered on this vehicle."
-    else:
-        opening = "The only one possible on this vehicle."
-    return " ".join([opening, *_because(compiled, conflict, reached)])
+
+    def opening(most: int) -> str:
+        if conflict.picks:
+            return f"Follows from {_choices_named(compiled, conflict.picks, most)}."
+        only = "offered" if len(compiled.offer.group_by_id[group_id].options) == 1 else "possible"
+        return f"The only one {only} on this vehicle."
+
+    return _fitting(opening, "With any other option here no build", compiled, conflict, reached)
 
 
 def contradiction_sentence(
     compiled: Compiled, conflict: Conflict, reached: Sequence[LimitReached] = ()
 ) -> str:
     """Say why choices already made cannot stand together."""
-    names = [option_name(compiled, *pair) for pair in conflict.picks]
-    opening = f"{listed(names)} cannot stand together." if names else "No build is possible."
-    return " ".join([opening, *_because(compiled, conflict, reached)])
+
+    def opening(most: int) -> str:
+        names = _choices_named(compiled, conflict.picks, most)
+        return f"{names} cannot stand together." if names else "No build is possible."
+
+    builds = "No build with these choices" if conflict.picks else "No build"
+    return _fitting(opening, builds, compiled, conflict, reached)
 
 
-def _because(compiled: Compiled, conflict: Conflict, reached: Sequence[LimitReached]) -> list[str]:
-    rules = {rule.id: rule for rule in compiled.rules}
-    limits = {forms.limit.id: forms for forms in compiled.limits}
-    numbers = {told.limit_id: told for told in reached}
-    said = [limit_words(limits[name], numbers.get(name)) for name in conflict.limits]
-    said += [rules[name].because for name in conflict.implications]
-    left_out = len(said) - MOST_SAID
-    if left_out <= 1:
-        return said
-    return [*said[:MOST_SAID], f"{left_out} more rules have a part in it."]
+def _choices_named(compiled: Compiled, picks: Sequence[tuple[str, str]], most: int) -> str:
+    return _first_of([option_name(compiled, *pair) for pair in picks], most, "choice")
 
 
-def limit_words(forms: LimitForms, reached: LimitReached | None) -> str:
-    """Say what a limit is for, how near to it a build can come, and what weighs most.
+def _first_of(names: Sequence[str], most: int, kind: str) -> str:
+    """List the first of some names and count the rest."""
+    more = len(names) - most
+    return listed([*names[:most], _counted(more, kind)] if more > 0 else names)
 
-    Parameters
-    ----------
-    forms : LimitForms
-        The limit with its bound.
-    reached : LimitReached, optional
-        The best that the choices leave; without it only the bound is said.
-    """
+
+def _counted(more: int, kind: str) -> str:
+    return f"{more} more {kind if more == 1 else kind + 's'}"
+
+
+def _fitting(
+    opening: Callable[[int], str],
+    builds: str,
+    compiled: Compiled,
+    conflict: Conflict,
+    reached: Sequence[LimitReached],
+) -> str:
+    """Say as much of a reason as people read: first fewer names, then less of why."""
+    said = ""
+    for most_said in range(MOST_SAID, -1, -1):
+        for most_named in range(MOST_NAMED, 0, -1):
+            because = _because(compiled, conflict, reached, builds, (most_said, most_named))
+            said = " ".join([opening(most_named), *because])
+            is_short = len(said) <= MOST_CHARACTERS
+            if is_short and len(SENTENCE_END.findall(said)) <= MOST_SENTENCES:
+                return said
+    return said
+
+
+def _because(
+    compiled: Compiled,
+    conflict: Conflict,
+    reached: Sequence[LimitReached],
+    builds: str,
+    most: tuple[int, int],
+) -> list[str]:
+    """Say what speaks against it; `most` are how much to say in full and how many to name."""
+    most_said, most_named = most
+    by_id = {forms.limit.id: forms for forms in compiled.limits}
+    limits = [by_id[name] for name in conflict.limits]
+    words = {rule.id: rule.because for rule in compiled.rules}
+    rest = [_ended(words[name]) for name in conflict.implications]
+    if len(limits) > 1:
+        labels = list(dict.fromkeys(forms.limit.label for forms in limits))
+        together = _first_of(labels, most_named, "limit")
+        said = [f"{builds} keeps all of these at once: {together}."]
+        said += [_ended(limits[0].limit.because)][:most_said]
+    elif limits:
+        said = _limit_words(limits[0], reached[0] if reached else None, most_said)
+    else:
+        said = []
+    also = max(most_said - len(said), 0 if said else 1)
+    left_out = len(rest) - also
+    said += rest[:also]
+    if left_out > 0:
+        have = "has" if left_out == 1 else "have"
+        said[-1] = f"{said[-1][:-1]}; {_counted(left_out, 'rule')} {have} a part in it."
+    return said
+
+
+def _limit_words(forms: LimitForms, reached: LimitReached | None, most_said: int) -> list[str]:
+    """Say what a limit is for and how near a build can come; with enough to say, what weighs."""
     limit = forms.limit
+    because = _ended(limit.because)
     if reached is not None:
-        return f"{limit.because} {limit.label}: {_missed_by(forms, reached)}."
+        number = f"{limit.label}: {_missed_by(forms, reached, with_items=most_said == MOST_SAID)}."
+        return [because, number] if most_said else [number]
     if limit.limit in BARE_MARGINS:
-        return limit.because
-    return f"{limit.because} ({limit.label} must be {bound_words(forms)}.)"
+        return [because]
+    return [f"{because[:-1]} ({limit.label} must be {bound_words(forms)})."]
 
 
-def _missed_by(forms: LimitForms, reached: LimitReached) -> str:
+def _ended(because: str) -> str:
+    """End a sentence of the catalog with one mark, however it was written.
+
+    Examples
+    --------
+    >>> _ended("Oak is heavy"), _ended("Oak is heavy. "), _ended("Oak sags!")
+    ('Oak is heavy.', 'Oak is heavy.', 'Oak sags!')
+    """
+    said = because.strip().rstrip(".")
+    return said if said.endswith(("!", "?")) else f"{said}."
+
+
+def _missed_by(forms: LimitForms, reached: LimitReached, *, with_items: bool) -> str:
     limit, bound = forms.limit, forms.bound
     missed = abs(reached.reached - bound)
     decimals = telling_decimals(limit.limit, missed)
@@ -190,8 +267,8 @@ def _missed_by(forms: LimitForms, reached: LimitReached) -> str:
         number += f" {said(reached.reached)}; at most {said(bound)}, so {said(missed)} too much"
     else:
         number += f" {said(reached.reached)}; at least {said(bound)}, so {said(missed)} too little"
-    items = ", ".join(f"{label} ({said(share)})" for label, share in reached.heaviest)
-    return f"{number}. What {does_most}: {items}" if items else number
+    items = listed([f"{label} ({said(share)})" for label, share in reached.heaviest])
+    return f"{number}; what {does_most}: {items}" if items and with_items else number
 
 
 def listed(names: Sequence[str]) -> str:

@@ -1,17 +1,24 @@
 """Reasons are minimal, and their numbers are those of all builds computed one by one."""
 
+import re
 from collections.abc import Collection, Iterable, Iterator
+from functools import cache
+from pathlib import Path
 
 import pytest
 
 from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.fact_names import plain_with_unit, telling_decimals
 from configurator.build_spec.findings import breaks_rule
 from configurator.build_spec.limit_forms import LimitForms, within
 from configurator.build_spec.reasons import reason_against, reason_for_following
+from configurator.build_spec.sentences import contradiction_sentence
 from configurator.build_spec.settle import Settled, settle
 from configurator.build_spec.standing import Reason
+from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.rule import Limit
+from configurator.rules.problem import Conflict
 from tests.build_spec.test_exactness import some_limits
 from tests.build_spec.tiny_builds import (
     KnownBuild,
@@ -22,11 +29,17 @@ from tests.build_spec.tiny_builds import (
     tiny_catalog,
     with_limits,
 )
+from tests.rules.workshop_problems import chance
 
 VEHICLES = [vehicle.id for vehicle in tiny_catalog().vehicles]
 SEEDS = range(10)
 
 Pair = tuple[str, str]
+
+
+@cache
+def demo_catalog() -> Catalog:
+    return load_catalog(Path(__file__).parents[2] / "catalog")
 
 
 def some_catalog(vehicle: str, seed: int) -> Catalog:
@@ -108,20 +121,47 @@ def test_a_reason_holds_and_no_member_of_it_can_be_dropped(vehicle: str, seed: i
 
 @pytest.mark.parametrize("vehicle", VEHICLES)
 @pytest.mark.parametrize("seed", SEEDS)
-def test_what_a_reason_says_a_limit_comes_to_is_the_best_that_its_rest_leaves(
+def test_the_number_told_of_a_limit_is_the_best_under_the_choices_and_rules_alone(
     vehicle: str, seed: int
 ) -> None:
     compiled, settled = talk(vehicle, seed)
     limits = {forms.limit.id: forms for forms in compiled.limits}
     for pair in options_out(compiled, settled):
         reason = reason_against(compiled, settled, *pair)
-        assert list(reason.limits) == [told.limit_id for told in reason.reached]
+        alone = list(reason.limits) if len(reason.limits) == 1 else []
+        assert alone == [told.limit_id for told in reason.reached]
+        assert bool(alone) == ("even with the" in reason.sentence)
         for told in reason.reached:
             forms = limits[told.limit_id]
-            rest = left_by(compiled, reason, told.limit_id, [pair])
-            assert pytest.approx(best_under(rest, forms.limit), abs=0.001) == told.reached
+            left = builds_under(compiled, [*reason.choices, pair], reason.rules, [])
+            best = best_under(left, forms.limit)
+            assert pytest.approx(best, abs=0.001) == told.reached
             assert forms.bound == told.bound
-            assert not within(forms.limit, best_under(rest, forms.limit), forms.bound)
+            assert not within(forms.limit, best, forms.bound)
+            missed = plain_with_unit(
+                forms.limit.limit,
+                abs(told.reached - told.bound),
+                telling_decimals(forms.limit.limit, abs(told.reached - told.bound)),
+            )
+            assert missed in reason.sentence
+
+
+def test_of_several_limits_none_is_missed_alone_and_they_are_said_to_be_missed_together() -> None:
+    seen = 0
+    for vehicle in VEHICLES:
+        for seed in SEEDS:
+            compiled, settled = talk(vehicle, seed)
+            limits = {forms.limit.id: forms for forms in compiled.limits}
+            for pair in options_out(compiled, settled):
+                reason = reason_against(compiled, settled, *pair)
+                if len(reason.limits) < 2:
+                    continue
+                seen += 1
+                for name in reason.limits:
+                    assert builds_under(compiled, [*reason.choices, pair], reason.rules, [name])
+                labels = list(dict.fromkeys(limits[name].limit.label for name in reason.limits))
+                assert f"keeps all of these at once: {labels[0]}" in reason.sentence
+    assert seen
 
 
 @pytest.mark.parametrize("vehicle", VEHICLES)
@@ -136,6 +176,7 @@ def test_what_weighs_most_is_what_a_swap_in_its_group_would_spare(vehicle: str, 
             limit = limits[told.limit_id]
             key = (limit.limit, limit.case)
             shares = [share for _, share in told.heaviest]
+            assert len(shares) <= (2 if told.unit == "kg" else 0)
             assert sorted(shares, reverse=True) == shares
             rest = left_by(compiled, reason, told.limit_id, [pair])
             best = best_under(rest, limit)
@@ -227,7 +268,55 @@ def test_a_price_out_of_reach_is_said_with_the_number_and_what_costs_most() -> N
     assert ("purse",) == reason.limits
     assert "More is not in the purse. Purse: even with the cheapest choice" in reason.sentence
     assert f"£{min(prices):,.2f}; at most £{min(prices) - 0.01:,.2f}" in reason.sentence
-    assert "so £0.01 too much. What costs most: Many cells (£" in reason.sentence
+    assert reason.sentence.endswith("so £0.01 too much.")
+
+
+def test_a_mass_out_of_reach_is_said_with_at_most_two_options_that_weigh_most() -> None:
+    vehicle = "clover-float"
+    masses = [
+        b.facts["kerb_mass_kg", None]
+        for b in every_build(vehicle)
+        if "many-cells" == b.choices["cells"]
+    ]
+    limit = price_limit("1").model_copy(
+        update={"limit": "kerb_mass_kg", "at_most": min(masses) - 1.0, "because": "It would sink!"}
+    )
+    compiled = compiled_of(with_limits(tiny_catalog(), limit), vehicle)
+    reason = reason_against(compiled, settle(compiled, build_of(vehicle)), "cells", "many-cells")
+    assert "It would sink! Purse: even with the lightest choice" in reason.sentence
+    assert "1\N{NO-BREAK SPACE}kg too much; what weighs most: Many cells (" in reason.sentence
+
+
+def test_a_bound_said_without_a_number_ends_in_one_full_stop() -> None:
+    compiled = compiled_of(with_limits(tiny_catalog(), price_limit("1000")), "clover-float")
+    sentence = contradiction_sentence(compiled, Conflict((), (), ("purse",)))
+    assert (
+        "No build is possible. More is not in the purse (Purse must be at most £1,000.00)."
+        == sentence
+    )
+
+
+@pytest.mark.parametrize("vehicle", [vehicle.id for vehicle in demo_catalog().vehicles])
+@pytest.mark.parametrize("share_picked", [0.2, 0.5, 0.9])
+def test_no_reason_of_the_demo_is_longer_than_people_read(
+    vehicle: str, share_picked: float
+) -> None:
+    compiled = compiled_of(demo_catalog(), vehicle)
+    drawn, picks = chance(round(share_picked * 10)), dict[str, str]()
+    for group in compiled.offer.groups:
+        if drawn.random() < share_picked:
+            possible = compiled.engine.availability(picks)[group.id]
+            picks[group.id] = drawn.choice([o for o, is_left in possible.items() if is_left])
+    settled = settle(compiled, build_of(vehicle, **picks))
+    said = [
+        *(reason_against(compiled, settled, *pair) for pair in options_out(compiled, settled)),
+        *(reason_for_following(compiled, settled, group_id) for group_id in settled.follows),
+    ]
+    assert said
+    for reason in said:
+        assert 3 >= len(re.findall(r"[.!?](?=\s|$)", reason.sentence)), reason.sentence
+        assert 450 >= len(reason.sentence), reason.sentence
+        assert not re.search(r"\.[.;)]", reason.sentence), reason.sentence
 
 
 def test_choices_that_quarrel_among_themselves_are_the_reason_for_everything_else() -> None:
