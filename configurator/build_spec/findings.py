@@ -13,12 +13,14 @@ from configurator.build_spec.offer import check_choices
 from configurator.build_spec.sentences import (
     bound_words,
     contradiction_sentence,
+    in_a_sentence,
     source_words,
 )
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import Finding
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.rule import Rule, Severity
+from configurator.errors import Fault
 
 
 def find_all(
@@ -144,10 +146,19 @@ def _withdrawn(compiled: Compiled, build: BuildInput) -> list[Finding]:
             subject=fault.where,
             sentence=f"{fault.what}. The choice is kept on record but cannot be built.",
             source="the catalog",
-            remedy=fault.remedy,
+            remedy=_what_is_offered(compiled, fault),
         )
         for fault in check_choices(compiled.offer, build.choices)
     ]
+
+
+def _what_is_offered(compiled: Compiled, fault: Fault) -> str:
+    """Name what is offered as people see it; the fault names ids, for those who edit files."""
+    group = compiled.offer.group_by_id.get(fault.where.removeprefix("choices."))
+    if group is None:
+        return "Choose again from what is offered; this choice is then left out."
+    names = " or ".join(option.label for option in group.options)
+    return f"Choose again for {in_a_sentence(group.label)}: {names}."
 
 
 def _unknown_origins(compiled: Compiled) -> list[Finding]:

@@ -57,8 +57,9 @@ def wish_front(compiled: Compiled, build: BuildInput, case_id: str | None = None
     Returns
     -------
     WishFront
-        At most `MOST_POINTS` points, the cheapest first. It is complete when every build left out
-        goes less than `FINEST_STEP_KM` further than a cheaper one told.
+        At most `MOST_POINTS` points, the cheapest build first; the last is the cheapest of those
+        that go furthest, to a metre. It is complete when every build left out goes less than
+        `FINEST_STEP_KM` further than a cheaper one told.
 
     Raises
     ------
@@ -106,35 +107,51 @@ class _FrontSearch:
     case: DrivingCase
 
     def run(self) -> tuple[list[_Point], bool]:
-        """Spread points over the whole span, then look into the widest gaps between them."""
-        found = self._cheapest_from(0.0)
-        furthest_km = self._furthest_km()
-        if found is None or furthest_km is None:
-            return [], True
-        cheapest = self._told(*found)
-        step_km = max(FINEST_STEP_KM, (furthest_km - cheapest.range_km) / (MOST_POINTS - 1))
-        points = [cheapest]
-        while len(points) < MOST_POINTS:
+        """Find both ends, spread points between them, then look into the widest gaps."""
+        ends = self._ends()
+        if len(ends) < 2:
+            return ends, True
+        span_km = ends[1].range_km - ends[0].range_km
+        step_km = max(FINEST_STEP_KM, span_km / (MOST_POINTS - 1))
+        points = self._spread_between(ends[0], ends[1], step_km)
+        settled = {points[-1].price_pence}
+        if step_km <= FINEST_STEP_KM:
+            settled |= {point.price_pence for point in points[:-2]}
+        return self._with_gaps_filled(points, settled)
+
+    def _ends(self) -> list[_Point]:
+        """Find the cheapest build and the cheapest of those that go furthest; maybe one build."""
+        cheapest, furthest_km = self._cheapest_from(0.0), self._furthest_km()
+        if cheapest is None or furthest_km is None:
+            return []
+        furthest = self._cheapest_from(max(0.0, furthest_km - HAIR))
+        if furthest is None:
+            message = f"no build goes {furthest_km} km, which was found to be the furthest."
+            raise ValueError(message)
+        found = (cheapest,) if cheapest[0] == furthest[0] else (cheapest, furthest)
+        return [self._told(*build) for build in found]
+
+    def _spread_between(self, first: _Point, last: _Point, step_km: float) -> list[_Point]:
+        """Go from the first to the last by steps; the last has its place, whatever lies before."""
+        points = [first]
+        while len(points) < MOST_POINTS - 1:
             found = self._cheapest_from(points[-1].range_km + step_km)
-            if found is None:
+            if found is None or found[0] >= last.price_pence:
                 break
             points.append(self._told(*found))
-        settled = {p.price_pence for p in points[:-1]} if step_km <= FINEST_STEP_KM else set()
-        if furthest_km < points[-1].range_km + FINEST_STEP_KM:
-            settled.add(points[-1].price_pence)
-        return self._with_gaps_filled(points, settled)
+        return [*points, last]
 
     def _with_gaps_filled(
         self, points: list[_Point], settled: set[int]
     ) -> tuple[list[_Point], bool]:
         """Ask what lies right after each point, the widest gap first, while there is room."""
         while unsettled := [p for p in points if p.price_pence not in settled]:
-            if len(points) >= MOST_POINTS:
-                return points, False
             before = max(unsettled, key=lambda point: _gap_km(points, point))
             settled.add(before.price_pence)
             found = self._cheapest_from(before.range_km + FINEST_STEP_KM)
             if found is not None and found[0] not in {point.price_pence for point in points}:
+                if len(points) >= MOST_POINTS:
+                    return points, False
                 points = sorted([*points, self._told(*found)], key=lambda point: point.price_pence)
         return points, True
 
@@ -183,9 +200,8 @@ class _FrontSearch:
 
 
 def _gap_km(points: Sequence[_Point], point: _Point) -> float:
-    place = points.index(point)
-    after = points[min(place + 1, len(points) - 1)]
-    return after.range_km - point.range_km
+    """Measure how far it is to the next point; the last is settled from the start."""
+    return points[points.index(point) + 1].range_km - point.range_km
 
 
 def _label(compiled: Compiled, points: Sequence[_Point], number: int) -> str:

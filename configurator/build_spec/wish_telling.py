@@ -13,8 +13,6 @@ from configurator.build_spec.wish_engine import WishEngine
 from configurator.build_spec.wish_kinds import KindOfBuild
 from configurator.build_spec.wish_words import (
     Values,
-    meets,
-    missed_words,
     sentences_beside,
     sentences_on_choices,
 )
@@ -63,11 +61,8 @@ def _shown(wishing: WishEngine, facts: dict[tuple[FactName, str | None], Fact]) 
 def _gives_up(
     wishing: WishEngine, kind: KindOfBuild, values: Values, first: Values
 ) -> tuple[str, ...]:
-    compiled = wishing.compiled
-    wishes = [target.wish for target in wishing.targets]
-    missed = [wish for wish in wishes if not meets(wish, values.get((wish.fact, wish.case)))]
+    """Say what the figures do not; how they stand to the wishes is told beside each of them."""
     return (
-        *(missed_words(compiled, wish, values.get((wish.fact, wish.case))) for wish in missed),
-        *sentences_on_choices(compiled, wishing.build, kind.choices),
-        *sentences_beside(compiled, first, values),
+        *sentences_on_choices(wishing.compiled, wishing.build, kind.choices),
+        *sentences_beside(wishing.compiled, first, values),
     )

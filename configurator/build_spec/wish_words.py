@@ -33,6 +33,19 @@ def fact_words(compiled: Compiled, name: FactName, case_id: str | None) -> str:
     return f"{label} ({in_a_sentence(labels.get(case_id, case_id))})"
 
 
+def short_fact_words(compiled: Compiled, name: FactName, case_id: str | None) -> str:
+    """Name a fact within a sentence, in as few words as tell it from others that are wished for.
+
+    Returns
+    -------
+    str
+        Such as `range (country roads in winter)`.
+    """
+    words = in_a_sentence(fact_words(compiled, name, case_id))
+    # The range held against a wish is the low edge wherever wishes are shown.
+    return words.replace(", nine in ten beyond", "", 1) if name == "range_low_km" else words
+
+
 def target_words(compiled: Compiled, wish: Wish) -> str:
     """Say a wish in words.
 

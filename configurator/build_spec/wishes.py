@@ -13,7 +13,7 @@ from configurator.build_spec.wish_faults import wish_faults
 from configurator.build_spec.wish_giving_way import GivenUp, least_way_given, smallest_sets
 from configurator.build_spec.wish_kinds import KindOfBuild, other_kinds
 from configurator.build_spec.wish_telling import told_builds
-from configurator.build_spec.wish_words import fact_words, missed_words, short_by
+from configurator.build_spec.wish_words import missed_words, short_by, short_fact_words
 from configurator.catalog.models.build import BuildInput
 from configurator.errors import ChoiceError
 
@@ -105,8 +105,10 @@ def _nearest_builds(wishing: WishEngine, sets: Sequence[GivenUp]) -> list[KindOf
 
 def _gives_way_on(wishing: WishEngine, given_up: GivenUp) -> str:
     wishes = [wishing.targets[number].wish for number in given_up.numbers]
-    names = [fact_words(wishing.compiled, wish.fact, wish.case) for wish in wishes]
-    return f"gives way on {listed(list(dict.fromkeys(names)))}, as little as the other wishes let"
+    names = list(
+        dict.fromkeys(short_fact_words(wishing.compiled, wish.fact, wish.case) for wish in wishes)
+    )
+    return f"comes nearest to the {'wish' if len(names) == 1 else 'wishes'} for {listed(names)}"
 
 
 def _missed(wishing: WishEngine, number: int, value: float) -> WishMissed:

@@ -21,6 +21,11 @@ if TYPE_CHECKING:
 LONG_S = 2.0
 """A check that takes longer [s] tells where it is."""
 
+NOTHING_PROVED = (
+    "with faults in its files the catalog cannot be read whole, so nothing was asked of it. "
+    "Mend the faults above and check again."
+)
+
 
 def check(
     catalog: CatalogFolder,
@@ -79,7 +84,9 @@ def check(
     report = check_catalog(catalog, today, at_most, _telling_after(LONG_S))
     for line in report_lines(report):
         say(line)
-    if proofs is not None and report.proofs is not None:
+    if proofs is not None and report.proofs is None:
+        say(f"No proofs were written to {proofs}: {NOTHING_PROVED}")
+    elif proofs is not None and report.proofs is not None:
         write_proofs(proofs, report.proofs)
         say(f"The proofs are in {proofs}; replay them with --replay.")
     if report.faults:

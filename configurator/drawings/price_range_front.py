@@ -25,12 +25,16 @@ from configurator.drawings.shapes import (
     bounds_of_all,
     box_around,
 )
-from configurator.drawings.spread import pushed_apart
 
 SIZE_PT = 12.0
 HEIGHT_PT = 330.0
 LEFT_PT, RIGHT_PT, BOTTOM_PT, TOP_PT = 58.0, 18.0, 50.0, 30.0
-DISC_PT = 10.0
+DOT_PT = 5.5
+NUMBER_HALF_PT = 5.0
+NEAREST_PT = 14.0
+"""From the middle of a dot to the middle of its number."""
+RINGS = 6
+ROUND_DEGREES = (135, 90, 180, 112, 158, -45, 0, 45, -90, -135)
 BUILD = "#1f6f6b"
 CHOSEN = "#8a451d"
 WISHED = "#e7efe9"
@@ -51,7 +55,7 @@ class PricedRange:
     """A build on the chart."""
 
     name: str
-    """Short; it stands in the disc and names the build in the list beside the chart."""
+    """Short; it stands beside the dot and names the build in the list beside the chart."""
     price_gbp: float
     range_km: float
     is_chosen: bool = False
@@ -101,14 +105,17 @@ def price_range_front(
     """
     targets = wanted or Wanted()
     plot = _plot(builds, targets, width_pt)
-    discs = tuple(_discs(plot, builds))
-    chosen = tuple(_chosen(plot, builds, discs))
+    steps, dots = tuple(_steps(plot, builds)), tuple(_dots(plot, builds))
+    numbers = tuple(_numbers(plot, builds, [*_legs(steps), *map(bounds, dots)]))
+    chosen = tuple(_chosen(plot, builds, (*dots, *numbers)))
     shapes = (
         *_area(plot, targets),
         *_axes(plot, case_label),
-        *_wishes(plot, targets, [bounds(shape) for shape in (*discs, *chosen)]),
-        *_steps(plot, builds),
-        *discs,
+        *_wishes(plot, targets, [bounds(shape) for shape in (*dots, *numbers, *chosen)]),
+        *steps,
+        *(shape for shape in numbers if isinstance(shape, Polyline)),
+        *dots,
+        *(shape for shape in numbers if not isinstance(shape, Polyline)),
         *chosen,
     )
     paper = Box(0.0, 0.0, width_pt, HEIGHT_PT)
@@ -206,7 +213,7 @@ def _price_mark(plot: _Plot, most_gbp: float) -> _Mark:
     return Polyline(((x, bottom), (x, top)), WISH_EDGE), places
 
 
-def _steps(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Shape]:
+def _steps(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Polyline]:
     places = [plot.at(build.price_gbp, build.range_km) for build in builds]
     corners: list[Point] = places[:1]
     for (_, below), (x, y) in pairwise(places):
@@ -215,31 +222,60 @@ def _steps(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Shape]:
         yield Polyline(tuple(corners), Paint(stroke=BUILD, stroke_width=1.6))
 
 
-def _discs(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Shape]:
-    places = [plot.at(build.price_gbp, build.range_km) for build in builds]
-    discs = pushed_apart(places, 2 * DISC_PT + 2)
-    for place, disc in zip(places, discs, strict=True):
-        if place != disc:
-            yield Polyline((place, disc), Paint(stroke=INK, stroke_width=1.0))
-            yield Circle(place, 2.5, Paint(fill=INK))
-    for build, disc in zip(builds, discs, strict=True):
-        yield Circle(disc, DISC_PT, Paint(CHOSEN if build.is_chosen else BUILD, PAPER, 1.0))
-        yield Words((disc[0], disc[1] - 4), build.name, SIZE_PT, PAPER, "middle", bold=True)
+def _legs(steps: Sequence[Polyline]) -> Iterator[Box]:
+    """Take a step line apart, since the box around it all is mostly empty."""
+    for line in steps:
+        for (x, y), (next_x, next_y) in pairwise(line.points):
+            yield Box(min(x, next_x), min(y, next_y), max(x, next_x), max(y, next_y))
 
 
-def _chosen(plot: _Plot, builds: Sequence[PricedRange], discs: Sequence[Shape]) -> Iterator[Shape]:
-    chosen = {build.name for build in builds if build.is_chosen}
+def _dots(plot: _Plot, builds: Sequence[PricedRange]) -> Iterator[Circle]:
+    """Put each build where its values are, however near another one is."""
+    for build in builds:
+        paint = Paint(CHOSEN if build.is_chosen else BUILD, PAPER, 1.0)
+        yield Circle(plot.at(build.price_gbp, build.range_km), DOT_PT, paint)
+
+
+def _numbers(
+    plot: _Plot, builds: Sequence[PricedRange], covered: Sequence[Box]
+) -> Iterator[Words | Polyline]:
+    """Write each build's number in the clear nearest its dot, tied to it where that is far."""
     within = Box(plot.across.left, plot.up.left, plot.across.right, plot.up.right)
-    covered = [bounds(shape) for shape in discs]
-    for shape in discs:
-        if isinstance(shape, Words) and shape.text in chosen:
-            x, y = shape.at
-            yield Circle((x, y + 4), DISC_PT + 4, Paint(None, CHOSEN, 2.0))
+    taken = list(covered)
+    for build in builds:
+        dot = plot.at(build.price_gbp, build.range_km)
+        words = clearest(tuple(_places_about(dot, build)), within, taken)
+        taken.append(bounds(words))
+        middle = (words.at[0], words.at[1] + 4)
+        if math.dist(dot, middle) > NEAREST_PT + 1:
+            short = 1 - NUMBER_HALF_PT / math.dist(dot, middle)
+            end = tuple(d + (m - d) * short for d, m in zip(dot, middle, strict=True))
+            yield Polyline((dot, (end[0], end[1])), Paint(stroke=QUIET_INK, stroke_width=0.8))
+        yield words
+
+
+def _places_about(dot: Point, build: PricedRange) -> Iterator[Words]:
+    """Go round the dot and outward; up and to the left nothing else is, since no build is there."""
+    colour = CHOSEN if build.is_chosen else BUILD
+    for ring in range(RINGS):
+        for degrees in ROUND_DEGREES:
+            reach, angle = NEAREST_PT + ring * SIZE_PT, math.radians(degrees)
+            at = (dot[0] + reach * math.cos(angle), dot[1] + reach * math.sin(angle) - 4)
+            yield Words(at, build.name, SIZE_PT, colour, "middle", bold=True)
+
+
+def _chosen(plot: _Plot, builds: Sequence[PricedRange], drawn: Sequence[Shape]) -> Iterator[Shape]:
+    within = Box(plot.across.left, plot.up.left, plot.across.right, plot.up.right)
+    covered = [bounds(shape) for shape in drawn if not isinstance(shape, Polyline)]
+    for build in builds:
+        if build.is_chosen:
+            x, y = plot.at(build.price_gbp, build.range_km)
+            yield Circle((x, y), DOT_PT + 3, Paint(None, CHOSEN, 2.0))
             places = (
-                Words((x, y + DISC_PT + 13), NOW, SIZE_PT, CHOSEN, "middle", bold=True),
-                Words((x + DISC_PT + 8, y), NOW, SIZE_PT, CHOSEN, bold=True),
-                Words((x - DISC_PT - 8, y), NOW, SIZE_PT, CHOSEN, "end", bold=True),
-                Words((x, y - DISC_PT - 15), NOW, SIZE_PT, CHOSEN, "middle", bold=True),
+                Words((x, y + DOT_PT + 15), NOW, SIZE_PT, CHOSEN, "middle", bold=True),
+                Words((x + DOT_PT + 8, y - 14), NOW, SIZE_PT, CHOSEN, bold=True),
+                Words((x - DOT_PT - 8, y), NOW, SIZE_PT, CHOSEN, "end", bold=True),
+                Words((x, y - DOT_PT - 17), NOW, SIZE_PT, CHOSEN, "middle", bold=True),
             )
             yield clearest(places, within, covered)
 

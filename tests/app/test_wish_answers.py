@@ -82,7 +82,12 @@ def test_a_card_says_what_it_would_change_in_the_talk() -> None:
 
 def test_a_card_of_the_build_chosen_now_says_so() -> None:
     assert card(wished_build(), wishing(choices=CHOICES)).is_chosen_now
-    assert "Keeps every choice made so far." == card(wished_build(), wishing()).changes
+
+
+def test_a_card_speaks_of_choices_kept_only_where_some_were_made() -> None:
+    kept = wishing(choices=dict(list(CHOICES.items())[:1]))
+    assert "Keeps every choice made so far." == card(wished_build(), kept).changes
+    assert "" == card(wished_build(), wishing()).changes
 
 
 def test_a_wish_about_what_is_not_fitted_is_missed_in_words() -> None:

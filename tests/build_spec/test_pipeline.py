@@ -83,7 +83,10 @@ def test_a_choice_the_catalog_has_lost_is_kept_and_told() -> None:
     build = build_of("clover-float", livery="lost-colour")
     spec = specify(tiny_catalog(), build, Engines())
     assert "lost-colour" == spec.build.choices["livery"]
-    assert ["F007"] == [f.code for f in spec.findings if f.severity == "blocks"]
+    (finding,) = (f for f in spec.findings if f.severity == "blocks")
+    assert "F007" == finding.code
+    livery = tiny_catalog().group_by_id["livery"]
+    assert finding.remedy.endswith(f": {' or '.join(o.label for o in livery.options)}.")
 
 
 def test_an_unknown_vehicle_and_an_unknown_survey_part_are_refused() -> None:

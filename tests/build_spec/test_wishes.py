@@ -14,6 +14,7 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.headline_case import harder_headline_case
 from configurator.build_spec.wish_answer import WishAnswer
 from configurator.build_spec.wish_front import FINEST_STEP_KM, MOST_POINTS, wish_front
+from configurator.build_spec.wish_giving_way import HAIR
 from configurator.build_spec.wish_kinds import APART_IN, RANGE_STEP_KM, telling_groups
 from configurator.build_spec.wishes import MOST_BUILDS, answer_wishes
 from configurator.catalog.models.build import BuildInput, Customer, Preference, Wish
@@ -236,6 +237,11 @@ def test_no_build_beats_a_point_of_the_front_in_both_price_and_range(case: Case)
         for price, range_km in known:
             nearest = max(r for p, r in points if p <= price)
             assert range_km < nearest + FINEST_STEP_KM
+    if known:
+        furthest_km = max(range_km for _, range_km in known)
+        assert min(price for price, _ in known) == points[0][0]
+        assert pytest.approx(furthest_km, abs=0.002) == points[-1][1]
+        assert points[-1][0] == min(p for p, r in known if r >= furthest_km - HAIR)
     for point in front.points:
         assert any(point.choices == b.choices for b in case.left)
         facts = next(b.facts for b in case.left if b.choices == point.choices)
@@ -285,7 +291,7 @@ def test_a_mark_that_leaves_no_build_with_the_fact_is_said_to_stand_in_the_way(w
     assert not answer.all_met
     assert ((wish,),) == answer.give_up
     assert () == answer.missed
-    assert "cannot be had with what is fitted" in answer.builds[0].gives_up[0]
+    assert wish.fact not in {fact.name for fact in answer.builds[0].facts}
     assert answer.must_keeps_in_the_way.startswith("A horse (cells)")
 
 

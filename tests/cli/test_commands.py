@@ -71,6 +71,17 @@ def test_check_writes_proofs_and_replays_them(
     assert replayed.stdout.startswith("Proved again: 8 claims hold")
 
 
+def test_check_says_that_a_catalog_with_faults_in_its_files_has_no_proofs(
+    configurator: Run, catalog_folder: Path, tmp_path: Path
+) -> None:
+    (catalog_folder / "stages.yaml").unlink()
+    proofs = tmp_path / "proofs.json"
+    done = configurator("check", "--catalog", catalog_folder, "--proofs", proofs)
+    assert 1 == done.returncode
+    assert done.stdout.splitlines()[-1].startswith(f"No proofs were written to {proofs}: ")
+    assert not proofs.exists()
+
+
 def test_proofs_that_do_not_hold_leave_with_1(
     configurator: Run, catalog_folder: Path, tmp_path: Path
 ) -> None:

@@ -1,7 +1,8 @@
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import combinations, pairwise
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -34,7 +35,7 @@ def texts(drawing: Drawing) -> list[str]:
     return [shape.text for shape in drawing.shapes if isinstance(shape, Words)]
 
 
-def discs(drawing: Drawing) -> list[Circle]:
+def dots(drawing: Drawing) -> list[Circle]:
     return [
         shape
         for shape in drawing.shapes
@@ -42,9 +43,9 @@ def discs(drawing: Drawing) -> list[Circle]:
     ]
 
 
-def test_every_build_has_its_name_on_a_disc_and_its_figures_in_words() -> None:
+def test_every_build_has_its_name_beside_a_dot_and_its_figures_in_words() -> None:
     drawing = chart()
-    assert 3 == len(discs(drawing))
+    assert 3 == len(dots(drawing))
     assert {"1", "2", "3"} <= set(texts(drawing))
     for told in ("1: £41,200 and 96 km", "3: £52,300 and 178 km", "Country roads in winter"):
         assert told in drawing.description
@@ -55,9 +56,31 @@ def test_words_promise_neither_a_lower_price_nor_a_longer_range() -> None:
 
 
 def test_a_dearer_build_stands_further_right_and_a_longer_range_higher() -> None:
-    places = [disc.centre for disc in discs(chart())]
+    places = [disc.centre for disc in dots(chart())]
     assert places == sorted(places)
     assert [y for _, y in places] == sorted(y for _, y in places)
+
+
+def test_dots_stay_on_their_values_and_numbers_make_room_for_each_other() -> None:
+    close = [PricedRange(str(n), 41_200.0 + 30 * n, 146.0 + n) for n in range(1, 9)]
+    drawing = chart(*close, PricedRange("9", 60_000.0, 260.0))
+    places = [dot.centre for dot in dots(drawing)]
+    (left, low), (right, high) = places[0], places[-1]
+    for build, (x, y) in zip(close, places[:-1], strict=True):
+        assert pytest.approx(x) == left + (build.price_gbp - 41_230) / 18_770 * (right - left)
+        assert pytest.approx(y) == low + (build.range_km - 147) / 113 * (high - low)
+    names = {str(n) for n in range(1, 10)}
+    numbers = [s for s in drawing.shapes if isinstance(s, Words) and s.text in names and s.bold]
+    assert 9 == len(numbers)
+    boxes = [bounds(words) for words in numbers]
+    for one, other in combinations([*boxes, *(bounds(dot) for dot in dots(drawing))], 2):
+        if one in boxes:
+            assert (
+                one.right <= other.left
+                or other.right <= one.left
+                or one.top <= other.bottom
+                or other.top <= one.bottom
+            )
 
 
 def test_the_line_rises_in_steps_since_a_price_between_two_buys_the_cheaper_one() -> None:
@@ -84,7 +107,7 @@ def test_a_target_far_off_does_not_crowd_the_builds_and_says_where_it_is() -> No
     assert "at most £38,000" in texts(near)
     told = {"at most £4,000, off the chart", "at least 900 km, off the chart"}
     assert told <= set(texts(far))
-    places = [disc.centre[0] for disc in discs(far)]
+    places = [disc.centre[0] for disc in dots(far)]
     assert max(places) - min(places) > 300
 
 
@@ -97,7 +120,7 @@ def test_words_about_the_chosen_build_cover_no_other() -> None:
         shape for shape in drawing.shapes if isinstance(shape, Words) and "now" in shape.text
     )
     box = bounds(said)
-    for other in map(bounds, discs(drawing)):
+    for other in map(bounds, dots(drawing)):
         assert (
             box.right <= other.left
             or other.right <= box.left
@@ -150,7 +173,7 @@ def test_any_builds_and_wishes_fit_the_chart(
     for inner in map(bounds, drawing.shapes):
         assert box.left <= inner.left <= inner.right <= box.right
         assert box.bottom <= inner.bottom <= inner.top <= box.top
-    assert len(builds) == len(discs(drawing))
+    assert len(builds) == len(dots(drawing))
 
 
 @given(st.floats(-1e5, 1e6), st.floats(0, 1e6))

@@ -82,7 +82,7 @@ def _what_could_give_way(draft: Draft, answer: WishAnswer, facts: Sequence[Wisha
 
 def _missed(draft: Draft, line: MissedLine) -> None:
     with st.container(key=f"missed-{line.key}", horizontal=True, vertical_alignment="center"):
-        st.html(tag("h3", text(line.heading)) + tag("p", text(line.sentence)))
+        st.html(tag("h3", text(line.heading)))
         if st.button(plain_label(line.button), key=f"ease-{line.key}"):
             wish_changes.wish_for_these(draft, with_wish(draft.build.wishes, line.instead))
             st.rerun()
@@ -96,7 +96,7 @@ def _card(draft: Draft, card: BuildCard) -> None:
         + tag("dl", *(_figure(line) for line in card.figures), class_="figures wished")
         + (tag("p", text(card.preferences), class_="preferred") if card.preferences else "")
         + (tag("h4", text("What it gives up")) + given_up if card.gives_up else "")
-        + tag("p", text(card.changes), class_="small")
+        + (tag("p", text(card.changes), class_="small") if card.changes else "")
         + _picks(card.picks)
     )
     if st.button(

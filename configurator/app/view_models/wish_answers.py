@@ -71,7 +71,6 @@ class MissedLine:
 
     key: str
     heading: str
-    sentence: str
     button: str
     wish: Wish
     instead: Wish
@@ -151,7 +150,7 @@ def _card(
         preferences=_preferences(found, build),
         gives_up=found.gives_up,
         picks=picks,
-        changes=_changes(changed, is_chosen_now=is_chosen_now),
+        changes=_changes(changed, build, is_chosen_now=is_chosen_now),
         is_chosen_now=is_chosen_now,
         choices=found.choices,
     )
@@ -224,9 +223,11 @@ def _pick(group: Group, option_id: str, before: str | None) -> PickLine:
     return PickLine(group.label, labels.get(option_id, option_id), change if before else "")
 
 
-def _changes(changed: int, *, is_chosen_now: bool) -> str:
+def _changes(changed: int, build: BuildInput, *, is_chosen_now: bool) -> str:
     if is_chosen_now:
         return "This is the build as it is chosen now."
+    if not build.choices:
+        return ""
     if not changed:
         return "Keeps every choice made so far."
     return f"Changes {count(changed, 'choice', 'choices')} made so far."
@@ -239,7 +240,6 @@ def _missed(missed: WishMissed, facts: tuple[WishableFact, ...]) -> MissedLine:
         key=fact.key,
         heading=f"{fact.label}: {target_in_words(instead)} instead of "
         f"{amount_in_words(fact.fact, target_of(missed.wish))}",
-        sentence=missed.sentence,
         button=f"Ask for {target_in_words(instead)}",
         wish=missed.wish,
         instead=instead,
