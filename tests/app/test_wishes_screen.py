@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 import streamlit as st
 from streamlit.testing.v1 import AppTest
+from streamlit.testing.v1.element_tree import Selectbox
 
 from configurator.app import wish_changes
 from configurator.build_spec.wish_faults import MOST_WISHES
@@ -35,8 +36,12 @@ def submit(screen: AppTest, label: str) -> AppTest:
     return next(button for button in screen.button if button.label == label).click().run()
 
 
+def subject(screen: AppTest) -> Selectbox:
+    return next(box for box in screen.selectbox if box.label == "What is it about?")
+
+
 def wish(screen: AppTest, about: str, amount: str) -> AppTest:
-    screen.selectbox(key="wish-fact").select(about).run()
+    subject(screen).select(about).run()
     next(box for box in screen.text_input if box.key.startswith("wish-amount-new")).input(amount)
     return submit(screen, "Add this wish")
 
@@ -71,7 +76,7 @@ def test_without_wishes_there_are_builds_to_begin_from_and_words_of_caution(open
 
 def test_what_is_possible_now_is_said_beside_a_new_wish(open_screens: Opener):
     screen = begin(open_screens)
-    screen.selectbox(key="wish-fact").select(PRICE).run()
+    subject(screen).select(PRICE).run()
     assert re.search(r"As chosen so far: £[\d,]+ – £[\d,]+\.", words(screen))
 
 
@@ -105,9 +110,9 @@ def test_what_is_no_number_is_said_and_stays_as_it_was_typed(open_screens: Opene
 def test_more_wishes_than_help_are_refused_and_what_was_typed_stays(open_screens: Opener):
     screen = begin(open_screens)
     for _ in range(MOST_WISHES):
-        about = screen.selectbox(key="wish-fact").options[0]
+        about = subject(screen).options[0]
         wish(screen, about, "0" if "£" not in about else "90000")
-    wish(screen, screen.selectbox(key="wish-fact").options[0], "77")
+    wish(screen, subject(screen).options[0], "77")
     assert f"Keep the {MOST_WISHES} that matter most" in words(screen)
     assert "77" in typed(screen).values()
 
@@ -120,7 +125,7 @@ def test_a_wish_can_be_changed_and_removed(open_screens: Opener):
     assert all_met(screen)
     next(b for b in screen.button if b.label.startswith("Remove")).click().run()
     assert "Builds to begin from" in words(screen)
-    assert JUNE in screen.selectbox(key="wish-fact").options
+    assert JUNE in subject(screen).options
 
 
 def test_a_refused_change_of_a_wish_keeps_what_was_typed_and_the_wish(open_screens: Opener):
@@ -263,3 +268,22 @@ def test_a_wish_that_the_catalog_has_lost_is_marked_and_can_be_removed(
     screen.button(key="forget-lost-wishes").click().run()
     assert "any more" not in words(screen)
     assert "The wish can be met" in words(screen)
+
+
+def test_what_no_wish_can_be_about_is_refused_and_no_wish_can_be_added(
+    open_screens: Opener, monkeypatch: pytest.MonkeyPatch
+):
+    screen = begin(open_screens)
+    assert "Add this wish" in [button.label for button in screen.button]
+    as_before = st.selectbox
+
+    def typed_by_hand(label: str, *given: object, **named: object) -> object:
+        chosen = as_before(label, *given, **named)  # type: ignore[call-overload]
+        return "Colour <b>of the horn" if label == "What is it about?" else chosen
+
+    # The harness can only choose what is on the list; a browser hands on what was typed.
+    monkeypatch.setattr(st, "selectbox", typed_by_hand)
+    screen.run()
+    assert not screen.exception
+    assert "A wish cannot be about “Colour &lt;b" in words(screen)
+    assert "Add this wish" not in [button.label for button in screen.button]

@@ -18,6 +18,7 @@ from configurator.app.view_models.wish_list import (
     WishLine,
     amount_in,
     amount_problem,
+    unknown_subject,
     wish_for,
     wish_lines,
     with_wish,
@@ -45,7 +46,8 @@ def show_targets(draft: Draft, facts: Sequence[WishableFact]) -> Callable[[], No
     for line in lines:
         _line(draft, line)
     wished = {line.fact.key for line in lines}
-    return _new(draft, [fact for fact in facts if fact.key not in wished])
+    # A subject that has become a wish is none to choose any more, so the box begins anew.
+    return _new(draft, [fact for fact in facts if fact.key not in wished], "-".join(sorted(wished)))
 
 
 def _line(draft: Draft, line: WishLine) -> None:
@@ -73,13 +75,19 @@ def _line(draft: Draft, line: WishLine) -> None:
         _keep(draft, line.fact, typed or "")
 
 
-def _new(draft: Draft, facts: Sequence[WishableFact]) -> Callable[[], None]:
+def _new(draft: Draft, facts: Sequence[WishableFact], wished: str) -> Callable[[], None]:
     if not facts:
         return lambda: None
     with st.container(key="wish-new"):
         by_label = {fact.label: fact for fact in facts}
-        chosen = st.selectbox("What is it about?", list(by_label), key="wish-fact")
-        fact = by_label.get(chosen, facts[0])
+        # What is typed comes back even if it is nothing known; else the earlier one would stay.
+        chosen = st.selectbox(
+            "What is it about?", list(by_label), accept_new_options=True, key=f"wish-fact-{wished}"
+        )
+        fact = by_label.get(chosen or "")
+        if fact is None:
+            frame.notice("refused", (unknown_subject(chosen or ""),))
+            return lambda: None
         room = st.empty()
         room.html(tag("p", text(fact.about), class_="small"))
         number = session.form_number(FORM)

@@ -18,6 +18,7 @@ from configurator.catalog.models.build import BuildInput, Preference, Wish
 from configurator.catalog.models.catalog import Catalog
 
 LONGEST_AMOUNT = 20
+LONGEST_SUBJECT = 60
 _SPACES = re.compile(r"[\s\u00a0\u202f]+")
 _AMOUNT = re.compile(r"(?:\d{1,7}|\d{1,3}(?:,\d{3}){1,2})(?:\.\d{1,3})?")
 
@@ -87,6 +88,20 @@ def amount_in(typed: str, unit: str) -> float | None:
     elif unit:
         plain = plain.removesuffix(_SPACES.sub("", unit))
     return float(plain.replace(",", "")) if _AMOUNT.fullmatch(plain) else None
+
+
+def unknown_subject(typed: str) -> str:
+    """Say that a wish cannot be about what was typed.
+
+    Examples
+    --------
+    >>> unknown_subject("Colour")
+    'A wish cannot be about “Colour”. Choose one of the list; until then no wish can be added.'
+    """
+    return (
+        f"A wish cannot be about “{typed.strip()[:LONGEST_SUBJECT]}”. "
+        "Choose one of the list; until then no wish can be added."
+    )
 
 
 def amount_problem(typed: str, fact: WishableFact) -> str:
