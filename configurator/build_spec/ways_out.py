@@ -71,8 +71,8 @@ def why_no_way_out(compiled: Compiled, settled: Settled, group_id: str, option_i
         return "No change of other choices lets it in."
     against = [pair for pair in compiled.engine.conflict(wanted).picks if pair[0] != group_id]
     names = listed([option_name(compiled, *pair) for pair in against])
-    is_or_are = "is" if len(against) == 1 else "are"
-    return f"No way out while {names} {is_or_are} marked as must keep; take a mark away to see one."
+    are, mark = ("is", "the mark") if len(against) == 1 else ("are", "a mark")
+    return f"No way out while {names} {are} marked as must keep; take {mark} away to see one."
 
 
 def _is_kept_otherwise(settled: Settled, group_id: str, option_id: str) -> bool:
