@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from configurator.rules.options import Build, OptionPlaces
 from configurator.rules.problem import LazyLimit, SwiftLazyLimit
@@ -17,6 +17,7 @@ class Lazy:
     def __init__(self, limit: LazyLimit, places: OptionPlaces, sums: Sums) -> None:
         self.member: Member = ("limit", limit.id)
         self.limit = limit
+        self._swift = limit if isinstance(limit, SwiftLazyLimit) else None
         self._places = places
         self._told: dict[Build, Row | None] = {}
         self._sums = sums
@@ -37,12 +38,13 @@ class Lazy:
         self._remember({build: row})
         return row
 
-    def kept(self, builds: Sequence[Build]) -> list[Build]:
-        """Give those of some complete builds that keep the limit."""
-        limit = self.limit
-        if isinstance(limit, SwiftLazyLimit):
+    def kept(
+        self, builds: Sequence[Build], choices: Mapping[Build, Mapping[str, str]]
+    ) -> list[Build]:
+        """Give those of some complete builds, each with its choices, that keep the limit."""
+        if self._swift is not None:
             unasked = [build for build in builds if build not in self._told]
-            judged = limit.kept_by([self._places.choices(build) for build in unasked])
+            judged = self._swift.kept_by([choices[build] for build in unasked])
             broken = {build for build, kept in zip(unasked, judged, strict=True) if not kept}
             self._remember(dict.fromkeys(set(unasked) - broken))
             builds = [build for build in builds if build not in broken]

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import repeat
 from typing import Protocol, runtime_checkable
 
 
@@ -45,7 +46,7 @@ class Quantity:
         >>> Quantity(10, {("roof", "steel"): 5}).of({"roof": "steel", "floor": "cork"})
         15
         """
-        return self.constant + sum(self.weights.get(pair, 0) for pair in choices.items())
+        return self.constant + sum(map(self.weights.get, choices.items(), repeat(0)))
 
 
 @dataclass(frozen=True)

@@ -85,8 +85,10 @@ class Prover:
     def allowed(self, builds: Sequence[Build]) -> list[Build]:
         """Give those of some complete builds, which keep all rows, that no lazy limit rules out."""
         kept = list(builds)
-        for lazy in self.lazies:
-            kept = lazy.kept(kept)
+        if self.lazies:
+            choices = {build: self.places.choices(build) for build in kept}
+            for lazy in self.lazies:
+                kept = lazy.kept(kept, choices)
         return kept
 
     def asked(
