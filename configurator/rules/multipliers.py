@@ -39,8 +39,8 @@ def _is_certain(rows: RowArrays, left: Left, bounds: Wholes, row: int) -> bool:
 
 
 @compiled_loop
-def _add_row(rows: RowArrays, row: int, share: float, costs: Reals) -> None:
-    """Add a row's weights, times a share, to costs."""
+def _add_row(rows: RowArrays, row: int, share: float, costs: Reals | Wholes) -> None:
+    """Add a row's weights, times a share, to costs; whole numbers stay whole."""
     total = rows.sums[row]
     if total >= 0:
         costs += share * rows.weights[total]
@@ -161,14 +161,5 @@ def joined_weights(rows: RowArrays, bounds: Wholes, shares: Wholes, weights: Who
         if share == 0:
             continue
         bound += share * _bound_of(rows, bounds, row)
-        total = rows.sums[row]
-        if total >= 0:
-            weights += share * rows.weights[total]
-            continue
-        for factor in range(rows.factor_starts[row], rows.factor_starts[row + 1]):
-            group = rows.factor_groups[factor]
-            first = rows.starts[group]
-            for place in range(rows.starts[group + 1] - first):
-                if _meant(rows.factor_masks, factor, place):
-                    weights[first + place] += share
+        _add_row(rows, row, share, weights)
     return bound

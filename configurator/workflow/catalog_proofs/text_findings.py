@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from configurator.build_spec.extremes import NOTHING
 from configurator.catalog.models.catalog import Catalog
 from configurator.errors import Fault
-from configurator.rules.problem import Quantity
 from configurator.workflow.catalog_proofs.audited_vehicle import AuditedVehicle
 from configurator.workflow.catalog_proofs.claim_questions import is_meant, text_within
 from configurator.workflow.catalog_proofs.findings import Found, Lines, by_vehicle, place
 from configurator.workflow.catalog_proofs.proving import proved_claim
-
-NOTHING = Quantity(0, {})
 
 
 def text_findings(
