@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from configurator.build_spec.content_cache import ContentCache
 from configurator.build_spec.fact_book import FactBook, fact_book
@@ -22,6 +23,9 @@ from configurator.catalog.models.rule import Rule
 from configurator.errors import CatalogError, Fault
 from configurator.rules.engine import Engine
 from configurator.rules.problem import Domain, Implication, Problem
+
+if TYPE_CHECKING:
+    from configurator.build_spec.settle import Settled
 
 
 @dataclass(frozen=True)
@@ -47,6 +51,8 @@ class Compiled:
         default_factory=lambda: ContentCache(size=512)
     )
     """Picks completed with the workshop's choices, by the picks."""
+    settled: ContentCache[Settled] = field(default_factory=lambda: ContentCache(size=128))
+    """How choices stand, by the choices, the customer's wish for the rest, and the marks."""
 
 
 def compile_build(catalog: Catalog, drive: VehicleDrive, build: BuildInput) -> Compiled:

@@ -50,7 +50,16 @@ class Settled:
 
 
 def settle(compiled: Compiled, build: BuildInput) -> Settled:
-    """Work out what the picks leave and fill what the customer left to the workshop."""
+    """Work out what the picks leave and fill what the customer left to the workshop.
+
+    Options, price, figures and reasons of one draft all ask for it; it is worked out once.
+    """
+    choices = tuple(build.choices.items())
+    key = (choices, build.house_choices_for_the_rest, build.must_keep)
+    return compiled.settled.get_or_make(key, lambda: _settled(compiled, build))
+
+
+def _settled(compiled: Compiled, build: BuildInput) -> Settled:
     picks = _offered_picks(compiled, build)
     available = compiled.engine.availability(picks)
     possible = compiled.engine.is_possible(picks)
