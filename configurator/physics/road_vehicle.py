@@ -23,26 +23,42 @@ class RoadVehicle:
     drag_area_m2: float
     """Drag coefficient times frontal area [m²], > 0."""
     rolling_resistance: float
-    """By weight, >= 0."""
+    """By weight at low speed, >= 0."""
+    rolling_growth: float = 0.0
+    """How much of itself it gains up to 100 km/h, with the square of the speed, >= 0."""
     drive_efficiency: float
     """Motor with inverter times reduction, from terminals to wheels, > 0, at most 1."""
     no_load_loss_w: float
     """Loss of the turning drive whatever it gives, counted while moving [W], >= 0."""
+    load_loss_per_w: float = 0.0
+    """Loss by the square of the power at the wheels, driving or braking [1/W], >= 0."""
     recovery_efficiency: float
     """From the driven wheels to the terminals while braking, 0 to 1."""
     recovery_share: float
     """Share of the braking that the drive does; the friction brakes do the rest, 0 to 1."""
+    recovery_grip: float = 1.0
+    """Greatest braking force of the driven axle by the vehicle's weight, >= 0."""
+    recovery_full_from_m_s: float = 0.0
+    """Speed from which the drive does its whole share; below, less in proportion [m/s], >= 0."""
     auxiliary_power_w: float
     """Taken by the 12 V circuits [W], >= 0."""
     converter_efficiency: float
     """Of the converter that feeds the 12 V circuits, > 0, at most 1."""
     cabin_heat_loss_w_per_k: float
     """Heat the cabin loses for each kelvin above the outside [W/K], >= 0."""
+    cabin_heat_capacity_j_per_k: float = 0.0
+    """Heat that warms the cold cabin by a kelvin after each start [J/K], >= 0."""
+    cabin_gain_w: float = 0.0
+    """Warmth of people, sun and instruments in the cabin [W], >= 0."""
     heater_max_heat_w: float
     """Greatest heat of the heater [W], >= 0."""
     heater_cop: tuple[tuple[float, float], ...]
     """(outside temperature [°C], heat out per electricity in), rising in temperature; linear in
     between, flat outside; empty for no heater."""
+    cooler_max_heat_w: float = 0.0
+    """Greatest heat the cooling takes out of the cabin [W], >= 0; 0 for none."""
+    cooler_cop: tuple[tuple[float, float], ...] = ()
+    """As `heater_cop`, of the cooling."""
     usable_energy_wh: float
     """Energy the cells give from full to empty [Wh], > 0."""
     resistance_ohm: float
@@ -63,19 +79,44 @@ class RoadVehicle:
     auxiliary_power_sigma_percent: float
     cabin_heat_loss_sigma_percent: float
     usable_energy_sigma_percent: float
+    recovery_efficiency_sigma_percent: float = 0.0
+    no_load_loss_sigma_percent: float = 0.0
+    drag_rolling_correlation: float = 0.0
+    """Between the errors of drag area and rolling resistance, -1 to 1; a coast-down test cannot
+    tell them quite apart."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Leg:
+    """A part of a trip: a speed trace or a steady speed, driven for some distance.
+
+    Give exactly one of `speed_m_s` and `steady_m_s`; a trace is repeated, or broken off, in
+    proportion.
+    """
+
+    distance_m: float
+    """How far it is driven so [m], > 0."""
+    speed_m_s: tuple[float, ...] = ()
+    """Speed trace, one sample a second [m/s], at least two samples."""
+    steady_m_s: float | None = None
+    """Steady speed [m/s], > 0."""
+    slope_percent: float = 0.0
+    """Rise by horizontal distance, all the way [%]."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Trip:
-    """A way of driving: a speed trace or a steady speed, in some weather.
+    """A way of driving: a speed trace, a steady speed or several legs, in some weather.
 
-    Give exactly one of `speed_m_s` and `steady_m_s`.
+    Give exactly one of `speed_m_s`, `steady_m_s` and `legs`.
     """
 
     speed_m_s: tuple[float, ...] = ()
     """Speed trace, one sample a second [m/s], at least two samples."""
     steady_m_s: float | None = None
     """Steady speed [m/s], > 0."""
+    legs: tuple[Leg, ...] = ()
+    """Legs of one drive; the order does not matter."""
     temperature_c: float
     """Outside [°C], -60 to 60."""
     cabin_c: float = 20.0
@@ -83,7 +124,9 @@ class Trip:
     altitude_m: float = 0.0
     """Above the sea [m]."""
     slope_percent: float = 0.0
-    """Rise by horizontal distance, all the way [%]."""
+    """Rise by horizontal distance, all the way [%]; legs have their own."""
+    seconds_between_starts: float | None = None
+    """After how long the cabin is cold again and warmed anew [s], > 0; None for never."""
 
     def __hash__(self) -> int:
         """Hash once: a trace has some thousand samples, and its arrays are looked up by it."""
@@ -91,4 +134,4 @@ class Trip:
 
     @cached_property
     def _hash(self) -> int:
-        return hash((self.speed_m_s, self.steady_m_s or 0.0, self.temperature_c))
+        return hash((self.speed_m_s, self.steady_m_s or 0.0, self.legs, self.temperature_c))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from decimal import Decimal
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
@@ -50,9 +50,15 @@ class Source(Data):
     checked_on: date | None = None
 
 
+Basis = Literal["measured", "catalog", "guessed"]
+"""How a value is known: measured on this vehicle or part, stated by the catalog (a data sheet, a
+handbook), or guessed from what kind of thing it is."""
+
+
 class UncertainValue(Data):
     """A value with its standard deviation [% of the value] and where it comes from."""
 
     value: float = Field(ge=0)
     sigma_percent: float = Field(ge=0, le=60)
+    basis: Basis = "catalog"
     source: Sentence | Source
