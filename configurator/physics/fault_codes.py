@@ -25,5 +25,6 @@ FAULT_CODES: Mapping[str, str] = MappingProxyType(
         "M016": "A heater's points must rise in temperature",
         "M017": "A number of phases is not 1 or 3",
         "M018": "The lightest mass is above the heaviest",
+        "M019": "A correlation must be between -1 and 1",
     }
 )

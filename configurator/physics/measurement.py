@@ -38,6 +38,9 @@ ALTITUDE = Bound(
     "it must be between -1000 and 11000 m, where the standard atmosphere has one gradient",
     lambda value: (value >= -1000) & (value <= 11000),
 )
+CORRELATION = Bound(
+    "M019", "a correlation is between -1 and 1", lambda value: (value >= -1) & (value <= 1)
+)
 PHASES = Bound("M017", "a supply has 1 or 3 phases", lambda value: (value == 1) | (value == 3))
 
 Checks = Mapping[str, tuple[Any, Bound]]

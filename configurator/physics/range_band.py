@@ -33,11 +33,15 @@ DOUBTS = (
     "drag area",
     "rolling resistance",
     "drive efficiency",
+    "recovery",
+    "no-load loss",
     "auxiliaries",
     "heat loss",
     "usable energy",
 )
 """The uncertain inputs, in the order of `variance_shares`."""
+
+_DRAG, _ROLLING = DOUBTS.index("drag area"), DOUBTS.index("rolling resistance")
 
 
 @dataclass(frozen=True)
@@ -73,8 +77,9 @@ def range_bands(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[RangeBand,
 
     Source
     ------
-    First-order propagation of independent doubts in the logarithm of the range (GUM, JCGM 100,
-    clause 5.1.2), with the derivatives of `cell_energies`. A heater at its greatest keeps its
+    First-order propagation of the doubts in the logarithm of the range (GUM, JCGM 100, clauses
+    5.1.2 and 5.2.2), independent but for drag area and rolling resistance, with the derivatives of
+    `cell_energies`. A heater at its greatest keeps its
     doubt.
 
     Examples
@@ -210,6 +215,15 @@ def _edges(vehicles: VehicleTable, trip: Trip) -> dict[str, Floats]:
 
 
 def _consumption_and_variances(vehicles: VehicleTable, trip: Trip) -> tuple[Floats, Floats]:
-    """Consumption [Wh/km], shape (n,); variance of log(range) by doubt, shape (n, 7)."""
+    """Consumption [Wh/km], shape (n,); variance of log(range) by doubt, shape (n, 9).
+
+    Errors of drag area and rolling resistance may go together; each of the two bears half of what
+    that adds or takes away.
+    """
     energies = cell_energies(vehicles, trip)
-    return wh_per_km(energies.joules, trip), (energies.slopes * vehicles.sigmas) ** 2
+    moved = energies.slopes * vehicles.sigmas
+    variances = moved**2
+    together = vehicles.rows["drag_rolling_correlation"] * moved[:, _DRAG] * moved[:, _ROLLING]
+    variances[:, _DRAG] += together
+    variances[:, _ROLLING] += together
+    return wh_per_km(energies.joules, trip), variances

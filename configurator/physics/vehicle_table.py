@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from configurator.errors import Fault, MeasurementError
 from configurator.physics.measurement import (
+    CORRELATION,
     EFFICIENCY,
     NOT_NEGATIVE,
     POSITIVE,
@@ -28,6 +29,7 @@ from configurator.physics.trip_arrays import Floats
 _COLUMNS_BY_BOUND: dict[Bound, tuple[str, ...]] = {
     EFFICIENCY: ("drive_efficiency", "converter_efficiency"),
     SHARE: ("recovery_efficiency", "recovery_share"),
+    CORRELATION: ("drag_rolling_correlation",),
     POSITIVE: (
         "usable_energy_wh",
         "nominal_voltage_v",
@@ -40,13 +42,22 @@ _COLUMNS_BY_BOUND: dict[Bound, tuple[str, ...]] = {
         "rolling_resistance",
         "auxiliary_power_w",
         "cabin_heat_loss_w_per_k",
+        "rolling_growth",
         "no_load_loss_w",
+        "load_loss_per_w",
+        "recovery_grip",
+        "recovery_full_from_m_s",
+        "cabin_heat_capacity_j_per_k",
+        "cabin_gain_w",
         "heater_max_heat_w",
+        "cooler_max_heat_w",
         "resistance_ohm",
         "mass_sigma_kg",
         "drag_area_sigma_percent",
         "rolling_resistance_sigma_percent",
         "drive_efficiency_sigma_percent",
+        "recovery_efficiency_sigma_percent",
+        "no_load_loss_sigma_percent",
         "auxiliary_power_sigma_percent",
         "cabin_heat_loss_sigma_percent",
         "usable_energy_sigma_percent",
@@ -57,6 +68,7 @@ _COLUMNS_BY_BOUND: dict[Bound, tuple[str, ...]] = {
 _INTERVALS = {
     EFFICIENCY: (math.ulp(0.0), 1.0),
     SHARE: (0.0, 1.0),
+    CORRELATION: (-1.0, 1.0),
     POSITIVE: (math.ulp(0.0), sys.float_info.max),
     NOT_NEGATIVE: (0.0, sys.float_info.max),
 }
@@ -66,10 +78,12 @@ _NAMES = tuple(name for names in _COLUMNS_BY_BOUND.values() for name in names)
 _BOUNDS = tuple(bound for bound, names in _COLUMNS_BY_BOUND.items() for _ in names)
 _LEAST, _GREATEST = np.array([_INTERVALS[bound] for bound in _BOUNDS]).T
 _NUMBERS = attrgetter(*_NAMES)
-_ROW_TYPE = np.dtype([(name, np.float64) for name in (*_NAMES, "electricity_per_heat")])
-_SIGMAS = slice(len(_NAMES) - 7, len(_NAMES))
-_SIGMA_UNITS = np.array([1.0, 100.0, 100.0, 100.0, 100.0, 100.0, 100.0])
-"""Kilograms, then per cent of the value six times."""
+_BY_WEATHER = ("electricity_per_heat", "electricity_per_cooling")
+_ROW_TYPE = np.dtype([(name, np.float64) for name in (*_NAMES, *_BY_WEATHER)])
+_SIGMA_UNITS = np.array([1.0, *([100.0] * 8)])
+"""Kilograms, then per cent of the value eight times."""
+_ROW_LENGTH = len(_NAMES) + len(_BY_WEATHER)
+_SIGMAS = slice(len(_NAMES) - len(_SIGMA_UNITS), len(_NAMES))
 
 
 class Load(NamedTuple):
@@ -90,7 +104,8 @@ VehicleRow = tuple[float, ...]
 
 VehicleRows = NDArray[np.void]
 """Shape (n,); a row has the numbers of a `RoadVehicle` under their own names, and
-`electricity_per_heat`: what the heater takes for each watt of heat at the trip's temperature."""
+`electricity_per_heat`, `electricity_per_cooling`: what heater and cooling take for each watt of
+heat at the trip's temperature."""
 
 
 @dataclass(frozen=True)
@@ -99,8 +114,9 @@ class VehicleTable:
 
     rows: VehicleRows
     sigmas: Floats
-    """Standard deviations, shape (n, 7): mass [kg]; drag area, rolling resistance, drive
-    efficiency, auxiliaries, heat loss, usable energy, each as a share of its value."""
+    """Standard deviations, shape (n, 9): mass [kg]; drag area, rolling resistance, drive
+    efficiency, recovery efficiency, no-load loss, auxiliaries, heat loss, usable energy, each as a
+    share of its value."""
 
     def with_mass(self, chosen: NDArray[np.intp], mass_kg: Floats) -> VehicleTable:
         """Take some of the vehicles and give them other masses, shape (chosen,) [kg]."""
@@ -140,7 +156,12 @@ def vehicle_row(vehicle: RoadVehicle, trip: Trip) -> VehicleRow:
     MeasurementError
         If the heater's points are impossible.
     """
-    return (*_NUMBERS(vehicle), _electricity_per_heat(vehicle.heater_cop, trip.temperature_c))
+    outside_c = trip.temperature_c
+    return (
+        *_NUMBERS(vehicle),
+        _electricity_per_heat("heater", vehicle.heater_cop, outside_c),
+        _electricity_per_heat("cooler", vehicle.cooler_cop, outside_c),
+    )
 
 
 def with_load(row: VehicleRow, load: Load) -> VehicleRow:
@@ -165,7 +186,7 @@ def table_of_rows(rows: Sequence[VehicleRow]) -> VehicleTable:
     MeasurementError
         With every impossible value of every vehicle.
     """
-    table = np.array(rows, dtype=np.float64).reshape(len(rows), len(_NAMES) + 1)
+    table = np.array(rows, dtype=np.float64).reshape(len(rows), _ROW_LENGTH)
     numbers = table[:, : len(_NAMES)]
     if not _all_are_possible(numbers):
         _refuse_each(numbers)
@@ -183,14 +204,16 @@ def _refuse_each(numbers: Floats) -> None:
 
 
 @lru_cache(maxsize=256)
-def _electricity_per_heat(heater_cop: tuple[tuple[float, float], ...], outside_c: float) -> float:
-    if not heater_cop:
+def _electricity_per_heat(
+    device: str, points: tuple[tuple[float, float], ...], outside_c: float
+) -> float:
+    if not points:
         return 0.0
-    temperatures = np.array([point[0] for point in heater_cop], dtype=np.float64)
-    coefficients = np.array([point[1] for point in heater_cop], dtype=np.float64)
+    temperatures = np.array([point[0] for point in points], dtype=np.float64)
+    coefficients = np.array([point[1] for point in points], dtype=np.float64)
     if not (np.isfinite(temperatures).all() and (np.diff(temperatures) > 0).all()):
-        what = f"heater_cop has temperatures {temperatures.tolist()}; each must be above the last"
-        raise MeasurementError([Fault("M016", "heater", what, "Sort the points.")])
-    where = [f"heater at {temperature:g} °C" for temperature in temperatures]
-    require_each(where, {"heater_cop": (coefficients, POSITIVE)})
+        what = f"{device}_cop has temperatures {temperatures.tolist()}; each must be above the last"
+        raise MeasurementError([Fault("M016", device, what, "Sort the points.")])
+    where = [f"{device} at {temperature:g} °C" for temperature in temperatures]
+    require_each(where, {f"{device}_cop": (coefficients, POSITIVE)})
     return 1 / float(np.interp(outside_c, temperatures, coefficients))

@@ -9,7 +9,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from configurator.catalog import cycles
-from configurator.physics.road_vehicle import RoadVehicle, Trip
+from configurator.physics.road_vehicle import Leg, RoadVehicle, Trip
 from configurator.units import KM_H_PER_M_S
 
 OLD_VAN: dict[str, Any] = {
@@ -53,15 +53,23 @@ def plausible_vehicles() -> st.SearchStrategy[RoadVehicle]:
         mass_kg=_between(700, 3000),
         drag_area_m2=_between(0.4, 3),
         rolling_resistance=_between(0.006, 0.025),
+        rolling_growth=_between(0, 0.4),
         drive_efficiency=_between(0.6, 0.97),
         no_load_loss_w=_between(0, 1000),
         recovery_efficiency=_between(0, 0.95),
+        load_loss_per_w=st.one_of(st.just(0.0), _between(1e-8, 2e-6)),
         recovery_share=_between(0, 1),
-        auxiliary_power_w=_between(0, 1500),
+        recovery_grip=_between(0.05, 0.8),
+        recovery_full_from_m_s=st.one_of(st.just(0.0), _between(0.5, 6)),
+        auxiliary_power_w=_between(1, 1500),
         converter_efficiency=_between(0.8, 1),
         cabin_heat_loss_w_per_k=_between(0, 200),
+        cabin_heat_capacity_j_per_k=_between(0, 150_000),
+        cabin_gain_w=_between(0, 800),
         heater_max_heat_w=_between(0, 6000),
         heater_cop=st.sampled_from([(), ((0.0, 1.0),), ((-10.0, 1.5), (10.0, 3.0))]),
+        cooler_max_heat_w=st.one_of(st.just(0.0), _between(500, 5000)),
+        cooler_cop=st.sampled_from([(), ((20.0, 3.5), (40.0, 2.0))]),
         usable_energy_wh=_between(10_000, 90_000),
         resistance_ohm=st.one_of(st.just(0.0), _between(0.005, 0.4)),
         nominal_voltage_v=_between(90, 400),
@@ -74,6 +82,9 @@ def plausible_vehicles() -> st.SearchStrategy[RoadVehicle]:
         auxiliary_power_sigma_percent=_between(0, 50),
         cabin_heat_loss_sigma_percent=_between(0, 50),
         usable_energy_sigma_percent=_between(0, 15),
+        recovery_efficiency_sigma_percent=_between(0, 15),
+        no_load_loss_sigma_percent=_between(0, 40),
+        drag_rolling_correlation=_between(-0.9, 0.5),
     )
 
 
@@ -93,6 +104,30 @@ def cycle_trip(cycle_id: str, temperature_c: float = 20.0) -> Trip:
 
 
 def plausible_trips() -> st.SearchStrategy[Trip]:
-    steady = st.builds(Trip, steady_m_s=_between(5, 35), temperature_c=_between(-20, 35))
+    starts = st.one_of(st.none(), _between(300, 7200))
+    steady = st.builds(
+        Trip,
+        steady_m_s=_between(5, 35),
+        temperature_c=_between(-20, 35),
+        seconds_between_starts=starts,
+    )
     cycle = st.builds(cycle_trip, st.sampled_from(CYCLE_IDS), _between(-20, 35))
-    return st.one_of(steady, cycle)
+    return st.one_of(steady, cycle, plausible_days())
+
+
+def plausible_days() -> st.SearchStrategy[Trip]:
+    """Days of up to three legs; what is climbed is not much more than is driven down."""
+    metres = _between(500, 80_000)
+    trace = st.sampled_from(CYCLE_IDS).map(
+        lambda cycle: tuple(speed / KM_H_PER_M_S for speed in cycle_km_h(cycle))
+    )
+    legs = st.one_of(
+        st.builds(Leg, distance_m=metres, speed_m_s=trace),
+        st.builds(Leg, distance_m=metres, steady_m_s=_between(5, 35), slope_percent=_between(0, 6)),
+    )
+    return st.builds(
+        Trip,
+        legs=st.lists(legs, min_size=1, max_size=3).map(tuple),
+        temperature_c=_between(-20, 35),
+        seconds_between_starts=st.one_of(st.none(), _between(300, 7200)),
+    )

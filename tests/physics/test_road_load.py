@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from configurator.errors import MeasurementError
 from configurator.physics.air_density import air_density_kg_m3
 from configurator.physics.road_load import consumption_wh_per_km, share_not_followed
-from configurator.physics.road_vehicle import RoadVehicle, Trip
+from configurator.physics.road_vehicle import Leg, RoadVehicle, Trip
 from tests.physics.plain_model import plain_wh_per_km, trace_driven
 from tests.physics.road_vehicles import (
     cycle_trip,
@@ -21,6 +21,20 @@ from tests.physics.road_vehicles import (
 )
 
 TOWN = cycle_trip("wltc-class-1")
+
+LOSSLESS = {
+    "mass_kg": 1000.0,
+    "rolling_resistance": 0.0,
+    "rotating_mass_factor": 1.0,
+    "drag_area_m2": 1e-9,
+    "drive_efficiency": 1.0,
+    "recovery_efficiency": 1.0,
+    "recovery_share": 1.0,
+    "no_load_loss_w": 0.0,
+    "auxiliary_power_w": 50.0,
+    "resistance_ohm": 0.0,
+    "peak_power_w": 1e9,
+}
 
 
 @settings(max_examples=40, deadline=None)
@@ -78,7 +92,9 @@ def test_more_mass_drag_rolling_or_load_never_lowers_the_consumption(
 
 
 @pytest.mark.parametrize("temperature_c", [20.0, 28.0])
-def test_a_warm_day_needs_no_heating_and_the_cabin_is_never_cooled(temperature_c: float) -> None:
+def test_a_warm_day_needs_no_heating_and_a_cabin_without_cooling_is_not_cooled(
+    temperature_c: float,
+) -> None:
     trip = replace(TOWN, temperature_c=temperature_c)
     without = road_vehicle(heater_cop=())
     assert consumption_wh_per_km([without], trip) == consumption_wh_per_km([road_vehicle()], trip)
@@ -128,6 +144,104 @@ def test_a_weak_drive_is_told_more_than_it_uses_when_it_falls_behind_and_hurries
     told = consumption_wh_per_km([weak], trip)[0]
     assert 0 < share_not_followed([weak], trip)[0] < most_missed
     assert 0 <= told / used - 1 < most_over
+
+
+def test_a_trip_in_one_leg_is_that_trip() -> None:
+    leg = Leg(distance_m=50_000.0, speed_m_s=TOWN.speed_m_s)
+    in_a_leg = Trip(legs=(leg,), temperature_c=20.0)
+    expected = consumption_wh_per_km([road_vehicle()], TOWN)[0]
+    assert expected == pytest.approx(consumption_wh_per_km([road_vehicle()], in_a_leg)[0])
+
+
+def test_the_legs_of_a_day_add_up_by_their_kilometres() -> None:
+    town = Leg(distance_m=12_000.0, speed_m_s=TOWN.speed_m_s)
+    hill = Leg(distance_m=3_000.0, steady_m_s=14.0, slope_percent=4.0)
+    alone = [
+        consumption_wh_per_km([road_vehicle()], Trip(legs=(leg,), temperature_c=2.0))[0]
+        for leg in (town, hill)
+    ]
+    day = consumption_wh_per_km([road_vehicle()], Trip(legs=(hill, town), temperature_c=2.0))[0]
+    assert (12 * alone[0] + 3 * alone[1]) / 15 == pytest.approx(day)
+
+
+def test_driving_up_and_down_costs_more_than_the_level_and_less_than_the_climb_alone() -> None:
+    level, up, down = (
+        Leg(distance_m=5_000.0, steady_m_s=14.0, slope_percent=slope) for slope in (0.0, 5.0, -5.0)
+    )
+    there, hills, climb = (
+        consumption_wh_per_km([road_vehicle()], Trip(legs=legs, temperature_c=20.0))[0]
+        for legs in ((level,), (up, down), (up,))
+    )
+    assert there < hills < climb
+
+
+# Source: first principles: F v, F = m g c (1 + growth (v / 100 km/h)²) + 1/2 rho CdA v².
+def test_tyres_roll_harder_with_the_square_of_the_speed() -> None:
+    trip = Trip(steady_m_s=50 / 3.6, temperature_c=20.0)
+    slow = road_vehicle(rolling_growth=0.0)
+    more = road_vehicle(rolling_growth=0.4)
+    a_tenth_more = replace(slow, rolling_resistance=1.1 * slow.rolling_resistance)
+    expected = consumption_wh_per_km([a_tenth_more], trip)[0]
+    assert expected == pytest.approx(consumption_wh_per_km([more], trip)[0])
+
+
+# Source: first principles: friction on the driven axle can't exceed its share of the weight.
+def test_recovery_stops_where_the_driven_axle_would_slide() -> None:
+    # One second of braking at 5 m/s², mean speed 10 m/s, lossless: m v (a - grip g) is lost.
+    trip = Trip(speed_m_s=(0.0, 12.5, 12.5, 7.5, 7.5), temperature_c=20.0)
+    free = road_vehicle(**LOSSLESS)
+    gripped = replace(free, recovery_grip=0.2)
+    expected_j = 1000.0 * 10.0 * (5.0 - 0.2 * 9.80665)
+    less, more = (each * 3.6 * 36.25 for each in consumption_wh_per_km([free, gripped], trip))
+    assert expected_j == pytest.approx(more - less, rel=1e-6)
+
+
+def test_recovery_fades_in_proportion_at_low_speed() -> None:
+    trip = Trip(speed_m_s=(0.0, 3.0, 3.0, 1.0, 1.0), temperature_c=20.0)
+    free = road_vehicle(**LOSSLESS)
+    fading = replace(free, recovery_full_from_m_s=4.0)
+    # The braking second has a mean speed of 2 m/s: half of its 4 kJ comes back.
+    less, more = (each * 3.6 * 7.5 for each in consumption_wh_per_km([free, fading], trip))
+    assert 2000.0 == pytest.approx(more - less, rel=1e-6)
+
+
+# Source: the heat balance of a cabin, C dT/dt = Q - loss (T - outside) + gain, in steps of 0.1 s.
+def test_warming_the_cabin_takes_what_its_heat_balance_takes() -> None:
+    capacity, loss, gain, outside, inside = 60_000.0, 70.0, 120.0, -5.0, 18.0
+    temperature, heat_j = outside, 0.0
+    for _ in range(36_000):
+        wanted = capacity * (inside - temperature) / 60 + loss * (temperature - outside) - gain
+        heat = max(wanted, 0.0)
+        heat_j += 0.1 * heat
+        temperature += 0.1 * (heat - loss * (temperature - outside) + gain) / capacity
+    vehicle = road_vehicle(
+        cabin_heat_capacity_j_per_k=capacity,
+        cabin_heat_loss_w_per_k=loss,
+        cabin_gain_w=gain,
+        heater_max_heat_w=20_000.0,
+        heater_cop=((0.0, 1.0),),
+        resistance_ohm=0.0,
+    )
+    trip = Trip(
+        steady_m_s=10.0, temperature_c=outside, cabin_c=inside, seconds_between_starts=3600.0
+    )
+    unheated = replace(vehicle, heater_cop=())
+    with_heat, without = consumption_wh_per_km([vehicle, unheated], trip)
+    # 36 km in the hour; the balance loses a little less while the cabin is not yet warm.
+    assert heat_j == pytest.approx(3600 * 36 * (with_heat - without), rel=0.02)
+
+
+# Source: heat balance: what comes in through the walls and from people must be taken out.
+def test_cooling_takes_out_what_comes_in() -> None:
+    trip = Trip(steady_m_s=10.0, temperature_c=32.0, cabin_c=22.0)
+    cooled = road_vehicle(
+        cabin_gain_w=300.0,
+        cooler_max_heat_w=4000.0,
+        cooler_cop=((30.0, 2.6), (34.0, 2.4)),
+        resistance_ohm=0.0,
+    )
+    with_it, without = consumption_wh_per_km([cooled, replace(cooled, cooler_cop=())], trip)
+    assert (70.0 * 10 + 300) / 2.5 / 36 == pytest.approx(with_it - without)
 
 
 def test_recovery_stops_at_the_peak_of_the_drive() -> None:
