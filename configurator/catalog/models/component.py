@@ -17,7 +17,19 @@ from configurator.catalog.models.data import (
 )
 
 Slot = Literal[
-    "pack", "motor", "reduction", "charger", "dc_inlet", "heater", "converter", "tyre", "wheel"
+    "pack",
+    "motor",
+    "reduction",
+    "charger",
+    "dc_inlet",
+    "heater",
+    "converter",
+    "traction_cable",
+    "main_fuse",
+    "main_contactor",
+    "pre_charge",
+    "tyre",
+    "wheel",
 ]
 """A place in the drive or running gear that holds at most one component of that kind."""
 
@@ -42,13 +54,24 @@ class Pack(_Component):
     capacity_kwh: float = Field(gt=1, lt=200)
     usable_percent: float = Field(gt=30, le=100)
     capacity_sigma_percent: float = Field(ge=0, le=30)
+    capacity_percent_at: dict[int, Annotated[float, Field(gt=20, le=110)]] = {}
+    """Cell temperature [°C] → capacity by that at 20 °C [%]; that of its chemistry when empty."""
     aged_capacity_percent: float = Field(gt=30, le=100)
+    """Capacity left at the age that the workshop counts with [% of new]."""
+    aged_capacity_sigma_percent: float = Field(ge=0, le=20, default=5)
+    aged_resistance_percent: float = Field(ge=100, le=400, default=140)
+    """Resistance at that age [% of new]."""
     nominal_voltage_v: float = Field(gt=20, lt=1000)
     full_voltage_v: float = Field(gt=20, lt=1000)
     empty_voltage_v: float = Field(gt=20, lt=1000)
     resistance_ohm: float = Field(gt=0, lt=5)
+    resistance_percent_at: dict[int, Annotated[float, Field(ge=50, le=1000)]] = {}
+    """As `capacity_percent_at`, of the resistance."""
     peak_discharge_kw: float = Field(gt=0, lt=600)
     peak_charge_kw: float = Field(gt=0, lt=400)
+    module_series: int | None = Field(default=None, gt=0, le=400)
+    module_parallel: int | None = Field(default=None, gt=0, le=100)
+    """Cells in series and in parallel inside one module, for the count of modules."""
 
 
 class Motor(_Component):
@@ -62,8 +85,20 @@ class Motor(_Component):
     min_voltage_v: float = Field(gt=10, lt=1000)
     max_voltage_v: float = Field(gt=10, lt=1000)
     efficiency: UncertainValue
+    """In proportion to the power, beside the loss without load; where `efficiency_by_load` is
+    given, its uncertainty alone is read."""
+    efficiency_by_load: dict[
+        Annotated[float, Field(gt=0, le=1)], Annotated[float, Field(gt=0.2, lt=1)]
+    ] = {}
+    """Share of the peak power → efficiency of motor and inverter, all losses in it; three loads or
+    more, low ones among them."""
     recovery_efficiency: UncertainValue
     no_load_loss_w: float = Field(ge=0, lt=5000)
+    no_load_loss_sigma_percent: float = Field(ge=0, le=60, default=30)
+    link_capacitance_uf: float | None = Field(default=None, gt=0, lt=20_000)
+    """Of the inverter on its direct-voltage side [µF]."""
+    bleed_ohm: float | None = Field(default=None, gt=0, lt=10_000_000)
+    """The resistor across that capacitor, which empties it when it is switched off."""
 
 
 class Reduction(_Component):
@@ -94,6 +129,9 @@ class DcInlet(_Component):
     kind: Literal["dc_inlet"]
     max_power_kw: float = Field(gt=1, lt=400)
     max_current_a: float = Field(gt=1, lt=1000)
+    min_voltage_v: float | None = Field(default=None, gt=10, lt=1500)
+    max_voltage_v: float | None = Field(default=None, gt=10, lt=1500)
+    """The window of direct voltage within which inlet and control unit can charge."""
     socket_label: Label
 
 
@@ -107,6 +145,10 @@ class Heater(_Component):
         min_length=1
     )
     """Outside temperature [°C] → heat out per electricity in; linear in between, flat outside."""
+    max_cooling_kw: float = Field(ge=0, le=20, default=0)
+    """0 for a heater that does not cool."""
+    cooling_coefficient: dict[int, Annotated[float, Field(gt=0.3, lt=8)]] = {}
+    """Outside temperature [°C] → heat taken out per electricity in."""
 
 
 class Converter(_Component):
@@ -115,6 +157,47 @@ class Converter(_Component):
     kind: Literal["converter"]
     rating_w: float = Field(gt=50, lt=10000)
     efficiency: float = Field(gt=0.5, lt=1)
+
+
+class TractionCable(_Component):
+    """The pair of copper cables between battery and inverter, one core for each pole."""
+
+    kind: Literal["traction_cable"]
+    area_mm2: float = Field(gt=1, lt=400)
+    rated_current_a: UncertainValue
+    """What each core may carry for long in free air at 30 °C [A]."""
+    max_conductor_c: float = Field(gt=40, lt=300)
+    rated_voltage_v: float = Field(gt=20, lt=3000)
+
+
+class MainFuse(_Component):
+    """The fuse of the battery's main circuit."""
+
+    kind: Literal["main_fuse"]
+    rated_current_a: float = Field(gt=1, lt=2000)
+    rated_voltage_v: float = Field(gt=20, lt=3000)
+    breaking_current_a: float = Field(gt=100, lt=300_000)
+    """The greatest direct current that it can break."""
+
+
+class MainContactor(_Component):
+    """One of the two contactors that join the battery to the drive."""
+
+    kind: Literal["main_contactor"]
+    rated_current_a: float = Field(gt=1, lt=2000)
+    """What it carries for long."""
+    peak_current_a: float = Field(gt=1, lt=6000)
+    """What it carries for half a minute."""
+    rated_voltage_v: float = Field(gt=20, lt=3000)
+
+
+class PreCharge(_Component):
+    """The resistor, with its relay, that charges the inverter before the contactors close."""
+
+    kind: Literal["pre_charge"]
+    resistor_ohm: float = Field(gt=0.1, lt=10_000)
+    pulse_energy_j: float = Field(gt=0, lt=100_000)
+    """What the resistor bears at once, from cold."""
 
 
 class Tyre(_Component):
@@ -126,6 +209,8 @@ class Tyre(_Component):
     speed_symbol: Literal["L", "M", "N", "P", "Q", "R", "S", "T", "U", "H", "V", "W", "Y"]
     rolling_radius_m: float = Field(gt=0.2, lt=0.6)
     rolling_resistance: UncertainValue
+    rolling_growth_percent: float = Field(ge=0, le=100, default=0)
+    """By how much it grows up to 100 km/h, with the square of the speed, where known."""
     front_pressure_bar: float = Field(gt=0.8, lt=8)
     rear_pressure_bar: float = Field(gt=0.8, lt=8)
 
@@ -138,7 +223,19 @@ class Wheel(_Component):
 
 
 Component = Annotated[
-    Pack | Motor | Reduction | Charger | DcInlet | Heater | Converter | Tyre | Wheel,
+    Pack
+    | Motor
+    | Reduction
+    | Charger
+    | DcInlet
+    | Heater
+    | Converter
+    | TractionCable
+    | MainFuse
+    | MainContactor
+    | PreCharge
+    | Tyre
+    | Wheel,
     Field(discriminator="kind"),
 ]
 

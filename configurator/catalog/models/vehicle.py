@@ -113,10 +113,18 @@ class Vehicle(Data):
     mass_sigma_kg: float = Field(gt=0, lt=300)
     """Standard deviation of the computed kerb mass until the vehicle is weighed [kg]."""
     driven_axle: Literal["front", "rear"]
+    recovery_full_from_km_h: float = Field(ge=0, le=40, default=12)
+    """Speed from which the motor brakes with its whole share; below, the friction brakes take over."""
     drag_area_m2: UncertainValue
     auxiliary_power_w: UncertainValue
     cabin_heat_loss_w_per_k: UncertainValue
+    cabin_heat_capacity_kj_per_k: float = Field(ge=0, le=500, default=0)
+    """What warms up with the cabin: air, trim, seats, sheet metal inside its lining."""
     base_low_voltage_load_w: float = Field(ge=0, lt=5000)
+    cable_run_m: float | None = Field(default=None, gt=0, lt=20)
+    """One way along the high-voltage cables from the battery to the inverter [m]."""
+    cable_ambient_c: float | None = Field(default=None, gt=0, lt=150)
+    """The warmest that it gets around those cables [°C]."""
     places: dict[Identifier, Place]
     driver_place: Identifier
     takes_out: tuple[PlacedItem, ...]

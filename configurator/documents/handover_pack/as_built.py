@@ -22,6 +22,10 @@ SLOT_WORDS = {
     "dc_inlet": "Rapid-charging inlet",
     "heater": "Cabin heater",
     "converter": "12 V converter",
+    "traction_cable": "High-voltage cables",
+    "main_fuse": "Main fuse",
+    "main_contactor": "Main contactors",
+    "pre_charge": "Pre-charge",
     "tyre": "Tyres",
     "wheel": "Wheels",
 }
