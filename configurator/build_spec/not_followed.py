@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.driving_inputs import road_vehicle
 from configurator.build_spec.fact_names import FACT_LABELS
-from configurator.build_spec.range_facts import road_vehicle, trip_of
+from configurator.build_spec.range_facts import trip_of
 from configurator.build_spec.spec import Finding
 from configurator.physics.road_load import share_not_followed
 

@@ -26,5 +26,6 @@ FAULT_CODES: Mapping[str, str] = MappingProxyType(
         "M017": "A number of phases is not 1 or 3",
         "M018": "The lightest mass is above the heaviest",
         "M019": "A correlation must be between -1 and 1",
+        "M020": "An efficiency is stated at too few loads",
     }
 )

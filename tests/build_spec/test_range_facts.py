@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from configurator.build_spec.range_facts import RangeMemory, road_vehicle, trip_of
+from configurator.build_spec.driving_inputs import road_vehicle
+from configurator.build_spec.range_facts import RangeMemory, trip_of
 from configurator.physics.range_band import range_bands
 from tests.build_spec.tiny_builds import compiled_of, every_build, tiny_catalog, with_limits
 

@@ -114,7 +114,7 @@ class Vehicle(Data):
     """Standard deviation of the computed kerb mass until the vehicle is weighed [kg]."""
     driven_axle: Literal["front", "rear"]
     recovery_full_from_km_h: float = Field(ge=0, le=40, default=12)
-    """Speed from which the motor brakes with its whole share; below, the friction brakes take over."""
+    """Speed from which the motor brakes with its whole share; below, the friction brakes do more."""
     drag_area_m2: UncertainValue
     auxiliary_power_w: UncertainValue
     cabin_heat_loss_w_per_k: UncertainValue

@@ -42,6 +42,13 @@ class Role(Data):
     label: Label
 
 
+class Age(Data):
+    """The age at which a range with an aged battery is told."""
+
+    years: int = Field(gt=0, le=30, default=8)
+    km: int = Field(gt=0, le=1_000_000, default=120_000)
+
+
 class Workshop(Data):
     """Who builds, at what rates, with what capacity."""
 
@@ -67,6 +74,8 @@ class Workshop(Data):
     quotation_valid_days: int = Field(gt=0, le=365)
     headline_cases: tuple[Identifier, ...] = Field(min_length=1, max_length=3)
     """The driving cases that the summary shows."""
+    aged: Age = Age()
+    """What `aged_capacity_percent` of the packs stands for."""
     overnight_source: Identifier
     """The charging source that the summary shows."""
     terms: tuple[Sentence, ...]
@@ -92,6 +101,10 @@ class DrivingCase(Data):
     steady_km_h: float | None = Field(default=None, gt=5, le=150)
     temperature_c: float = Field(ge=-30, le=45)
     cabin_c: float = Field(ge=5, le=28, default=20)
+    pack_c: float | None = Field(ge=-30, le=45, default=None)
+    """Of the battery's cells; as cold or warm as the air when absent."""
+    km_between_starts: float | None = Field(gt=0.5, le=1000, default=None)
+    """After how many kilometres the cabin is cold again; never when absent."""
     altitude_m: float = Field(ge=-100, le=3000, default=0)
     load: Literal["driver", "laden"] = "driver"
     battery: Literal["new", "aged"] = "new"
