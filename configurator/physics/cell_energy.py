@@ -64,13 +64,36 @@ def cell_energies(vehicles: VehicleTable, trip: Trip) -> CellEnergies:
     count = vehicles.rows.size
     energies = CellEnergies(np.empty(count), np.empty(count), np.empty((count, SLOPES)))
     arrays = trip_arrays(trip)
-    climate = _Climate(
+    _drive_all(vehicles.rows, arrays.seconds, arrays.standing_s, _climate(trip), energies)
+    return energies
+
+
+def powers_at_rest_w(vehicles: VehicleTable, trip: Trip) -> Floats:
+    """Find what auxiliaries and the cabin take at the terminals all the time.
+
+    Parameters
+    ----------
+    vehicles : VehicleTable
+        The n vehicles, laid out for this trip.
+    trip : Trip
+        Its weather counts.
+
+    Returns
+    -------
+    array, shape (n,)
+        Power [W].
+    """
+    powers_w = np.empty(vehicles.rows.size)
+    _rest_all(vehicles.rows, _climate(trip), powers_w)
+    return powers_w
+
+
+def _climate(trip: Trip) -> _Climate:
+    return _Climate(
         warmer_k=max(trip.cabin_c - trip.temperature_c, 0.0),
         cooler_k=max(trip.temperature_c - trip.cabin_c, 0.0),
         starts_per_s=starts_per_s(trip),
     )
-    _drive_all(vehicles.rows, arrays.seconds, arrays.standing_s, climate, energies)
-    return energies
 
 
 class _Climate(NamedTuple):
@@ -144,6 +167,13 @@ def _terminals(vehicle: Any, climate: _Climate) -> _Terminals:
         drive_sets_cap,
         loss_per_w,
     )
+
+
+@compiled_loop
+def _rest_all(vehicles: VehicleRows, climate: _Climate, powers_w: Floats) -> None:
+    for number, vehicle in enumerate(vehicles):
+        at = _terminals(vehicle, climate)
+        powers_w[number] = at.auxiliary_w + at.climate_w
 
 
 @compiled_loop
