@@ -14,6 +14,7 @@ from configurator.build_spec.findings import find_all
 from configurator.build_spec.group_states import group_states
 from configurator.build_spec.near_limit import RangeLimits
 from configurator.build_spec.price_section import price_section
+from configurator.build_spec.range_section import range_lines
 from configurator.build_spec.settle import Settled, settle, settle_so_far
 from configurator.build_spec.spec import FittedComponent, Spec, SpecChoice, SurveyResult
 from configurator.build_spec.standing import Assessment, GroupState, PriceFromTo
@@ -22,7 +23,6 @@ from configurator.build_spec.use_section import (
     charging_lines,
     open_groups,
     plan_section,
-    range_lines,
 )
 from configurator.build_spec.weights_section import ledger, weights_section
 from configurator.catalog.models.build import BuildInput
@@ -161,7 +161,7 @@ def _spec(
         price=price_section(compiled, settled, (price.low, price.high), (hours.low, hours.high)),
         weights=weights_section(compiled, settled, build, by_key),
         ledger=ledger(compiled, settled),
-        ranges=range_lines(compiled, by_key),
+        ranges=range_lines(compiled, choices, by_key),
         charging=charging_lines(compiled, by_key),
         plan=plan,
         findings=find_all(compiled, build, settled, extents),

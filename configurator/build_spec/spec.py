@@ -159,6 +159,9 @@ class RangeLine(Data):
     high_km: float
     mid_km: float | None
     consumption_wh_per_km: float | None
+    aged_low_km: float | None = None
+    aged_high_km: float | None = None
+    """The band with the battery at the age the workshop counts with; of complete builds."""
 
 
 class ChargingLine(Data):

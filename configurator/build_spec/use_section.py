@@ -1,4 +1,4 @@
-"""How the vehicle will be used: range by driving case, charging by source, the plan."""
+"""How the vehicle will be used and built: charging by source, the plan."""
 
 from __future__ import annotations
 
@@ -10,11 +10,10 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.extremes import Asking
 from configurator.build_spec.facts import Extent, latest_finish
 from configurator.build_spec.settle import Settled
-from configurator.build_spec.spec import ChargingLine, OpenGroup, Plan, PlanStage, RangeLine
+from configurator.build_spec.spec import ChargingLine, OpenGroup, Plan, PlanStage
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import ChargingSource
 from configurator.catalog.models.rule import FactName
-from configurator.catalog.models.workshop import DrivingCase
 from configurator.physics.control_pilot import (
     GREATEST_CURRENT_A,
     LEAST_CURRENT_A,
@@ -25,37 +24,6 @@ from configurator.rules.problem import Quantity
 from configurator.units import DAYS_PER_WEEK
 
 Extents = Mapping[tuple[FactName, str | None], Extent]
-
-
-def range_lines(compiled: Compiled, extents: Extents) -> tuple[RangeLine, ...]:
-    """Tell the range of each driving case as a band."""
-    cycles = {cycle.id: cycle.label for cycle in compiled.catalog.cycles}
-    return tuple(
-        RangeLine(
-            case_id=case.id,
-            label=case.label,
-            conditions=_conditions(case, cycles),
-            temperature_c=case.temperature_c,
-            low_km=round(extents["range_low_km", case.id].low, 3),
-            high_km=round(extents["range_high_km", case.id].high, 3),
-            mid_km=_settled(extents.get(("range_mid_km", case.id))),
-            consumption_wh_per_km=_settled(extents.get(("consumption_wh_per_km", case.id))),
-        )
-        for case in compiled.catalog.driving_cases
-        if ("range_low_km", case.id) in extents
-    )
-
-
-def _settled(extent: Extent | None) -> float | None:
-    return None if extent is None else round(extent.low, 3)
-
-
-def _conditions(case: DrivingCase, cycles: Mapping[str, str]) -> str:
-    speed = f"steady {case.steady_km_h:g} km/h" if case.steady_km_h else cycles[case.cycle or ""]
-    temperature = f"{case.temperature_c:g}".replace("-", "\N{MINUS SIGN}")
-    load = "driver only" if case.load == "driver" else "fully laden"
-    battery = "new battery" if case.battery == "new" else "aged battery"
-    return f"{speed}, {temperature} °C, {load}, {battery}"
 
 
 def charging_lines(compiled: Compiled, extents: Extents) -> tuple[ChargingLine, ...]:

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable, Paragraph, Table
 
-from configurator.build_spec.spec import RangeLine
+from configurator.build_spec.range_section import age_in_words
+from configurator.build_spec.spec import RangeLine, Spec
 from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK, rgb
 from configurator.documents.figures import span
 from configurator.documents.glyphs import markup
@@ -54,11 +55,13 @@ class BandBar(Flowable):  # type: ignore[misc]  # ReportLab is untyped
             canvas.line(line.mid_km * scale, 0, line.mid_km * scale, 8)
 
 
-def range_blocks(lines: Sequence[RangeLine], *, is_complete: bool) -> list[Flowable]:
+def range_blocks(spec: Spec) -> list[Flowable]:
     """Show every driving case with its band, or say that none is known."""
-    if not lines:
+    if not spec.ranges:
         return [small("No range is computed: no battery or no motor is chosen yet.")]
-    return [_table(lines), small(BAND_WORDS if is_complete else f"{BAND_WORDS} {OPEN_WORDS}")]
+    age = age_in_words(spec.workshop.aged)
+    said = f"{BAND_WORDS} A battery is counted as aged after {age}."
+    return [_table(spec.ranges), small(said if spec.is_complete else f"{said} {OPEN_WORDS}")]
 
 
 def _table(lines: Sequence[RangeLine]) -> Table:
@@ -69,12 +72,20 @@ def _table(lines: Sequence[RangeLine]) -> Table:
             span(line.low_km, line.high_km, unit="km"),
             BandBar(line, greatest),
             _when_settled(line.mid_km, unit="km"),
+            _aged(line),
             _when_settled(line.consumption_wh_per_km),
         )
         for line in lines
     ]
-    head = ("Driving, with its conditions", "Range band", "", "Middle", "Wh/km")
-    return headed_table(head, rows, (0.54, 0.14, 0.11, 0.11, 0.1), figures=(1, 3, 4), strong=(1,))
+    head = ("Driving, with its conditions", "Range band", "", "Middle", "Battery aged", "Wh/km")
+    shares = (0.44, 0.14, 0.1, 0.1, 0.13, 0.09)
+    return headed_table(head, rows, shares, figures=(1, 3, 4, 5), strong=(1,))
+
+
+def _aged(line: RangeLine) -> str:
+    if line.aged_low_km is None or line.aged_high_km is None:
+        return "open"
+    return span(line.aged_low_km, line.aged_high_km, unit="km")
 
 
 def _when_settled(value: float | None, *, unit: str = "") -> str:

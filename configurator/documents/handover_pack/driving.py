@@ -25,6 +25,6 @@ def driving_blocks(spec: Spec) -> list[Flowable]:
         *text_blocks(spec, "controls"),
         *([subheading("What the drive can do"), pairs_table(ability)] if ability else []),
         subheading("Range by season and road"),
-        *range_blocks(spec.ranges, is_complete=spec.is_complete),
+        *range_blocks(spec),
         *text_blocks(spec, "range"),
     ]

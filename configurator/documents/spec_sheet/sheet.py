@@ -53,7 +53,7 @@ def _story(spec: Spec) -> list[Flowable]:
         sheet_heading("Weights and axle loads", "weights"),
         *axle_blocks(spec.weights),
         sheet_heading("Range", "range"),
-        *range_blocks(spec.ranges, is_complete=spec.is_complete),
+        *range_blocks(spec),
         sheet_heading("Charging", "charging"),
         *charging_blocks(spec.charging),
         sheet_heading("Plan", "plan"),
