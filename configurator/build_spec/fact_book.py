@@ -19,6 +19,7 @@ from configurator.build_spec.drive_state import (
     drive_state,
     slots_filled,
 )
+from configurator.build_spec.electrical_facts import electrical_set_facts
 from configurator.build_spec.offer import Offer
 from configurator.build_spec.price_lines import PriceBasis, price_pence
 from configurator.build_spec.range_facts import range_facts
@@ -147,7 +148,12 @@ class FactBook:
 
 def drive_facts_of(around: Surroundings) -> tuple[DriveFact, ...]:
     """List every fact that physics computes for a vehicle; they remember what they computed."""
-    return (*range_facts(around), *performance_facts(around), *electrical_facts(around))
+    return (
+        *range_facts(around),
+        *performance_facts(around),
+        *electrical_facts(around),
+        *electrical_set_facts(around),
+    )
 
 
 def fact_book(

@@ -47,6 +47,17 @@ FACT_LABELS: dict[FactName, FactLabel] = {
     "charger_voltage_over_v": FactLabel("Pack above the charger's greatest voltage", "V", 0),
     "charger_voltage_under_v": FactLabel("Pack below the charger's least voltage", "V", 0),
     "low_voltage_margin_w": FactLabel("Margin on the 12 V supply", "W", 0, "down"),
+    "cable_margin_a": FactLabel("High-voltage cables above the continuous current", "A", 0, "down"),
+    "fuse_margin_a": FactLabel("Main fuse above 1.25 times that current", "A", 0, "down"),
+    "fuse_over_cable_a": FactLabel("Main fuse above what its cables carry", "A", 0, "up"),
+    "contactor_margin_a": FactLabel("Contactors above the continuous current", "A", 0, "down"),
+    "rated_voltage_margin_v": FactLabel(
+        "Cables, fuse and contactors above the full pack", "V", 0, "down"
+    ),
+    "pre_charge_seconds": FactLabel("Pre-charge", "s", 2),
+    "bleed_seconds": FactLabel("Down to 60 V after switching off", "s", 0, "up"),
+    "dc_inlet_voltage_over_v": FactLabel("Pack above the DC inlet's greatest voltage", "V", 0),
+    "dc_inlet_voltage_under_v": FactLabel("Pack below the DC inlet's least voltage", "V", 0),
     "tyre_speed_margin_km_h": FactLabel("Tyre speed above the geared speed", "km/h", 0),
     "workshop_hours": FactLabel("Working hours", "h", 0),
     "handover_weeks": FactLabel("Order to earliest handover", "weeks", 0),
