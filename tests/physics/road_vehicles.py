@@ -88,7 +88,15 @@ def plausible_vehicles() -> st.SearchStrategy[RoadVehicle]:
     )
 
 
-CYCLE_IDS = ("nedc", "wltc-class-1", "wltc-class-2", "wltc-class-3a", "wltc-class-3b")
+CYCLE_IDS = (
+    "hwfet",
+    "nedc",
+    "udds",
+    "wltc-class-1",
+    "wltc-class-2",
+    "wltc-class-3a",
+    "wltc-class-3b",
+)
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from itertools import accumulate, pairwise
 from pathlib import Path
 
@@ -9,6 +10,8 @@ import pytest
 
 from configurator.catalog import cycles
 from tests.physics.road_vehicles import CYCLE_IDS, cycle_km_h
+
+KM_PER_MILE = Decimal("1.609344")
 
 FOLDER = Path(cycles.__path__[0])
 
@@ -67,6 +70,8 @@ def test_the_phases_of_class_3b_have_the_lengths_of_the_regulation() -> None:
         ("wltc-class-3a", 23.1936),
         ("wltc-class-3b", 23.2663),
         ("nedc", 11.0132),
+        ("udds", 11.9902),
+        ("hwfet", 16.5065),
     ],
 )
 def test_a_cycle_is_as_long_as_it_should_be(cycle_id: str, length_km: float) -> None:
@@ -83,11 +88,34 @@ def test_the_nedc_follows_the_operations_of_the_regulation() -> None:
     assert expected == pytest.approx(cycle_km_h("nedc"), abs=1e-4)
 
 
+# Source: 40 CFR Part 86, appendix I, (a), and 40 CFR Part 600, appendix I: last second; greatest
+# speed [mph]; some seconds with their speeds [mph], read from the printed tables.
+AMERICAN = {
+    "udds": (1369, 56.7, {20: 0.0, 21: 3.0, 24: 11.5, 57: 19.8, 112: 32.2, 164: 3.3, 183: 24.0}),
+    "hwfet": (765, 59.9, {0: 0.0, 765: 0.0}),
+}
+
+
+@pytest.mark.parametrize("cycle_id", AMERICAN)
+def test_an_american_cycle_has_whole_tenths_of_miles_per_hour(cycle_id: str) -> None:
+    last, top_mph, known = AMERICAN[cycle_id]
+    miles = [Decimal(line) / KM_PER_MILE for line in _speeds(cycle_id)]
+    assert last == len(miles) - 1
+    assert top_mph == float(max(miles))
+    assert [round(mile, 1) for mile in miles] == miles
+    assert known == {second: float(miles[second]) for second in known}
+
+
+def _speeds(cycle_id: str) -> list[str]:
+    lines = (FOLDER / f"{cycle_id}.csv").read_text("utf-8").splitlines()
+    return [line.split(",")[1] for line in lines[3:]]
+
+
 @pytest.mark.parametrize("cycle_id", CYCLE_IDS)
 def test_a_cycle_file_says_its_label_and_source_and_counts_the_seconds(cycle_id: str) -> None:
     lines = (FOLDER / f"{cycle_id}.csv").read_text("utf-8").splitlines()
     assert lines[0].startswith("# label: ")
-    assert lines[1].startswith("# source: UN ")
+    assert lines[1].startswith(("# source: UN ", "# source: 40 CFR Part "))
     assert lines[2] == "time_s,speed_km_h"
     assert [str(s) for s in range(len(lines) - 3)] == [line.split(",")[0] for line in lines[3:]]
     assert set(CYCLE_IDS) == {path.stem for path in FOLDER.glob("*.csv")}
