@@ -104,7 +104,13 @@ def test_notes_of_the_workshop_never_reach_the_spec() -> None:
 
 
 def test_a_drive_too_weak_for_a_cycle_is_noted_with_its_share() -> None:
-    catalog = tiny_catalog()
+    tiny = tiny_catalog()
+    # The cold alone would weaken the battery.
+    unmoved = {"resistance_percent_at": {20: 100.0}}
+    never_cold = tuple(
+        c.model_copy(update=unmoved) if c.kind == "pack" else c for c in tiny.components
+    )
+    catalog = changed(tiny, "never cold", components=never_cold)
     weak = tuple(
         c.model_copy(update={"peak_power_kw": 6.0, "continuous_power_kw": 5.0})
         if c.kind == "motor"
