@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 
 from configurator.build_spec.drive_facts import DriveFact, Surroundings
+from configurator.build_spec.drive_state import DriveState
 from configurator.build_spec.electrical_set import ElectricalSet
 from configurator.build_spec.offer import NO_EFFECTS
 from configurator.catalog.models.component import DcInlet, Slot
@@ -12,10 +13,31 @@ from configurator.catalog.models.rule import FactName
 from configurator.physics.electrical_sizing import FUSE_SHARE
 
 SET_FIELDS: dict[Slot, frozenset[str]] = {
-    "pack": frozenset({"full_voltage_v", "empty_voltage_v", "resistance_ohm"}),
-    "motor": frozenset({"continuous_power_kw", "efficiency", "link_capacitance_uf", "bleed_ohm"}),
+    "pack": frozenset(
+        {"full_voltage_v", "empty_voltage_v", "resistance_ohm", "aged_resistance_percent"}
+    ),
+    "motor": frozenset(
+        {
+            "continuous_power_kw",
+            "peak_power_kw",
+            "efficiency",
+            "efficiency_by_load",
+            "no_load_loss_w",
+            "min_voltage_v",
+            "max_voltage_v",
+            "link_capacitance_uf",
+            "bleed_ohm",
+        }
+    ),
     "converter": frozenset({"rating_w", "efficiency"}),
-    "heater": frozenset({"max_heat_kw", "coefficient_of_performance"}),
+    "heater": frozenset(
+        {
+            "max_heat_kw",
+            "coefficient_of_performance",
+            "max_cooling_kw",
+            "cooling_coefficient",
+        }
+    ),
     "traction_cable": frozenset({"rated_current_a", "max_conductor_c", "rated_voltage_v"}),
     "main_fuse": frozenset({"rated_current_a", "rated_voltage_v"}),
     "main_contactor": frozenset({"rated_current_a", "rated_voltage_v"}),
@@ -23,12 +45,23 @@ SET_FIELDS: dict[Slot, frozenset[str]] = {
     "dc_inlet": frozenset({"min_voltage_v", "max_voltage_v"}),
 }
 
+SETS_KEPT = 5_000
+"""Sets of parts whose currents are remembered."""
+
 _DRAWS: frozenset[Slot] = frozenset({"pack", "motor", "converter", "heater"})
 """What the continuous current depends on."""
 
 
 def electrical_set_facts(around: Surroundings) -> list[DriveFact]:
     """List the facts of cable, fuse, contactors, pre-charge, bleed and DC inlet."""
+    known: dict[tuple[tuple[Slot, str], ...], ElectricalSet] = {}
+
+    def fitted_in(state: DriveState) -> ElectricalSet:
+        if state.slots not in known:
+            if len(known) > SETS_KEPT:
+                known.clear()
+            known[state.slots] = ElectricalSet(around.offer.vehicle, around.parts(state))
+        return known[state.slots]
 
     def fact(
         name: FactName,
@@ -42,10 +75,7 @@ def electrical_set_facts(around: Surroundings) -> list[DriveFact]:
             effects=NO_EFFECTS,
             mass="",
             falls=True,
-            evaluate=lambda states: [
-                compute(ElectricalSet(around.offer.vehicle, around.parts(state)))
-                for state in states
-            ],
+            evaluate=lambda states: [compute(fitted_in(state)) for state in states],
         )
 
     return [
@@ -66,12 +96,12 @@ def electrical_set_facts(around: Surroundings) -> list[DriveFact]:
 
 
 def _cable_margin_a(fitted: ElectricalSet) -> float | None:
-    carries_a, current_a = fitted.derated_cable_a(), fitted.design_current_a()
+    carries_a, current_a = fitted.derated_cable_a(), fitted.design_current_a
     return None if carries_a is None or current_a is None else carries_a - current_a
 
 
 def _fuse_margin_a(fitted: ElectricalSet) -> float | None:
-    fuse, current_a = fitted.fuse, fitted.design_current_a()
+    fuse, current_a = fitted.fuse, fitted.design_current_a
     if fuse is None or current_a is None:
         return None
     return fuse.rated_current_a - FUSE_SHARE * current_a
@@ -83,7 +113,7 @@ def _fuse_over_cable_a(fitted: ElectricalSet) -> float | None:
 
 
 def _contactor_margin_a(fitted: ElectricalSet) -> float | None:
-    contactor, current_a = fitted.contactor, fitted.design_current_a()
+    contactor, current_a = fitted.contactor, fitted.design_current_a
     return None if contactor is None or current_a is None else contactor.rated_current_a - current_a
 
 

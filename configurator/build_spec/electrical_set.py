@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from configurator.build_spec.drive_state import Parts
+from configurator.build_spec.driving_inputs import losses_of
 from configurator.catalog.models.component import (
     Converter,
     Heater,
@@ -20,14 +22,16 @@ from configurator.catalog.models.vehicle import Vehicle
 from configurator.physics.electrical_currents import BatteryLoad, battery_load, terminal_power_w
 from configurator.physics.electrical_link import bleed_seconds, pre_charge_seconds
 from configurator.physics.electrical_sizing import derated_current_a
+from configurator.physics.pack_condition import pack_condition
 
-Moment = Literal["full", "nominal", "empty", "cold"]
+Moment = Literal["full", "nominal", "empty", "aged", "cold"]
+"""How the battery is; `aged` is empty at the age that the workshop counts with, `cold` is empty and
+new in frost."""
+
 Draw = Literal["continuous", "peak"]
 
 COLD_C = -10.0
-COLD_RESISTANCE = 2.5
-"""A battery at ten degrees of frost against one at 20 °C; common practice, no source: cells of both
-chemistries lie from two to four times."""
+"""Of the cells on a frosty morning [°C]; common practice, no source."""
 
 _W_PER_KW = 1000.0
 _F_PER_UF = 1e-6
@@ -78,11 +82,16 @@ class ElectricalSet:
         return converter.rating_w / converter.efficiency
 
     def heater_w(self) -> float:
-        """Tell what the cabin heater takes from the battery at most [W]."""
+        """Tell what the cabin heater takes from the battery at most, warming or cooling [W]."""
         heater = self.parts.get("heater", Heater)
         if heater is None:
             return 0.0
-        return heater.max_heat_kw * _W_PER_KW / min(heater.coefficient_of_performance.values())
+        warming_kw = heater.max_heat_kw / min(heater.coefficient_of_performance.values())
+        cools = heater.max_cooling_kw > 0 and bool(heater.cooling_coefficient)
+        cooling_kw = (
+            heater.max_cooling_kw / min(heater.cooling_coefficient.values()) if cools else 0.0
+        )
+        return max(warming_kw, cooling_kw) * _W_PER_KW
 
     def power_w(self, draw: Draw) -> float | None:
         """Tell the power at the battery's terminals with everything running [W]."""
@@ -90,9 +99,12 @@ class ElectricalSet:
         if motor is None:
             return None
         shaft_kw = motor.continuous_power_kw if draw == "continuous" else motor.peak_power_kw
+        losses = losses_of(motor)
         return terminal_power_w(
             mechanical_w=shaft_kw * _W_PER_KW,
-            efficiency=motor.efficiency.value,
+            efficiency=losses.efficiency,
+            no_load_w=losses.no_load_w,
+            per_w=losses.per_w,
             auxiliary_w=self.converter_w() + self.heater_w(),
         )
 
@@ -108,10 +120,31 @@ class ElectricalSet:
             power_w=power_w, open_voltage_v=voltage_v, resistance_ohm=resistance_ohm
         )
 
+    def held_load(self, draw: Draw, moment: Moment) -> BatteryLoad | None:
+        """Solve the load where the inverter holds the battery at its own least voltage or above."""
+        pack, motor, load = self.pack, self.motor, self.load(draw, moment)
+        if pack is None or motor is None or load is None:
+            return None
+        if load.is_enough and load.voltage_v >= motor.min_voltage_v:
+            return load
+        voltage_v, resistance_ohm = battery_at(pack, moment)
+        held_v = min(motor.min_voltage_v, voltage_v)
+        current_a = (voltage_v - held_v) / resistance_ohm
+        return BatteryLoad(current_a, held_v, held_v * current_a, is_enough=False)
+
+    @cached_property
     def design_current_a(self) -> float | None:
-        """Tell the continuous current that the set is sized for: with the battery empty [A]."""
-        load = self.load("continuous", "empty")
-        return None if load is None else load.current_a
+        """The continuous current that the set is sized for [A].
+
+        With the battery empty and aged, everything running, and without counting on the inverter to
+        hold back: a setting protects no cable. None too where battery and inverter do not go
+        together by their voltages, since then nothing is ever driven.
+        """
+        pack, motor, load = self.pack, self.motor, self.load("continuous", "aged")
+        if pack is None or motor is None or load is None:
+            return None
+        goes = motor.min_voltage_v <= pack.empty_voltage_v < pack.full_voltage_v
+        return load.current_a if goes and pack.full_voltage_v <= motor.max_voltage_v else None
 
     def derated_cable_a(self) -> float | None:
         """Tell what the cable carries where it lies [A]."""
@@ -154,7 +187,16 @@ class ElectricalSet:
 
 
 def battery_at(pack: Pack, moment: Moment) -> tuple[float, float]:
-    """Tell voltage [V] and resistance [Ω] of a resting battery; cold means cold and empty."""
+    """Tell voltage without a load [V] and resistance [Ω] of the battery."""
     voltages = {"full": pack.full_voltage_v, "nominal": pack.nominal_voltage_v}
-    grown = COLD_RESISTANCE if moment == "cold" else 1.0
-    return voltages.get(moment, pack.empty_voltage_v), pack.resistance_ohm * grown
+    percent = 100.0
+    if moment == "aged":
+        percent = pack.aged_resistance_percent
+    elif moment == "cold":
+        percent = pack_condition(
+            temperature_c=COLD_C,
+            capacity_at=pack.capacity_percent_at,
+            resistance_at=pack.resistance_percent_at,
+            chemistry=pack.chemistry,
+        ).resistance_percent
+    return voltages.get(moment, pack.empty_voltage_v), pack.resistance_ohm * percent / 100

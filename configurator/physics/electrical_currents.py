@@ -21,7 +21,14 @@ class BatteryLoad:
     """Whether the battery can give what was asked."""
 
 
-def terminal_power_w(*, mechanical_w: float, efficiency: float, auxiliary_w: float = 0.0) -> float:
+def terminal_power_w(
+    *,
+    mechanical_w: float,
+    efficiency: float,
+    no_load_w: float = 0.0,
+    per_w: float = 0.0,
+    auxiliary_w: float = 0.0,
+) -> float:
     """Find the power that the drive and everything beside it take at the battery's terminals.
 
     Parameters
@@ -29,7 +36,11 @@ def terminal_power_w(*, mechanical_w: float, efficiency: float, auxiliary_w: flo
     mechanical_w : float
         Power at the motor's shaft [W], >= 0.
     efficiency : float
-        Of motor and inverter together, > 0, at most 1.
+        Of motor and inverter together without the other two losses, > 0, at most 1.
+    no_load_w : float
+        Loss of the turning drive whatever it gives [W], >= 0.
+    per_w : float
+        Loss by the square of the power [1/W], >= 0.
     auxiliary_w : float
         What converter and heater take from the battery beside it [W], >= 0.
 
@@ -45,7 +56,7 @@ def terminal_power_w(*, mechanical_w: float, efficiency: float, auxiliary_w: flo
 
     Source
     ------
-    First principles: what goes in is what comes out by the efficiency.
+    First principles: what goes in is what comes out and what is lost.
 
     Examples
     --------
@@ -57,10 +68,12 @@ def terminal_power_w(*, mechanical_w: float, efficiency: float, auxiliary_w: flo
         {
             "mechanical_w": (mechanical_w, NOT_NEGATIVE),
             "efficiency": (efficiency, EFFICIENCY),
+            "no_load_w": (no_load_w, NOT_NEGATIVE),
+            "per_w": (per_w, NOT_NEGATIVE),
             "auxiliary_w": (auxiliary_w, NOT_NEGATIVE),
         },
     )
-    return mechanical_w / efficiency + auxiliary_w
+    return mechanical_w / efficiency + per_w * mechanical_w**2 + no_load_w + auxiliary_w
 
 
 def battery_load(*, power_w: float, open_voltage_v: float, resistance_ohm: float) -> BatteryLoad:
