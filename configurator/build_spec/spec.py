@@ -178,6 +178,28 @@ class ChargingLine(Data):
     """The duty cycle a correct control pilot shows for this source, for the test sheet."""
 
 
+class ElectricalCheck(Data):
+    """A value of the electrical set, held against its bound where it has one."""
+
+    id: str
+    topic: str
+    """Heading under which it stands, such as "Main fuse"."""
+    label: str
+    value: float | None
+    unit: str
+    decimals: int
+    bound: float | None = None
+    bound_is: Literal["at most", "at least"] | None = None
+    margin: float | None = None
+    """How far inside its bound; negative beyond it."""
+    verdict: Literal["kept", "beyond", "told", "to measure", "not stated"]
+    missing: str = ""
+    """What would have to be stated for a verdict."""
+    formula: str
+    """How it is computed, in words."""
+    source: str
+
+
 class PlanStage(Data):
     """Working hours in a stage; while choices are open, group by group without regard to rules."""
 
@@ -253,6 +275,8 @@ class Spec(Data):
     ledger: tuple[LedgerLine, ...]
     ranges: tuple[RangeLine, ...]
     charging: tuple[ChargingLine, ...]
+    electrical: tuple[ElectricalCheck, ...] = ()
+    """The electrical set of a complete build."""
     plan: Plan
     findings: tuple[Finding, ...]
     fitted: tuple[FittedComponent, ...]
