@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import Component, Slot
 from configurator.catalog.models.data import Data
@@ -176,28 +177,6 @@ class ChargingLine(Data):
     high_hours: float
     pilot_duty_percent: float | None
     """The duty cycle a correct control pilot shows for this source, for the test sheet."""
-
-
-class ElectricalCheck(Data):
-    """A value of the electrical set, held against its bound where it has one."""
-
-    id: str
-    topic: str
-    """Heading under which it stands, such as "Main fuse"."""
-    label: str
-    value: float | None
-    unit: str
-    decimals: int
-    bound: float | None = None
-    bound_is: Literal["at most", "at least"] | None = None
-    margin: float | None = None
-    """How far inside its bound; negative beyond it."""
-    verdict: Literal["kept", "beyond", "told", "to measure", "not stated"]
-    missing: str = ""
-    """What would have to be stated for a verdict."""
-    formula: str
-    """How it is computed, in words."""
-    source: str
 
 
 class PlanStage(Data):
