@@ -24,7 +24,6 @@ FAULT_CODES: Mapping[str, str] = MappingProxyType(
         "M015": "A trip gives back as much energy as it takes",
         "M016": "A heater's points must rise in temperature",
         "M017": "A number of phases is not 1 or 3",
-        "M018": "The lightest mass is above the heaviest",
         "M019": "A correlation must be between -1 and 1",
         "M020": "An efficiency is stated at too few loads",
     }

@@ -10,20 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 
-from configurator.errors import Fault, MeasurementError
 from configurator.physics.cell_energy import cell_energies
-from configurator.physics.measurement import POSITIVE, require
 from configurator.physics.road_load import wh_per_km
 from configurator.physics.road_vehicle import RoadVehicle, Trip
 from configurator.physics.trip_arrays import Floats
 from configurator.physics.vehicle_table import VehicleTable, vehicle_table
-from configurator.physics.whole_number_search import Rows, Wholes, greatest_whole
-
-Edge = Literal["low", "mid", "high"]
 
 Z_OF_P90 = 1.2815515655446004
 """Standard deviations from the median to the tenth and ninetieth percentile of a normal law."""
@@ -95,8 +89,11 @@ def range_bands(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[RangeBand,
 
 def range_bands_of_table(vehicles: VehicleTable, trip: Trip) -> tuple[RangeBand, ...]:
     """Compute the range as a band, of vehicles laid out for the trip; as `range_bands`."""
-    edges = [edge.tolist() for edge in _edges(vehicles, trip).values()]
-    return tuple(RangeBand(*row) for row in zip(*edges, strict=True))
+    consumption, variances = _consumption_and_variances(vehicles, trip)
+    mid_km = vehicles.rows["usable_energy_wh"] / consumption
+    factor = np.exp(Z_OF_P90 * np.sqrt(variances.sum(axis=1)))
+    edges = (mid_km / factor, mid_km, mid_km * factor, consumption)
+    return tuple(RangeBand(*row) for row in np.stack(edges, axis=1).tolist())
 
 
 def variance_shares(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[Mapping[str, float], ...]:
@@ -136,82 +133,6 @@ def variance_shares(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[Mappin
     total = variances.sum(axis=1, keepdims=True)
     shares = np.divide(variances, total, out=np.zeros_like(variances), where=total > 0)
     return tuple(dict(zip(DOUBTS, row, strict=True)) for row in shares.tolist())
-
-
-def greatest_mass_g(
-    vehicles: Sequence[RoadVehicle],
-    trip: Trip,
-    least_km: float,
-    *,
-    edge: Edge,
-    lightest_g: int,
-    heaviest_g: int,
-) -> tuple[int | None, ...]:
-    """Find the greatest mass at which the range is still enough, to the gram.
-
-    Parameters
-    ----------
-    vehicles : sequence of RoadVehicle, shape (n,)
-        The vehicles; their own masses are not used, all else is.
-    trip : Trip
-        What all of them drive.
-    least_km : float
-        Range asked for [km], > 0.
-    edge : {"low", "mid", "high"}
-        The edge of the band that must reach it.
-    lightest_g, heaviest_g : int
-        Masses to look between [g], > 0.
-
-    Returns
-    -------
-    tuple of int or None, shape (n,)
-        Greatest whole-gram mass within the bounds with the edge at `least_km` or beyond; None
-        where even the lightest falls short. Were an edge not to fall steadily, the mass found would
-        still have enough range and the next gram not.
-
-    Raises
-    ------
-    MeasurementError
-        If an input is impossible.
-
-    Source
-    ------
-    `whole_number_search.greatest_whole`.
-
-    Examples
-    --------
-    >>> from configurator.physics.example_van import EXAMPLE_VAN
-    >>> trip = Trip(steady_m_s=25.0, temperature_c=5.0)
-    >>> greatest_mass_g([EXAMPLE_VAN], trip, 140.0, edge="low", lightest_g=1_000_000,
-    ...     heaviest_g=2_500_000)
-    (2127846,)
-    """
-    require(
-        "greatest mass", {"least_km": (least_km, POSITIVE), "lightest_g": (lightest_g, POSITIVE)}
-    )
-    if lightest_g > heaviest_g:
-        what = f"the lightest, {lightest_g} g, is above the heaviest, {heaviest_g} g"
-        raise MeasurementError([Fault("M018", "greatest mass", what, "Swap them.")])
-    table = vehicle_table(vehicles, trip)
-
-    def spare_km(rows: Rows, grams: Wholes) -> Floats:
-        return _edges(table.with_mass(rows, grams / 1000), trip)[edge] - least_km
-
-    found = greatest_whole(spare_km, len(vehicles), lightest_g, heaviest_g)
-    return tuple(None if grams < lightest_g else grams for grams in found.tolist())
-
-
-def _edges(vehicles: VehicleTable, trip: Trip) -> dict[str, Floats]:
-    """Edges of the band [km] and the consumption [Wh/km], shape (n,) each."""
-    consumption, variances = _consumption_and_variances(vehicles, trip)
-    mid_km = vehicles.rows["usable_energy_wh"] / consumption
-    factor = np.exp(Z_OF_P90 * np.sqrt(variances.sum(axis=1)))
-    return {
-        "low": mid_km / factor,
-        "mid": mid_km,
-        "high": mid_km * factor,
-        "consumption": consumption,
-    }
 
 
 def _consumption_and_variances(vehicles: VehicleTable, trip: Trip) -> tuple[Floats, Floats]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from operator import attrgetter
 from typing import NamedTuple
@@ -117,12 +117,6 @@ class VehicleTable:
     """Standard deviations, shape (n, 9): mass [kg]; drag area, rolling resistance, drive
     efficiency, recovery efficiency, no-load loss, auxiliaries, heat loss, usable energy, each as a
     share of its value."""
-
-    def with_mass(self, chosen: NDArray[np.intp], mass_kg: Floats) -> VehicleTable:
-        """Take some of the vehicles and give them other masses, shape (chosen,) [kg]."""
-        rows = self.rows[chosen]
-        rows["mass_kg"] = mass_kg
-        return replace(self, rows=rows, sigmas=self.sigmas[chosen])
 
 
 def vehicle_table(vehicles: Sequence[RoadVehicle], trip: Trip) -> VehicleTable:
