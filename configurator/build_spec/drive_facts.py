@@ -248,7 +248,7 @@ def _under_v(parts: Parts, slot: Slot) -> float | None:
 def _charging_hours_from(source: ChargingSource) -> Callable[[Parts], float | None]:
     def hours(parts: Parts) -> float | None:
         pack = parts.get("pack", Pack)
-        power_kw = None if pack is None else _power_kw(source, parts, pack)
+        power_kw = None if pack is None else charging_power_kw(source, parts, pack)
         if pack is None or power_kw is None:
             return None
         return charging_hours(
@@ -263,7 +263,8 @@ def _charging_hours_from(source: ChargingSource) -> Callable[[Parts], float | No
     return hours
 
 
-def _power_kw(source: ChargingSource, parts: Parts, pack: Pack) -> float | None:
+def charging_power_kw(source: ChargingSource, parts: Parts, pack: Pack) -> float | None:
+    """Tell the power into the pack before any taper [kW]; None where nothing takes it."""
     if source.supply == "dc":
         inlet = parts.get("dc_inlet", DcInlet)
         return (
