@@ -142,6 +142,8 @@ class _Rules(NamedTuple):
     density_kg_m3: float
     end_share: float
     """Of a second's last speed in the speed that its distance is taken at."""
+    recovery_peak: float
+    """Greatest power while braking by the drive's peak."""
     growth_speed_m_s: float
     battery_share: float
     motor: _Points
@@ -156,6 +158,7 @@ def _rules(trip: Trip, convention: Convention) -> _Rules:
         gravity_m_s2=convention.gravity_m_s2,
         density_kg_m3=density,
         end_share=1.0 if convention.distance_at_end else 0.5,
+        recovery_peak=1.0 if convention.recovery_within_peak else math.inf,
         growth_speed_m_s=GROWTH_SPEED_M_S,
         battery_share=GREATEST_SHARE_OF_BATTERY,
         motor=_points(convention.motor_map),
@@ -214,7 +217,7 @@ def _drive_w(vehicle: Any, rules: _Rules, wheel_w: float, speed: float) -> float
         return float(taken_w + vehicle.load_loss_per_w * wheel_w**2 + vehicle.no_load_loss_w)
     share = vehicle.recovery_share * min(speed / vehicle.recovery_full_from_m_s, 1.0)
     grip_w = vehicle.recovery_grip * vehicle.mass_kg * rules.gravity_m_s2 * speed
-    braked_w = max(wheel_w * share, -vehicle.peak_power_w, -grip_w)
+    braked_w = max(wheel_w * share, -rules.recovery_peak * vehicle.peak_power_w, -grip_w)
     if vehicle.load_loss_per_w > 0:
         braked_w = max(braked_w, -vehicle.recovery_efficiency / (2 * vehicle.load_loss_per_w))
     per_w = vehicle.recovery_efficiency + vehicle.load_loss_per_w * braked_w

@@ -36,6 +36,8 @@ class Convention:
     """Whether a second's slope is the one at its end; else the mean of both ends."""
     distance_at_end: bool = False
     """Whether a second's distance is its last speed; else the mean of both ends."""
+    recovery_within_peak: bool = True
+    """Whether the drive's peak power limits what it recovers; else nothing but its share does."""
     motor_map: EfficiencyMap | None = None
     """Of the motor alone while driving; then the vehicle's drive efficiency is that of what lies
     between motor and wheels. None for the vehicle's drive efficiency and losses."""
@@ -53,11 +55,11 @@ REFERENCE = Convention(
     climbs_by_tangent=True,
     slope_at_end=True,
     distance_at_end=True,
+    recovery_within_peak=False,
 )
 """How FASTSim 3.1.0 computes, found from its results; a vehicle's maps are added to it.
 
 It knows no inner resistance, no converter, and no limit of recovery by grip, axle or low speed: a
-vehicle recovers all its braking with the efficiency of the motor at no power. Its rotating parts
-are the wheels. Its recovery has no friction brake to hand over to: more braking than the motor's
-power is refused as an error.
+vehicle recovers all its braking, with the efficiency its motor has at no power. More braking than
+the motor's power it refuses as an error. Its rotating parts are the wheels.
 """
