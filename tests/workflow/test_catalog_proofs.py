@@ -363,3 +363,14 @@ def test_proofs_never_replace_something_else(catalog_folder: Path, proofs_path: 
         assert ["P009"] == [fault.code for fault in raised.value.faults]
     assert before == limits.read_bytes()
     assert not list(catalog_folder.glob(".unfinished*"))
+
+
+def test_a_limit_that_stays_as_a_guard_is_not_told_to_forbid_nothing(catalog_folder: Path) -> None:
+    plant(catalog_folder)
+    path = catalog_folder / "limits.yaml"
+    written = path.read_text("utf-8")
+    told = written.replace("at_most: 900000\n", "at_most: 900000\n    stays_as_guard: true\n")
+    assert written != told
+    path.write_text(told, encoding="utf-8")
+    report = check_catalog(catalog_folder, TODAY)
+    assert not [note for note in report.notes if "nobody-pays-more" in note.what]

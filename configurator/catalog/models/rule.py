@@ -92,6 +92,8 @@ class Limit(Data):
     severity: Literal["blocks", "warns"] = "blocks"
     near_percent: float = Field(ge=0, le=50, default=0)
     """Within this share of the bound a kept limit is noted as near."""
+    stays_as_guard: bool = False
+    """It may forbid nothing today and guards what the catalog offers later; `check` stays silent."""
     because: Sentence
     source: Sentence | Source
 
