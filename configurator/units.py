@@ -17,6 +17,9 @@ KM_H_PER_M_S = 3.6
 JOULES_PER_KWH = 3_600_000.0
 """Joules in a kilowatt-hour; exact."""
 
+JOULES_PER_WATT_HOUR = 3600.0
+"""Joules in a watt-hour; exact."""
+
 METRES_PER_MILE = 1609.344
 """Metres in an international mile; exact."""
 

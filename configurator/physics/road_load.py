@@ -5,7 +5,9 @@ battery is too weak for a second, what is missing is given later at the greatest
 energy of the trace is counted. Against a vehicle that falls behind and hurries after, this errs to
 the safe side: by 1 to 2 % where 5 % of the seconds are missed, by 20 % where a quarter is; leaving
 the missing energy out would promise as much too far. `share_not_followed` counts those seconds, so
-that nobody trusts the range on a trip that the vehicle cannot drive. The battery takes whatever the
+that nobody trusts the range on a trip that the vehicle cannot drive; `achieved_speed` solves what
+it does drive. That one is no promise: a heavier vehicle that falls further behind may use less for
+each kilometre, so no bound over many builds could rest on it. The battery takes whatever the
 drive recovers; a full or cold pack that refuses it is not modelled.
 """
 
@@ -20,8 +22,7 @@ from configurator.physics.cell_energy import cell_energies
 from configurator.physics.road_vehicle import RoadVehicle, Trip
 from configurator.physics.trip_arrays import Floats, trip_arrays
 from configurator.physics.vehicle_table import vehicle_table
-
-_SECONDS_PER_HOUR = 3600.0
+from configurator.units import JOULES_PER_WATT_HOUR
 
 
 def consumption_wh_per_km(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[float, ...]:
@@ -133,4 +134,4 @@ def wh_per_km(joules: Floats, trip: Trip) -> Floats:
     ]
     if faults:
         raise MeasurementError(faults)
-    return joules / _SECONDS_PER_HOUR / (trip_arrays(trip).distance_m / 1000)
+    return joules / JOULES_PER_WATT_HOUR / (trip_arrays(trip).distance_m / 1000)

@@ -118,7 +118,11 @@ def test_a_drive_too_weak_for_a_cycle_is_noted_with_its_share() -> None:
         for c in catalog.components
     )
     slow = changed(catalog, "weak", components=weak)
-    noted = {f.subject for f in specify(slow, filled("clover-float"), Engines()).findings}
+    found = [
+        f for f in specify(slow, filled("clover-float"), Engines()).findings if f.code == "F009"
+    ]
+    assert all("km/h too slow" in finding.sentence for finding in found)
+    noted = {finding.subject for finding in found}
     strong = {f.code for f in specify(catalog, filled("clover-float"), Engines()).findings}
     assert {"round-in-june", "round-in-january"} <= noted
     assert "F009" not in strong
