@@ -75,12 +75,12 @@ class CheckWords:
         """Hold a value against its bound."""
         if value is None or bound is None:
             return self._check(value, bound, "not stated", missing)
-        margin = bound - value if self.bound_is == "at most" else value - bound
+        margin = round(bound - value if self.bound_is == "at most" else value - bound, 6)
         return self._check(value, bound, "kept" if margin >= 0 else "beyond", "", margin)
 
     def also(self, formula: str) -> CheckWords:
         """Add to what is said of how it is computed."""
-        return replace(self, formula=f"{self.formula} {formula}".strip()) if formula else self
+        return replace(self, formula=f"{self.formula}{formula}")
 
     def _check(
         self,
@@ -101,10 +101,21 @@ class CheckWords:
             bound_is=self.bound_is,
             margin=_stored(margin),
             verdict=verdict,
-            missing=missing,
+            missing=missing if verdict == "not stated" else "",
             formula=self.formula,
             source=self.source,
         )
+
+
+def asked_for(extra: float, unit: str) -> str:
+    """Say that a limit of the catalog asks for more than the bound; nothing where it does not.
+
+    Examples
+    --------
+    >>> asked_for(10.0, "A"), asked_for(0.0, "A")
+    ('; the catalog asks for 10 A more', '')
+    """
+    return f"; the catalog asks for {extra:g} {unit} more" if extra else ""
 
 
 def _stored(value: float | None) -> float | None:

@@ -74,6 +74,11 @@ class ElectricalSet:
         """The resistor of the pre-charge."""
         return self.parts.get("pre_charge", PreCharge)
 
+    @property
+    def full_v(self) -> float | None:
+        """Voltage of the full battery [V]."""
+        return None if self.pack is None else self.pack.full_voltage_v
+
     def converter_w(self) -> float:
         """Tell what the 12 V side takes from the battery at most [W]."""
         converter = self.parts.get("converter", Converter)
