@@ -12,4 +12,7 @@ FAULT_CODES = {
     "S009": "A wish has a target that cannot be",
     "S010": "A choice is marked to be kept that is not made or not offered",
     "S011": "There are too many wishes or preferences",
+    "S012": "A day charges at a place that the catalog does not have",
+    "S013": "A day gives back as much energy as it takes",
+    "S014": "A day has an entry that cannot be",
 }

@@ -11,4 +11,9 @@ FINDING_CODES = {
     "F008": "The donor has not been weighed",
     "F009": "A driving case asks for more power than the drive has",
     "F010": "The weighed donor is far from the usual weight",
+    "F021": "The trailer of the customer's day is heavier than the options allow",
+    "F022": "The load of the customer's day is more than the vehicle may carry",
+    "F023": "The customer's day does not fit",
+    "F024": "The customer's day asks for more power than the drive has",
+    "F025": "The customer's day cannot be computed",
 }

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.day_findings import day_findings
+from configurator.build_spec.day_result import DayResult
 from configurator.build_spec.fact_names import FACT_LABELS, with_unit
 from configurator.build_spec.facts import Extent
 from configurator.build_spec.limit_forms import LimitForms, within
@@ -24,7 +26,11 @@ from configurator.errors import Fault
 
 
 def find_all(
-    compiled: Compiled, build: BuildInput, settled: Settled, extents: Sequence[Extent]
+    compiled: Compiled,
+    build: BuildInput,
+    settled: Settled,
+    extents: Sequence[Extent],
+    day: DayResult | None = None,
 ) -> tuple[Finding, ...]:
     """Gather every finding about a build, those that block first."""
     findings = [
@@ -36,6 +42,7 @@ def find_all(
         *_unweighed_donor(build),
         *_unlikely_donor(compiled, build),
         *_not_followed(compiled, settled),
+        *day_findings(build.day, day),
     ]
     order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}
     return tuple(sorted(findings, key=lambda finding: order[finding.severity]))

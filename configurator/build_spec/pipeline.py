@@ -6,7 +6,9 @@ from collections.abc import Callable, Collection, Sequence
 
 from configurator import __version__
 from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.customers_day import customers_day
 from configurator.build_spec.drive_state import slots_filled
+from configurator.build_spec.electrical_section import electrical_checks
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.extremes import Asking, sum_extremes
 from configurator.build_spec.facts import Extent, extents_of_complete, extents_of_open
@@ -148,6 +150,7 @@ def _spec(
     plan = plan_section(compiled, settled, build, by_key, asking)
     fitted = _fitted(compiled, settled, build)
     facts = tuple(extent.as_fact() for extent in extents)
+    day = customers_day(compiled, build)
     return Spec(
         build=_promised(build),
         catalog_sha256=compiled.catalog.sha256,
@@ -163,12 +166,14 @@ def _spec(
         ledger=ledger(compiled, settled),
         ranges=range_lines(compiled, choices, by_key),
         charging=charging_lines(compiled, by_key),
+        electrical=electrical_checks(compiled, choices),
         plan=plan,
-        findings=find_all(compiled, build, settled, extents),
+        findings=find_all(compiled, build, settled, extents, day),
         fitted=fitted,
         survey=_survey(compiled),
         texts=texts_for(compiled, choices, fitted, facts),
         country_rules=_country_rules(compiled, build),
+        day=day,
     )
 
 

@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from configurator.build_spec.day_result import DayResult
 from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import Component, Slot
@@ -263,6 +264,8 @@ class Spec(Data):
     texts: tuple[Text, ...]
     """The texts of the pack that apply to what is chosen, placeholders filled."""
     country_rules: tuple[CountryRule, ...]
+    day: DayResult | None = None
+    """The customer's own day, where one is stated and can be driven."""
 
     def canonical_json(self) -> str:
         """Write the spec so that the same spec always gives the same bytes."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
+from configurator.catalog.day_names import day_name_faults
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.document import shown
 from configurator.catalog.model_faults import RawEntry
@@ -31,7 +32,7 @@ def build_name_faults(
     Yields
     ------
     Fault
-        Codes B006 to B011 and B013 to B015.
+        Codes B006 to B011 and B013 to B016.
     """
     vehicle = text_at(build, "vehicle")
     if vehicle is not None and vehicle not in catalog.vehicle_by_id:
@@ -47,6 +48,7 @@ def build_name_faults(
     yield from _preference_faults(raw, build, catalog, vehicle)
     yield from _survey_faults(raw, build, catalog, vehicle)
     yield from wish_name_faults(raw, build, catalog)
+    yield from day_name_faults(raw, build, catalog)
 
 
 class _At(NamedTuple):

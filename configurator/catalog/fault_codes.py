@@ -94,5 +94,6 @@ FAULT_CODES: dict[str, str] = {
     "B013": "A build marks a choice to be kept that it does not have",
     "B014": "A wish of a build names no case, or one that does not exist",
     "B015": "A build wishes or prefers the same thing twice",
+    "B016": "The day of a build charges at a place that the catalog does not have",
 }
 """Code → title. DEVELOPERS.md explains each; a test compares the two."""

@@ -20,6 +20,9 @@ def workshop_faults(draft: Draft) -> Iterator[Fault]:
         cases, sources = names.known_cases(draft), names.known_sources(draft)
         yield from names.all_named(at.at("headline_cases"), workshop.headline_cases, cases)
         yield from names.named(at.at("overnight_source"), workshop.overnight_source, sources)
+        at_day, cycles = names.place(entry, "day"), _known_cycles(draft)
+        yield from names.named(at_day.at("town"), workshop.day.town, cycles)
+        yield from names.named(at_day.at("country"), workshop.day.country, cycles)
         days = [vat.valid_from for vat in workshop.vat]
         for number, day in enumerate(days):
             if day in days[:number]:
@@ -42,14 +45,18 @@ def stage_faults(draft: Draft) -> Iterator[Fault]:
 
 def driving_case_faults(draft: Draft) -> Iterator[Fault]:
     """Yield driving cases that say two ways of driving or none, or an unknown cycle."""
-    cycles = frozenset(cycle.id for cycle in draft.cycles)
-    known = names.Known("driving cycle", "C052", cycles, is_certain=True)
+    known = _known_cycles(draft)
     for entry in draft.driving_cases:
         case = entry.value
         yield from names.named(names.place(entry, "cycle"), case.cycle, known)
         if (case.cycle is None) == (case.steady_km_h is None):
             what = f'driving case "{case.id}" needs one of "cycle" and "steady_km_h"'
             yield Fault("C072", entry.where("id"), what, "Give exactly one of the two.")
+
+
+def _known_cycles(draft: Draft) -> names.Known:
+    cycles = frozenset(cycle.id for cycle in draft.cycles)
+    return names.Known("driving cycle", "C052", cycles, is_certain=True)
 
 
 def charging_source_faults(draft: Draft) -> Iterator[Fault]:

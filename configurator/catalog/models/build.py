@@ -10,6 +10,7 @@ from pydantic import Field, StringConstraints, model_validator
 
 from configurator.catalog.models.component import Slot
 from configurator.catalog.models.data import Data, Identifier, Label, Money
+from configurator.catalog.models.day import CustomersDay
 from configurator.catalog.models.rule import FactName
 
 PersonText = Annotated[str, StringConstraints(max_length=200, strip_whitespace=True)]
@@ -119,6 +120,8 @@ class BuildInput(Data):
     wishes: tuple[Wish, ...] = ()
     preferences: tuple[Preference, ...] = ()
     """The dearest first."""
+    day: CustomersDay | None = None
+    """What the customer wants to drive in one day."""
     donor: Donor = Donor()
     survey: tuple[SurveyLine, ...] = ()
     discount: Discount | None = None

@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from configurator.catalog.models.data import Data, Identifier, Label, Money, Sentence, Source
+from configurator.catalog.models.day import DayRoads
 
 
 class Trade(Data):
@@ -78,6 +79,7 @@ class Workshop(Data):
     """What `aged_capacity_percent` of the packs stands for."""
     overnight_source: Identifier
     """The charging source that the summary shows."""
+    day: DayRoads = DayRoads()
     terms: tuple[Sentence, ...]
     exclusions: tuple[Sentence, ...]
     source: Sentence | Source

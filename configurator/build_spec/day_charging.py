@@ -1,0 +1,94 @@
+"""Charging halfway through a day: how much of the day the battery then reaches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from configurator.build_spec.drive_facts import TAPER_FROM_PERCENT, charging_power_kw
+from configurator.build_spec.drive_state import Parts
+from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.component import ChargingSource, Pack
+from configurator.catalog.models.day import CustomersDay
+
+
+@dataclass(frozen=True)
+class Halfway:
+    """A chance to charge in the middle of a day; a day is told by its share of a range.
+
+    From full, half the day, some charging, the other half. Charging is counted up to the charge
+    from which the power falls, which errs to the safe side.
+    """
+
+    charged_share: float
+    """Of the usable energy, at most; 0 for no charging."""
+    full_enough_share: float
+    """Charge up to which charging is counted."""
+    reserve_share: float
+    """What must be left all the time."""
+
+    @property
+    def longest_share(self) -> float:
+        """The longest day that keeps the reserve, by the range.
+
+        Examples
+        --------
+        >>> Halfway(charged_share=0.0, full_enough_share=0.95, reserve_share=0.1).longest_share
+        0.9
+        >>> Halfway(charged_share=0.3, full_enough_share=0.95, reserve_share=0.1).longest_share
+        1.2
+        """
+        free = 1 - self.reserve_share
+        charged = min(free + self.charged_share, 2 * (self.full_enough_share - self.reserve_share))
+        return min(max(free, charged), 2 * free)
+
+    def left_on_return(self, day_share: float) -> float:
+        """Tell what is left in the evening; below 0 for what is missing.
+
+        Examples
+        --------
+        >>> Halfway(charged_share=0.5, full_enough_share=0.95, reserve_share=0).left_on_return(0.8)
+        0.55
+        """
+        charged = min(1 - day_share + self.charged_share, self.full_enough_share - day_share / 2)
+        return max(1 - day_share, charged)
+
+    def least_left(self, day_share: float) -> float:
+        """Tell the emptiest moment of the day: at the halfway point or in the evening."""
+        return min(1 - day_share / 2, self.left_on_return(day_share))
+
+    def share_needed(self, day_share: float) -> float | None:
+        """Tell how much must be charged for a day; None where no charging helps.
+
+        Examples
+        --------
+        >>> halfway = Halfway(charged_share=0.0, full_enough_share=0.95, reserve_share=0.0)
+        >>> halfway.share_needed(1.25), halfway.share_needed(1.95)
+        (0.25, None)
+        """
+        most = 2 * min(self.full_enough_share - self.reserve_share, 1 - self.reserve_share)
+        return None if day_share > most else max(day_share - 1 + self.reserve_share, 0.0)
+
+
+def source_of(catalog: Catalog, day: CustomersDay) -> ChargingSource | None:
+    """Find where a day can charge; None where the catalog has lost it."""
+    wanted = day.charging_source or catalog.workshop.overnight_source
+    return next((source for source in catalog.charging_sources if source.id == wanted), None)
+
+
+def power_there_kw(source: ChargingSource | None, parts: Parts) -> float:
+    """Tell the power into the pack halfway [kW]; 0 where nothing fitted can take it."""
+    pack = parts.get("pack", Pack)
+    if source is None or pack is None:
+        return 0.0
+    return charging_power_kw(source, parts, pack) or 0.0
+
+
+def halfway(
+    day: CustomersDay, source: ChargingSource | None, power_kw: float, usable_kwh: float
+) -> Halfway:
+    """Describe what a day charges halfway."""
+    return Halfway(
+        charged_share=power_kw * day.hours_charging / usable_kwh,
+        full_enough_share=TAPER_FROM_PERCENT[source.supply if source else "ac"] / 100,
+        reserve_share=day.reserve_percent / 100,
+    )

@@ -1,0 +1,135 @@
+"""Findings about a customer's day: trailer, load, whether it fits, what could not be computed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from configurator.build_spec.day_result import DayResult
+from configurator.build_spec.spec import Finding
+from configurator.catalog.models.day import CustomersDay
+
+SUBJECT = "day"
+COMPUTED = "computed from the day as stated"
+WORTH_TELLING_PERCENT = 0.5
+
+
+def day_findings(day: CustomersDay | None, result: DayResult | None) -> list[Finding]:
+    """Find what the customer and the workshop must know about a day.
+
+    Parameters
+    ----------
+    day : CustomersDay or None
+        As the customer states it; None for no day.
+    result : DayResult or None
+        What was computed of it; None where it could not be.
+    """
+    if day is None:
+        return []
+    if result is None:
+        return [_not_computed()]
+    return [
+        *_trailer(day, result),
+        *_load(result),
+        *_short(result),
+        *_too_weak(result),
+    ]
+
+
+def _not_computed() -> Finding:
+    return Finding(
+        code="F025",
+        severity="notes",
+        subject=SUBJECT,
+        sentence="The customer's day cannot be computed as things stand.",
+        source="the choices and the day as stated",
+        remedy=(
+            "Choose a battery, motor, gear and tyres that fit together, and let the day end where "
+            "it began."
+        ),
+    )
+
+
+def _trailer(day: CustomersDay, result: DayResult) -> Iterator[Finding]:
+    if day.trailer is None or day.trailer.mass_kg <= result.trailer_allowed_kg:
+        return
+    allowed = (
+        f"what is chosen allows for {result.trailer_allowed_kg:,.0f} kg"
+        if result.trailer_allowed_kg
+        else "nothing is chosen that allows for a trailer"
+    )
+    yield Finding(
+        code="F021",
+        severity="warns",
+        subject=SUBJECT,
+        sentence=(
+            f"The day has a trailer of {day.trailer.mass_kg:,.0f} kg; {allowed}. A trailer that is "
+            "too heavy can push the vehicle off the road or fail to stop."
+        ),
+        value=day.trailer.mass_kg,
+        bound=result.trailer_allowed_kg,
+        unit="kg",
+        source="the options chosen",
+        remedy="Choose a lighter trailer, or the tow bar and brakes for this one. Do not tow it.",
+    )
+
+
+def _load(result: DayResult) -> Iterator[Finding]:
+    if result.payload_spare_kg >= 0:
+        return
+    over_kg = -result.payload_spare_kg
+    yield Finding(
+        code="F022",
+        severity="warns",
+        subject=SUBJECT,
+        sentence=(
+            f"On the day the vehicle weighs {over_kg:,.0f} kg more than it may. Overloaded it "
+            "stops late, and tyres or axles may fail."
+        ),
+        value=round(over_kg, 3),
+        bound=0.0,
+        unit="kg",
+        source="the vehicle's gross limit",
+        remedy="Carry less, or choose lighter parts.",
+    )
+
+
+def _short(result: DayResult) -> Iterator[Finding]:
+    if result.new.fits and result.aged.fits:
+        return
+    short = result.aged if result.new.fits else result.new
+    battery = "an aged battery" if short is result.aged else "a new battery"
+    yield Finding(
+        code="F023",
+        severity="notes",
+        subject=SUBJECT,
+        sentence=(
+            f"With {battery} the customer's day of {result.distance_km:,.0f} km lacks "
+            f"{math.ceil(-short.spare_low_km):,} km if nine in ten are to make it with "
+            f"{result.reserve_percent:g} % left."
+        ),
+        value=short.spare_low_km,
+        bound=0.0,
+        unit="km",
+        source=COMPUTED,
+        remedy=" ".join(told.sentence for told in result.helps)
+        or "Choose a larger battery, or charge on the way.",
+    )
+
+
+def _too_weak(result: DayResult) -> Iterator[Finding]:
+    if result.not_followed_percent <= WORTH_TELLING_PERCENT:
+        return
+    yield Finding(
+        code="F024",
+        severity="notes",
+        subject=SUBJECT,
+        sentence=(
+            f"On the customer's day the drive is too weak for the speed for "
+            f"{result.not_followed_percent:.0f} % of the time; the energy is told on the safe side."
+        ),
+        value=result.not_followed_percent,
+        unit="%",
+        source=COMPUTED,
+        remedy="Plan for a calmer day, or choose a stronger drive.",
+    )

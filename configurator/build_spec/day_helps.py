@@ -1,0 +1,123 @@
+"""What would leave more in the battery at the end of a customer's day."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from configurator.build_spec.day_driven import DayAsked, outcome
+from configurator.build_spec.day_result import DayHelp, DayOutcome
+from configurator.catalog.models.day import CustomersDay
+
+SLOWEST_KM_H = 60.0
+"""Below this nobody is asked to drive on a motorway; common practice, no source."""
+
+SLOWER_BY_KM_H = 10.0
+LONGEST_STOP_H = 12.0
+WORTH_TELLING_KM = 1.0
+
+
+def helps_for(asked: DayAsked) -> tuple[DayHelp, ...]:
+    """List what helps a day, judged with a new battery.
+
+    Parameters
+    ----------
+    asked : DayAsked
+        The day with the choices it is asked of.
+
+    Returns
+    -------
+    tuple of DayHelp
+        Only what brings a kilometre or more, or makes the day fit.
+    """
+    now = _outcome(asked, asked.day)
+    if now is None:
+        return ()
+    found = (*_slower(asked, now), *_warmed(asked, now), *_charged(asked, now))
+    return tuple(
+        told
+        for told in found
+        if told.spare_low_km >= now.spare_low_km + WORTH_TELLING_KM or (told.fits and not now.fits)
+    )
+
+
+def _outcome(asked: DayAsked, day: CustomersDay) -> DayOutcome | None:
+    asked = asked.with_day(day)
+    driven = asked.driven("new")
+    if driven is None or math.fsum(driven.joules_by_road().values()) <= 0:
+        return None
+    return outcome("new", driven, asked.halfway(driven.usable_kwh))
+
+
+def _slower(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
+    """Find the greatest speed at which the day fits, in steps; else tell of the first step."""
+    day = asked.day
+    if not day.motorway_km:
+        return
+    speeds = [day.motorway_km_h - SLOWER_BY_KM_H * step for step in range(1, 8)]
+    tried = []
+    for speed in (speed for speed in speeds if speed >= SLOWEST_KM_H):
+        then = _outcome(asked, day.model_copy(update={"motorway_km_h": speed}))
+        if then is None:
+            return
+        tried.append((speed, then))
+        if now.fits or then.fits:
+            break
+    if not tried:
+        return
+    speed, then = tried[-1] if tried[-1][1].fits else tried[0]
+    yield _help("slower", f"Drive {speed:g} km/h on the motorway", then)
+
+
+def _warmed(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
+    del now
+    day = asked.day
+    if day.preheats or day.temperature_c >= day.cabin_c:
+        return
+    then = _outcome(asked, day.model_copy(update={"preheats": True}))
+    if then is not None:
+        yield _help("preheat", "Warm the cabin from the cable before setting out", then)
+
+
+def _charged(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
+    """Tell how long to charge halfway: as long as the day needs, or an hour more."""
+    day, source = asked.day, asked.source
+    if source is None or asked.power_kw <= 0:
+        return
+    hours = day.hours_charging + 1.0
+    if not now.fits:
+        needed = asked.halfway(now.usable_kwh).share_needed(_longest_day_share(now, day, asked))
+        if needed is None:
+            return
+        hours = math.ceil(4 * needed * now.usable_kwh / asked.power_kw) / 4
+    if hours > LONGEST_STOP_H:
+        return
+    then = _outcome(asked, day.model_copy(update={"hours_charging": hours}))
+    if then is not None:
+        sentence = (
+            f"Charge for {hours:g} h halfway ({source.label}, {asked.power_kw:.1f} kW into the "
+            "battery)"
+        )
+        yield _help("charging", sentence, then)
+
+
+def _longest_day_share(now: DayOutcome, day: CustomersDay, asked: DayAsked) -> float:
+    """Tell the day by the range that nine in ten likely get."""
+    reached_km = day.distance_km + now.spare_low_km
+    return asked.halfway(now.usable_kwh).longest_share * day.distance_km / reached_km
+
+
+def _help(kind: str, act: str, then: DayOutcome) -> DayHelp:
+    said = (
+        f"the day fits with {math.floor(then.spare_low_km):,} km to spare"
+        if then.fits
+        else f"{math.ceil(-then.spare_low_km):,} km are still missing"
+    )
+    return DayHelp.model_validate(
+        {
+            "kind": kind,
+            "sentence": f"{act}: {said}.",
+            "spare_low_km": then.spare_low_km,
+            "fits": then.fits,
+        }
+    )
