@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from configurator.build_spec.electrical_carrying import MOMENT_WORDS, RoomAskedFor
+from configurator.build_spec.electrical_carrying import MOMENT_WORDS
 from configurator.build_spec.electrical_check import (
     DATA_SHEETS,
     FIRST_PRINCIPLES,
     PRACTICE,
     CheckWords,
     ElectricalCheck,
+    RoomAskedFor,
     asked_for,
 )
 from configurator.build_spec.electrical_set import ElectricalSet

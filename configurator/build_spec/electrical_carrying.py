@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from configurator.build_spec.electrical_check import (
@@ -11,11 +11,11 @@ from configurator.build_spec.electrical_check import (
     PRACTICE,
     CheckWords,
     ElectricalCheck,
+    RoomAskedFor,
     asked_for,
 )
 from configurator.build_spec.electrical_set import COLD_C, Draw, ElectricalSet, Moment
 from configurator.catalog.models.component import TractionCable
-from configurator.catalog.models.rule import FactName
 from configurator.physics.electrical_sizing import cable_resistance_ohm
 
 CURRENTS = "Currents of the battery"
@@ -31,9 +31,6 @@ MOMENT_WORDS: dict[Moment, str] = {
 
 GREATEST_DROP_PERCENT = 2.0
 """Of the empty battery's voltage, along the cables there and back; common practice, no source."""
-
-RoomAskedFor = Callable[[FactName], float]
-"""Gives the room that a limit of the catalog asks for beyond the bound."""
 
 _POWER = CheckWords(
     "power",

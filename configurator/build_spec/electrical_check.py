@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from configurator.catalog.models.data import Data
+from configurator.catalog.models.rule import FactName
 
 PRACTICE = "common practice, no source"
 FIRST_PRINCIPLES = "first principles"
@@ -13,6 +15,9 @@ DATA_SHEETS = "the makers' data sheets, as the catalog states them"
 
 STORED_DECIMALS = 3
 
+
+RoomAskedFor = Callable[[FactName], float]
+"""Gives the room that the limits of the catalog ask for beyond the bound; 0 where they do not."""
 
 Verdict = Literal["kept", "beyond", "told", "to measure", "not stated"]
 BoundIs = Literal["at most", "at least"]

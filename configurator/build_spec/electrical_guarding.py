@@ -154,7 +154,7 @@ def bleed_checks(fitted: ElectricalSet, within_s: float) -> Iterator[ElectricalC
     if pack is None or bleed_ohm is None or capacitance_f is None:
         return
     greatest_ohm = greatest_bleed_ohm(
-        seconds=within_s, capacitance_f=capacitance_f, voltage_v=pack.full_voltage_v
+        seconds=max(within_s, 0.0), capacitance_f=capacitance_f, voltage_v=pack.full_voltage_v
     )
     if greatest_ohm is not None:
         yield _BLEED_RESISTOR.against(bleed_ohm / 1000, greatest_ohm / 1000)

@@ -56,14 +56,14 @@ def electrical_checks(
     if len(choices) < len(compiled.offer.groups):
         return ()
     fitted = ElectricalSet(compiled.offer.vehicle, compiled.book.parts_of(choices))
-    bounds = {forms.limit.limit: forms.bound for forms in compiled.limits}
+    bounds = _tightest_bounds(compiled)
 
     def room(name: FactName) -> float:
         return bounds.get(name, 0.0)
 
     return (
         *battery_checks(fitted),
-        *window_checks(fitted),
+        *window_checks(fitted, room),
         *current_checks(fitted),
         *cable_checks(fitted, room),
         *fuse_checks(fitted, room),
@@ -73,6 +73,17 @@ def electrical_checks(
         *protection_checks(fitted),
         *low_voltage_checks(fitted, _loads(compiled, choices), room("low_voltage_margin_w")),
     )
+
+
+def _tightest_bounds(compiled: Compiled) -> dict[FactName, float]:
+    """Take the tightest bound on each fact: of margins from below, of all else from above."""
+    bounds: dict[FactName, float] = {}
+    for forms in compiled.limits:
+        name, from_above = forms.limit.limit, forms.limit.at_most is not None
+        if from_above != ("margin" in name):
+            tighter = min if from_above else max
+            bounds[name] = tighter(bounds.get(name, forms.bound), forms.bound)
+    return bounds
 
 
 def _loads(compiled: Compiled, choices: Mapping[str, str]) -> list[CircuitLoad]:

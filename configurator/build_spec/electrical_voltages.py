@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from typing import NamedTuple
 
 from configurator.build_spec.electrical_check import (
     DATA_SHEETS,
@@ -10,6 +12,8 @@ from configurator.build_spec.electrical_check import (
     BoundIs,
     CheckWords,
     ElectricalCheck,
+    RoomAskedFor,
+    asked_for,
 )
 from configurator.build_spec.electrical_set import COLD_C, ElectricalSet, Moment
 from configurator.catalog.models.component import Charger, DcInlet, Pack
@@ -92,38 +96,69 @@ def _cell_words(name: str, bound_is: BoundIs) -> CheckWords:
     )
 
 
-def window_checks(fitted: ElectricalSet) -> Iterator[ElectricalCheck]:
+def window_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[ElectricalCheck]:
     """Hold the battery's voltage against the windows of inverter, charger and DC inlet."""
     pack = fitted.pack
     if pack is None:
         return
     motor = fitted.motor
-    yield from _window(
-        pack,
+    user = _User(
         "inverter",
-        *(None, None) if motor is None else (motor.min_voltage_v, motor.max_voltage_v),
+        None if motor is None else motor.min_voltage_v,
+        None if motor is None else motor.max_voltage_v,
+        room("pack_voltage_under_v"),
+        room("pack_voltage_over_v"),
     )
+    yield from _window(pack, user)
     yield _sagging(fitted, "empty", "Battery empty, under the continuous load")
     yield _sagging(fitted, "aged", "The same with the battery aged")
     yield _sagging(fitted, "cold", f"The same with a new battery at {_FROST}")
-    charger = fitted.parts.get("charger", Charger)
+    charger, inlet = fitted.parts.get("charger", Charger), fitted.parts.get("dc_inlet", DcInlet)
     if charger is not None:
-        yield from _window(pack, "charger", charger.min_voltage_v, charger.max_voltage_v)
-    inlet = fitted.parts.get("dc_inlet", DcInlet)
+        under_v, over_v = room("charger_voltage_under_v"), room("charger_voltage_over_v")
+        window = (charger.min_voltage_v, charger.max_voltage_v, under_v, over_v)
+        yield from _window(pack, _User("charger", *window))
     if inlet is not None:
-        yield from _window(pack, "DC inlet", inlet.min_voltage_v, inlet.max_voltage_v)
+        under_v, over_v = room("dc_inlet_voltage_under_v"), room("dc_inlet_voltage_over_v")
+        window_dc = (inlet.min_voltage_v, inlet.max_voltage_v, under_v, over_v)
+        yield from _window(pack, _User("DC inlet", *window_dc))
 
 
-def _window(
-    pack: Pack, user: str, least_v: float | None, greatest_v: float | None
-) -> Iterator[ElectricalCheck]:
-    name, formula = user.lower().replace(" ", "-"), "without a load"
-    yield CheckWords(
-        f"full-{name}", WINDOWS, f"Battery full, {user}", "V", formula, DATA_SHEETS, 1, "at most"
-    ).against(pack.full_voltage_v, greatest_v, f"the greatest voltage of the {user}")
-    yield CheckWords(
-        f"empty-{name}", WINDOWS, f"Battery empty, {user}", "V", formula, DATA_SHEETS, 1, "at least"
-    ).against(pack.empty_voltage_v, least_v, f"the least voltage of the {user}")
+class _User(NamedTuple):
+    """What is joined to the battery, with its window and what the catalog's limits add to it."""
+
+    label: str
+    least_v: float | None
+    greatest_v: float | None
+    under_v: float
+    over_v: float
+
+
+def _window(pack: Pack, user: _User) -> Iterator[ElectricalCheck]:
+    name = user.label.lower().replace(" ", "-")
+    words = CheckWords(
+        f"full-{name}",
+        WINDOWS,
+        f"Battery full, {user.label}",
+        "V",
+        "without a load",
+        DATA_SHEETS,
+        1,
+        "at most",
+    )
+    yield words.also(asked_for(-user.over_v, "V")).against(
+        pack.full_voltage_v,
+        None if user.greatest_v is None else user.greatest_v + user.over_v,
+        f"the greatest voltage of the {user.label}",
+    )
+    lower = replace(
+        words, id=f"empty-{name}", label=f"Battery empty, {user.label}", bound_is="at least"
+    )
+    yield lower.also(asked_for(-user.under_v, "V")).against(
+        pack.empty_voltage_v,
+        None if user.least_v is None else user.least_v - user.under_v,
+        f"the least voltage of the {user.label}",
+    )
 
 
 def _sagging(fitted: ElectricalSet, moment: Moment, label: str) -> ElectricalCheck:

@@ -141,7 +141,7 @@ def greatest_bleed_ohm(
     Parameters
     ----------
     seconds : float
-        Time allowed [s], > 0.
+        Time allowed [s], >= 0.
     capacitance_f, voltage_v, down_to_v : float
         As for `bleed_seconds`.
 
@@ -164,7 +164,7 @@ def greatest_bleed_ohm(
     >>> round(greatest_bleed_ohm(seconds=60.0, capacitance_f=1000e-6, voltage_v=400.0))
     31627
     """
-    require("bleed", {"seconds": (seconds, POSITIVE)})
+    require("bleed", {"seconds": (seconds, NOT_NEGATIVE)})
     for_one_ohm = bleed_seconds(
         bleed_ohm=1.0, capacitance_f=capacitance_f, voltage_v=voltage_v, down_to_v=down_to_v
     )

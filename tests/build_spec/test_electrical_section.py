@@ -1,0 +1,196 @@
+"""The checks of the electrical set: verdicts follow from numbers, gaps are told, limits agree."""
+
+import math
+from pathlib import Path
+
+import pytest
+
+from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.electrical_check import BoundIs, CheckWords, ElectricalCheck
+from configurator.build_spec.electrical_section import electrical_checks
+from configurator.build_spec.engines import Engines
+from configurator.build_spec.facts import extents_of_complete
+from configurator.build_spec.pipeline import specify
+from configurator.catalog.load import load_catalog
+from configurator.catalog.models.rule import FactName
+from tests.build_spec.electrical_builds import choices_of, electrical_catalog, limit
+from tests.build_spec.tiny_builds import build_of, changed, compiled_of, tiny_catalog, with_limits
+
+VAN = "clover-van"
+
+BOUNDED_BY: dict[str, FactName] = {
+    "cable-current": "cable_margin_a",
+    "fuse-current": "fuse_margin_a",
+    "fuse-cable": "fuse_over_cable_a",
+    "contactor-current": "contactor_margin_a",
+    "pre-charge-time": "pre_charge_seconds",
+    "bleed-time": "bleed_seconds",
+    "full-inverter": "pack_voltage_over_v",
+    "empty-inverter": "pack_voltage_under_v",
+    "full-charger": "charger_voltage_over_v",
+    "empty-charger": "charger_voltage_under_v",
+    "low-voltage-total": "low_voltage_margin_w",
+}
+
+
+def checks(compiled: Compiled, **picks: str) -> dict[str, ElectricalCheck]:
+    found = electrical_checks(compiled, choices_of(compiled, **picks))
+    by_id = {check.id: check for check in found}
+    assert len(found) == len(by_id)
+    return by_id
+
+
+@pytest.mark.parametrize(
+    ("bound_is", "value", "bound", "verdict", "margin"),
+    [
+        ("at most", 10.0, 12.0, "kept", 2.0),
+        ("at most", 12.0, 12.0, "kept", 0.0),
+        ("at most", 12.1, 12.0, "beyond", -0.1),
+        ("at least", 10.0, 12.0, "beyond", -2.0),
+        ("at least", 12.0, 12.0, "kept", 0.0),
+        ("at least", None, 12.0, "not stated", None),
+        ("at most", 12.0, None, "not stated", None),
+    ],
+)
+def test_a_verdict_follows_from_value_and_bound(
+    bound_is: BoundIs,
+    value: float | None,
+    bound: float | None,
+    verdict: str,
+    margin: float | None,
+) -> None:
+    words = CheckWords("a", "A", "A", "A", "as stated", "invented for tests", 0, bound_is)
+    check = words.against(value, bound, "the thing")
+    assert (verdict, margin) == (check.verdict, check.margin)
+    assert ("the thing" if verdict == "not stated" else "") == check.missing
+
+
+def test_nothing_is_checked_while_a_choice_is_open() -> None:
+    compiled = compiled_of(electrical_catalog(), VAN)
+    choices = compiled.offer.house_choices()
+    assert electrical_checks(compiled, choices)
+    del choices["warmth"]
+    assert () == electrical_checks(compiled, choices)
+
+
+def test_what_the_catalog_does_not_state_is_told_with_what_is_missing() -> None:
+    found = checks(compiled_of(tiny_catalog(), VAN))
+    for name in ("modules", "cable-current", "fuse-current", "contactor-current"):
+        assert "not stated" == found[name].verdict
+        assert found[name].missing
+    for name in ("pre-charge-time", "bleed-time"):
+        assert "not stated" == found[name].verdict
+    assert "kept" == found["full-inverter"].verdict
+
+
+def test_a_missing_ambient_temperature_is_told_and_nothing_is_guessed() -> None:
+    catalog = electrical_catalog()
+    vehicles = tuple(v.model_copy(update={"cable_ambient_c": None}) for v in catalog.vehicles)
+    found = checks(compiled_of(changed(catalog, "cool", vehicles=vehicles), VAN))
+    for name in ("cable-carries", "cable-current", "fuse-cable"):
+        assert "not stated" == found[name].verdict
+        assert "warm" in found[name].missing
+
+
+# Source: UN Regulation No. 100, 5.1.3, on a battery of 86 V; first principles for the rest.
+def test_the_values_are_those_worked_out_by_hand() -> None:
+    found = checks(compiled_of(electrical_catalog(), VAN), cells="few-cells", warmth="scarf")
+    by_hand = {
+        "cell-full": 86 / 24,
+        "cell-empty": 65 / 24,
+        "cable-carries": 250 / math.sqrt(2),
+        "fuse-breaking": 86 / 0.03,
+        "pre-charge-energy": 0.5 * 2000e-6 * 86**2,
+        "pre-charge-peak": 86 / 50,
+        "bleed-heat": 86**2 / 4000,
+        "low-voltage-from-battery": found["low-voltage-total"].value / 0.9 / 77,
+    }
+    for name, value in by_hand.items():
+        assert value == pytest.approx(found[name].value, abs=6e-4), name
+    assert pytest.approx(found["isolation-dc"].bound) == 8.6
+    assert pytest.approx(found["isolation-joined"].bound) == 43.0
+    assert "Voltage class B, battery full" == found["voltage-class"].label
+
+
+def test_power_current_and_sagging_voltage_belong_together() -> None:
+    compiled = compiled_of(electrical_catalog(), VAN)
+    found = checks(compiled, cells="many-cells", warmth="hot-wire")
+    current_a, power_kw = found["continuous-nominal"].value, found["continuous-power"].value
+    assert current_a is not None
+    assert power_kw is not None
+    assert power_kw * 1000 == pytest.approx(current_a * (77 - 0.02 * current_a), abs=1.0)
+
+
+def test_more_current_flows_the_emptier_the_battery() -> None:
+    found = checks(compiled_of(electrical_catalog(), VAN), cells="many-cells")
+    rising = [found[f"continuous-{moment}"].value for moment in ("full", "nominal")]
+    assert rising == sorted(rising)
+    assert found["design-current"].value >= rising[-1]  # type: ignore[operator]
+
+
+def test_an_inverter_that_holds_back_keeps_the_voltage_at_its_least() -> None:
+    found = checks(compiled_of(electrical_catalog(), VAN), cells="few-cells")
+    assert "beyond" == found["sag-aged"].verdict
+    # Source: Ohm's law: from 65 V down to the inverter's 60 V over 0.03 Ω grown by 1.4.
+    assert pytest.approx(found["continuous-aged"].value, abs=1e-3) == (65 - 60) / (0.03 * 1.4)
+
+
+@pytest.mark.parametrize("cells", ["few-cells", "many-cells"])
+@pytest.mark.parametrize("warmth", ["scarf", "hot-wire"])
+@pytest.mark.parametrize("asked", [0.0, 7.5, 60.0])
+def test_a_check_is_beyond_exactly_where_a_limit_on_its_fact_is_broken(
+    cells: str, warmth: str, asked: float
+) -> None:
+    limits = [
+        limit(name, at_most=asked if "seconds" in name else -asked)
+        if "over" in name or "under" in name or "seconds" in name
+        else limit(name, at_least=asked)
+        for name in BOUNDED_BY.values()
+    ]
+    compiled = compiled_of(with_limits(electrical_catalog(), *limits), VAN)
+    choices = choices_of(compiled, cells=cells, warmth=warmth)
+    found = checks(compiled, cells=cells, warmth=warmth)
+    values = {e.name: e.low for e in extents_of_complete(compiled.book, choices)}
+    for name, fact in BOUNDED_BY.items():
+        if fact not in values:
+            assert "not stated" == found[name].verdict
+            continue
+        forms = next(f for f in compiled.limits if f.limit.limit == fact)
+        assert forms.keeps(choices) == (found[name].verdict == "kept"), name
+
+
+def test_every_check_says_how_and_from_where() -> None:
+    for catalog in (electrical_catalog(), tiny_catalog()):
+        for check in checks(compiled_of(catalog, VAN)).values():
+            assert check.formula
+            assert check.source
+            assert check.label
+            assert check.verdict != "not stated" or check.missing
+
+
+@pytest.mark.parametrize("vehicle", ["fennick-linnet", "marnock-estuary", "tarrow-furlong"])
+def test_the_house_choices_of_the_demo_keep_every_check(vehicle: str) -> None:
+    compiled = compiled_of(load_catalog(Path("catalog")), vehicle)
+    found = electrical_checks(compiled, compiled.offer.house_choices())
+    assert [] == [c.label for c in found if c.verdict in {"beyond", "not stated"}]
+    assert {c.topic for c in found} == {
+        "Battery",
+        "Voltage windows",
+        "Currents of the battery",
+        "High-voltage cables",
+        "Main fuse",
+        "Main contactors",
+        "Pre-charge",
+        "After switching off",
+        "Voltage class and isolation",
+        "12 V supply",
+    }
+
+
+def test_the_section_stands_in_the_spec() -> None:
+    catalog = electrical_catalog()
+    compiled = compiled_of(catalog, VAN)
+    choices = compiled.offer.house_choices()
+    whole = build_of(VAN).model_copy(update={"choices": choices})
+    assert electrical_checks(compiled, choices) == specify(catalog, whole, Engines()).electrical
+    assert () == specify(catalog, build_of(VAN), Engines()).electrical
