@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from threading import Lock
 
 from configurator.build_spec.drive_facts import DriveFact, Surroundings
@@ -160,11 +161,15 @@ def _reads(case: DrivingCase) -> dict[Slot, frozenset[str]]:
     return reads
 
 
+@lru_cache(maxsize=64)
+def _metres_per_second(speed_km_h: tuple[float, ...]) -> tuple[float, ...]:
+    return tuple(speed / KM_H_PER_M_S for speed in speed_km_h)
+
+
 def trip_of(case: DrivingCase, cycles: dict[str, DrivingCycle]) -> Trip:
     """Turn a driving case into the trip that physics drives."""
-    trace = () if case.cycle is None else cycles[case.cycle].speed_km_h
     trip = Trip(
-        speed_m_s=tuple(speed / KM_H_PER_M_S for speed in trace),
+        speed_m_s=() if case.cycle is None else _metres_per_second(cycles[case.cycle].speed_km_h),
         steady_m_s=None if case.steady_km_h is None else case.steady_km_h / KM_H_PER_M_S,
         temperature_c=case.temperature_c,
         cabin_c=case.cabin_c,

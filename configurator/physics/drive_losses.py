@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -65,6 +66,13 @@ def drive_losses(peak_power_w: float, efficiency_by_load: Mapping[float, float])
     >>> round(fit.no_load_w), round(fit.efficiency, 3), round(fit.rms_percent, 1)
     (163, 0.936, 0.1)
     """
+    return _remembered_fit(peak_power_w, tuple(efficiency_by_load.items()))
+
+
+@lru_cache(maxsize=256)
+def _remembered_fit(peak_power_w: float, points: tuple[tuple[float, float], ...]) -> DriveLosses:
+    """Fit a drive once: every band of every build with it asks again."""
+    efficiency_by_load = dict(points)
     if len(efficiency_by_load) < FEWEST_POINTS:
         what = f"efficiency_by_load has {len(efficiency_by_load)} loads; a fit needs three"
         raise MeasurementError([Fault("M020", "drive", what, "Give more loads, or none.")])

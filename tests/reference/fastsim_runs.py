@@ -60,12 +60,17 @@ def electric_files() -> tuple[File, ...]:
     return files
 
 
-def run(
-    file: File, speed_m_s: Sequence[float], grade: Sequence[float] = (), *, may_lag: bool = False
-) -> Run:
-    """Let FASTSim drive a file along a trace of one sample a second.
+def simulation(
+    file: File,
+    speed_m_s: Sequence[float],
+    grade: Sequence[float] = (),
+    *,
+    may_lag: bool = False,
+    keeps_history: bool = True,
+) -> fastsim.SimDrive:
+    """Prepare a file to be driven along a trace of one sample a second.
 
-    Its way to an achieved speed stops early by default; here it is told to go on until nothing
+    The way to an achieved speed stops early by default; here it is told to go on until nothing
     changes.
     """
     settings = fastsim.SimParams.default().to_dict()
@@ -80,11 +85,21 @@ def run(
         "grade": list(grade) or [0.0] * len(speed_m_s),
         "temp_amb_air_kelvin": [WARM_K] * len(speed_m_s),
     }
-    drive = fastsim.SimDrive(
-        fastsim.Vehicle.from_dict(file),
+    vehicle = fastsim.Vehicle.from_dict(file)
+    if not keeps_history:
+        vehicle.set_save_interval(None)
+    return fastsim.SimDrive(
+        vehicle,
         fastsim.Cycle.from_dict(cycle),
         fastsim.SimParams.from_dict(settings),
     )
+
+
+def run(
+    file: File, speed_m_s: Sequence[float], grade: Sequence[float] = (), *, may_lag: bool = False
+) -> Run:
+    """Let FASTSim drive a file along a trace."""
+    drive = simulation(file, speed_m_s, grade, may_lag=may_lag)
     drive.run()
     vehicle = drive.to_dict()["veh"]
     battery = vehicle["pt_type"]["BEV"]["res"]["state"]
