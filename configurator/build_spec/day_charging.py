@@ -46,8 +46,8 @@ class Halfway:
 
         Examples
         --------
-        >>> Halfway(charged_share=0.5, full_enough_share=0.95, reserve_share=0).left_on_return(0.8)
-        0.55
+        >>> Halfway(charged_share=0.5, full_enough_share=1.0, reserve_share=0).left_on_return(0.5)
+        0.75
         """
         charged = min(1 - day_share + self.charged_share, self.full_enough_share - day_share / 2)
         return max(1 - day_share, charged)

@@ -21,6 +21,7 @@ ChangeKind = Literal[
     "must-keep",
     "wishes",
     "wished-build",
+    "day",
     "undone",
 ]
 

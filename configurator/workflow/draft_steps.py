@@ -115,6 +115,8 @@ def _tell_step(catalog: Catalog, step: Step) -> str:
         return f"house choices for the rest were turned {'on' if step.new else 'off'}"
     if step.field in {"wishes", "preferences"}:
         return f"the {step.field} were changed"
+    if step.field == "day":
+        return f"the customer's day was {'changed' if step.new else 'taken away'}"
     if step.field == "must_keep":
         return _tell_marks(catalog, step)
     if step.field != "choices" or step.key is None:

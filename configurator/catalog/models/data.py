@@ -10,9 +10,9 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstr
 
 
 class Data(BaseModel):
-    """A frozen record; a key nobody knows is a fault, never ignored."""
+    """A frozen record; a key nobody knows is a fault, never ignored; so is a number without end."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 def _refuse_unquoted(value: object) -> object:
