@@ -8,7 +8,7 @@ import streamlit as st
 
 from configurator.app import frame, session
 from configurator.app.premises import premises
-from configurator.app.screens import builds, consultation, enquiry, papers, wishes
+from configurator.app.screens import builds, consultation, electrical_set, enquiry, papers, wishes
 
 
 def run() -> None:
@@ -21,6 +21,9 @@ def run() -> None:
         "consultation": st.Page(consultation.show, title="Consultation", url_path="consultation"),
         "wishes": st.Page(wishes.show, title="Wishes", url_path="wishes"),
         "papers": st.Page(papers.show, title="Papers", url_path="papers"),
+        "electrical": st.Page(
+            electrical_set.show, title="Electrical set", url_path="electrical-set"
+        ),
     }
     wanted = st.navigation(list(pages.values()), position="hidden")
     session.note_pages(pages)

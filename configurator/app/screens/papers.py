@@ -35,6 +35,10 @@ PACK = (
     "The folder for the owner: how to drive, charge and care for this very vehicle, its safety "
     "texts and the emergency sheet. Until the finished vehicle is measured each page says draft."
 )
+ELECTRICAL = (
+    "Currents, cables, fuse, contactors, pre-charge, isolation and the 12 V supply: each value "
+    "with its bound, how it is computed, and from where."
+)
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
 
@@ -72,6 +76,7 @@ def show() -> None:
             reference,
             disabled=bool(missing or lost),
         )
+    _for_the_workshop(reference)
     show_made_papers(paper_lines(list_documents(premises(), reference)))
 
 
@@ -83,6 +88,13 @@ def _head(spec: Spec) -> None:
         )
         if st.button("Back to the talk", key="to-talk"):
             session.go_to("consultation", build.reference)
+
+
+def _for_the_workshop(reference: str) -> None:
+    with st.container(key="for-the-workshop", horizontal=True, vertical_alignment="center"):
+        st.html(tag("h2", text("For the workshop")) + tag("p", text(ELECTRICAL)))
+        if st.button("Open the electrical set", key="to-electrical"):
+            session.go_to("electrical", reference)
 
 
 def _paper(title: str, about: str, missing: str) -> None:
