@@ -130,19 +130,22 @@ def _cabin(vehicle: Any, climate: _Climate) -> tuple[float, float]:
 
     Heating gives what the cabin loses and what warms it after each start, less what people and sun
     give, up to the heater's greatest; cooling takes out what comes in. The slope rises from 0 with
-    the heat that is given, so that no band jumps where the first watt is needed.
+    the heat that is given, so that no band jumps where the first watt is needed, and stops with the
+    heat loss that takes all a device can give: one that costs no more must not widen the band.
     """
     if climate.cooler_k > 0:
         comes_in_w = vehicle.cabin_heat_loss_w_per_k * climate.cooler_k
         taken_w = min(comes_in_w + vehicle.cabin_gain_w, vehicle.cooler_max_heat_w)
         per_heat = vehicle.electricity_per_cooling
-        return taken_w * per_heat, min(comes_in_w, taken_w) * per_heat
+        most_w = max(vehicle.cooler_max_heat_w - vehicle.cabin_gain_w, 0.0)
+        return taken_w * per_heat, min(comes_in_w, most_w) * per_heat
     lost_w = vehicle.cabin_heat_loss_w_per_k * climate.warmer_k
     warmed_w = vehicle.cabin_heat_capacity_j_per_k * climate.warmer_k * climate.starts_per_s
     wanted_w = max(lost_w + warmed_w - vehicle.cabin_gain_w, 0.0)
     given_w = min(wanted_w, vehicle.heater_max_heat_w)
     per_heat = vehicle.electricity_per_heat
-    return given_w * per_heat, min(lost_w, 2 * given_w) * per_heat
+    most_w = max(vehicle.heater_max_heat_w + vehicle.cabin_gain_w - warmed_w, 0.0)
+    return given_w * per_heat, min(lost_w, 2 * given_w, most_w) * per_heat
 
 
 @compiled_loop

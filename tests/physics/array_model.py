@@ -142,13 +142,15 @@ def climate(vehicle: RoadVehicle, trip: Trip) -> tuple[float, float]:
     if below_k < 0:
         taken_w = min(through_w + vehicle.cabin_gain_w, vehicle.cooler_max_heat_w)
         per_heat = _per_heat(vehicle.cooler_cop, trip.temperature_c)
-        return taken_w * per_heat, min(through_w, taken_w) * per_heat
+        most_w = max(vehicle.cooler_max_heat_w - vehicle.cabin_gain_w, 0.0)
+        return taken_w * per_heat, min(through_w, most_w) * per_heat
     wished_w = through_w - vehicle.cabin_gain_w
     if trip.seconds_between_starts is not None:
         wished_w += vehicle.cabin_heat_capacity_j_per_k * below_k / trip.seconds_between_starts
     given_w = min(max(wished_w, 0.0), vehicle.heater_max_heat_w)
     per_heat = _per_heat(vehicle.heater_cop, trip.temperature_c)
-    return given_w * per_heat, min(through_w, 2 * given_w) * per_heat
+    most_w = max(vehicle.heater_max_heat_w - (wished_w - through_w), 0.0)
+    return given_w * per_heat, min(through_w, 2 * given_w, most_w) * per_heat
 
 
 def _per_heat(points: tuple[tuple[float, float], ...], outside_c: float) -> float:

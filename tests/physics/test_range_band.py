@@ -204,3 +204,22 @@ def test_more_drag_rolling_or_load_never_lengthens_the_range(
     for edge in EDGES:
         kilometres = np.array([edge_km(band, edge) for band in bands])
         assert np.all(np.diff(kilometres) <= 1e-12 * kilometres[0])
+
+
+@pytest.mark.parametrize("outside_c", [-20.0, 40.0])
+def test_a_cabin_that_loses_more_than_its_device_can_give_widens_nothing(outside_c: float) -> None:
+    trip = replace(TOWN, temperature_c=outside_c)
+    losing = [
+        road_vehicle(
+            cabin_heat_loss_w_per_k=10.0 * number,
+            cabin_heat_loss_sigma_percent=30.0,
+            heater_max_heat_w=1500.0,
+            cabin_gain_w=200.0,
+            cooler_max_heat_w=900.0,
+            cooler_cop=((30.0, 2.0),),
+        )
+        for number in range(1, 40)
+    ]
+    bands = range_bands(losing, trip)
+    for edge in EDGES:
+        assert np.all(np.diff([edge_km(band, edge) for band in bands]) <= 1e-9)
