@@ -8,7 +8,15 @@ import streamlit as st
 
 from configurator.app import frame, session
 from configurator.app.premises import premises
-from configurator.app.screens import builds, consultation, electrical_set, enquiry, papers, wishes
+from configurator.app.screens import (
+    builds,
+    consultation,
+    electrical_set,
+    enquiry,
+    papers,
+    wishes,
+    your_day,
+)
 
 
 def run() -> None:
@@ -20,6 +28,7 @@ def run() -> None:
         "enquiry": st.Page(enquiry.show, title="New enquiry", url_path="enquiry"),
         "consultation": st.Page(consultation.show, title="Consultation", url_path="consultation"),
         "wishes": st.Page(wishes.show, title="Wishes", url_path="wishes"),
+        "day": st.Page(your_day.show, title="Your day", url_path="your-day"),
         "papers": st.Page(papers.show, title="Papers", url_path="papers"),
         "electrical": st.Page(
             electrical_set.show, title="Electrical set", url_path="electrical-set"

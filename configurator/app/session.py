@@ -10,7 +10,9 @@ import streamlit as st
 
 from configurator.app.view_models.acts import TileAct, act_from
 
-PageName: TypeAlias = Literal["builds", "enquiry", "consultation", "wishes", "papers", "electrical"]
+PageName: TypeAlias = Literal[
+    "builds", "enquiry", "consultation", "wishes", "day", "papers", "electrical"
+]
 Tone: TypeAlias = Literal["said", "asked", "refused"]
 Notice: TypeAlias = tuple[Tone, tuple[str, ...]]
 

@@ -53,6 +53,8 @@ def _title(draft: Draft) -> None:
             _button(label, HOUSE, partial(_turn_house_choices, build.reference))
             if st.button("Wishes", key="to-wishes"):
                 session.go_to("wishes", build.reference)
+            if st.button("Your day", key="to-day"):
+                session.go_to("day", build.reference)
             if st.button("Papers", key="to-papers", type="primary"):
                 session.go_to("papers", build.reference)
 

@@ -1,0 +1,84 @@
+from __future__ import annotations
+
+import re
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from configurator.app.view_models.your_day import (
+    USUAL_DAY,
+    day_written,
+    entries_of,
+    in_ten,
+)
+from configurator.catalog.models.day import CustomersDay, Trailer
+from tests.app.conftest import Opener
+from tests.app.screens import start_enquiry, words
+
+
+def begin(open_screens: Opener) -> AppTest:
+    return start_enquiry(open_screens()).button(key="to-day").click().run()
+
+
+def slide(screen: AppTest, label: str, value: float) -> AppTest:
+    return next(s for s in screen.slider if s.label.startswith(label)).set_value(value).run()
+
+
+def fits(screen: AppTest) -> bool:
+    found = re.search(r'data-fits="(yes|no)"', words(screen))
+    assert found is not None
+    return found[1] == "yes"
+
+
+def test_a_longer_day_is_answered_at_once(open_screens: Opener) -> None:
+    screen = begin(open_screens)
+    near = slide(slide(screen, "On country roads", 0.0), "In town", 5.0)
+    assert fits(near)
+    far = slide(near, "On country roads", 300.0)
+    assert not fits(far)
+    assert "missing" in words(far)
+    assert not screen.exception
+
+
+def test_a_day_is_kept_forgotten_and_comes_back_with_undo(open_screens: Opener) -> None:
+    screen = slide(begin(open_screens), "In town", 33.0)
+    kept = screen.button(key="keep-day").click().run()
+    assert kept.button(key="keep-day").disabled
+    talk = kept.button(key="to-talk").click().run()
+    again = talk.button(key="to-day").click().run()
+    assert 33.0 == next(s for s in again.slider if s.label.startswith("In town")).value
+    gone = again.button(key="forget-day").click().run()
+    assert gone.button(key="forget-day").disabled
+    undone = gone.button(key="to-talk").click().run().button(key="undo").click().run()
+    back = undone.button(key="to-day").click().run()
+    assert 33.0 == next(s for s in back.slider if s.label.startswith("In town")).value
+
+
+def test_a_day_that_cannot_be_is_said_calmly(open_screens: Opener) -> None:
+    screen = slide(slide(begin(open_screens), "In town", 0.0), "On country roads", 0.0)
+    assert "needs a distance" in words(screen)
+    assert not screen.exception
+
+
+def test_a_trailer_that_nothing_allows_for_is_warned_of(open_screens: Opener) -> None:
+    screen = begin(open_screens)
+    box = next(box for box in screen.checkbox if "trailer" in box.label)
+    assert "Do not tow it" in words(box.check().run())
+
+
+@pytest.mark.parametrize(
+    "day",
+    [
+        USUAL_DAY,
+        CustomersDay(town_km=1, load="laden", battery_c=12),
+        CustomersDay(motorway_km=20, load_kg=120, trailer=Trailer(mass_kg=400), preheats=True),
+        CustomersDay(country_km=7.5, hours_charging=1.5, charging_source="barn-socket"),
+    ],
+)
+def test_a_day_spread_over_the_entries_is_written_back_as_it_was(day: CustomersDay) -> None:
+    assert day == CustomersDay.model_validate(day_written(entries_of(day)))
+
+
+def test_no_likelihood_is_told_as_certain() -> None:
+    assert "more than nine times in ten" == in_ten(100.0)
+    assert "hardly ever" == in_ten(0.0)
