@@ -66,19 +66,18 @@ def simulation(
     grade: Sequence[float] = (),
     *,
     may_lag: bool = False,
+    stops_early: bool = False,
     keeps_history: bool = True,
 ) -> fastsim.SimDrive:
     """Prepare a file to be driven along a trace of one sample a second.
 
-    The way to an achieved speed stops early by default; here it is told to go on until nothing
+    Left to itself its way to an achieved speed stops early; here it is told to go on until nothing
     changes.
     """
     settings = fastsim.SimParams.default().to_dict()
-    settings.update(
-        trace_miss_opts="Allow" if may_lag else "Error",
-        ach_speed_max_iter=100,
-        ach_speed_tol=1e-12,
-    )
+    settings["trace_miss_opts"] = "Allow" if may_lag else "Error"
+    if not stops_early:
+        settings.update(ach_speed_max_iter=100, ach_speed_tol=1e-12)
     cycle = {
         "time_seconds": [float(second) for second in range(len(speed_m_s))],
         "speed_meters_per_second": list(speed_m_s),
@@ -96,10 +95,15 @@ def simulation(
 
 
 def run(
-    file: File, speed_m_s: Sequence[float], grade: Sequence[float] = (), *, may_lag: bool = False
+    file: File,
+    speed_m_s: Sequence[float],
+    grade: Sequence[float] = (),
+    *,
+    may_lag: bool = False,
+    stops_early: bool = False,
 ) -> Run:
     """Let FASTSim drive a file along a trace."""
-    drive = simulation(file, speed_m_s, grade, may_lag=may_lag)
+    drive = simulation(file, speed_m_s, grade, may_lag=may_lag, stops_early=stops_early)
     drive.run()
     vehicle = drive.to_dict()["veh"]
     battery = vehicle["pt_type"]["BEV"]["res"]["state"]

@@ -104,6 +104,20 @@ def test_where_power_limits_the_achieved_speed_and_the_energy_are_the_same(
     assert theirs.cell_j == pytest.approx(ours.cell_j, rel=WHERE_POWER_LIMITS)
 
 
+@pytest.mark.parametrize(("number", "cycle", "share"), WEAKENED[::4])
+def test_its_own_early_stop_on_the_way_to_a_speed_changes_little(
+    number: int, cycle: str, share: float
+) -> None:
+    file = weakened(electric_files()[number - 1], cycle, share)
+    assert file is not None
+    trip = cycle_trip(cycle, 22.0)
+    vehicle, convention = as_ours(file)
+    theirs = run(file, trip.speed_m_s, may_lag=True, stops_early=True)
+    ours = drive_trip(vehicle, trip, convention)
+    assert theirs.terminal_j == pytest.approx(ours.terminal_j, rel=5e-3)
+    assert theirs.cell_j == pytest.approx(ours.cell_j, rel=5e-3)
+
+
 def test_a_motor_far_too_weak_reaches_the_same_speeds() -> None:
     # Speeding up hard and slowing down gently, so that a weak motor can still do all the braking.
     climb, fall = np.arange(0.0, 30.0, 2.5), np.arange(30.0, -0.1, -0.15)
