@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+import math
+from dataclasses import astuple, replace
 from itertools import pairwise
 
 import pytest
@@ -132,6 +133,19 @@ def test_more_power_never_gets_less_far(
         assert weaker.distance_m <= stronger.distance_m * (1 + 1e-12)
         assert weaker.greatest_lag_m_s >= stronger.greatest_lag_m_s - 1e-9
         assert 0 <= weaker.distance_m <= weaker.asked_distance_m * (1 + 1e-12)
+
+
+@settings(max_examples=60, deadline=None)
+@given(plausible_vehicles(), plausible_trips(), st.floats(-25, 25), st.floats(100, 200_000))
+def test_whatever_is_asked_the_answer_is_finite_and_the_cells_give_the_most(
+    vehicle: RoadVehicle, trip: Trip, slope_percent: float, peak_power_w: float
+) -> None:
+    weak = replace(vehicle, peak_power_w=peak_power_w)
+    driven = drive_trip(weak, replace(trip, slope_percent=slope_percent))
+    assert all(math.isfinite(number) for number in astuple(driven))
+    assert driven.cell_j >= driven.terminal_j * (1 - 1e-12) - 1e-6
+    assert 0 <= driven.seconds_behind
+    assert (driven.seconds_behind > 0) == (driven.greatest_lag_m_s > 1e-9)
 
 
 @settings(max_examples=40, deadline=None)
