@@ -170,6 +170,7 @@ def spec_data() -> dict[str, Any]:
         "ledger": _ledger(),
         "ranges": _ranges(),
         "charging": _charging(),
+        "electrical": _electrical(),
         "plan": _plan(),
         "findings": _findings(),
         "fitted": _fitted(),
@@ -343,6 +344,8 @@ def _facts() -> list[dict[str, Any]]:
         _fact("payload_kg", "Payload", "kg", 660.0),
         _fact("seats", "Seats", "", 5.0),
         _fact("usable_energy_kwh", "Usable energy", "kWh", 37.8),
+        _fact("pre_charge_seconds", "Pre-charge", "s", 0.4),
+        _fact("bleed_seconds", "Down to 60 V after switching off", "s", 36.4),
         _fact("top_speed_km_h", "Top speed", "km/h", 112.0),
         _fact("hill_restart_percent", "Steepest restart, laden", "%", 24.0),
         _fact("cruise_power_margin_kw", "Power left at cruising speed", "kW", 18.5),
@@ -462,6 +465,26 @@ def _charging() -> list[dict[str, Any]]:
     ]  # fmt: skip
 
 
+def _electrical() -> list[dict[str, Any]]:
+    words = {"unit": "A", "decimals": 0, "source": SOURCE}
+    return [
+        {"id": "design-current", "topic": "Currents", "label": "What the set is sized for",
+         "value": 152.0, "verdict": "told", "formula": "continuous, all running", **words},
+        {"id": "fuse-current", "topic": "Main fuse", "label": "Rating against the current",
+         "value": 200.0, "bound": 190.0, "bound_is": "at least", "margin": 10.0,
+         "verdict": "kept", "formula": "1.25 times the current", **words},
+        {"id": "fuse-cable", "topic": "Main fuse", "label": "Rating against the cables",
+         "value": 200.0, "bound": 180.0, "bound_is": "at most", "margin": -20.0,
+         "verdict": "beyond", "formula": "what the cables carry", **words},
+        {"id": "contactor-peak", "topic": "Main contactors", "label": "Peak current",
+         "value": None, "bound": 500.0, "bound_is": "at most", "verdict": "not stated",
+         "missing": "a motor", "formula": "the greatest of them", **words},
+        {"id": "isolation-joined", "topic": "Isolation", "label": "Isolation, joined",
+         "value": None, "bound": 226.5, "bound_is": "at least", "verdict": "to measure",
+         "formula": "500 Ω for each volt", **words, "unit": "kΩ", "decimals": 1},
+    ]  # fmt: skip
+
+
 def _plan() -> dict[str, Any]:
     return {
         "start": date(2027, 1, 4),
@@ -509,6 +532,13 @@ def _fitted() -> list[dict[str, Any]]:
         {"kind": "heater", "works_by": "heat-pump", "max_heat_kw": 5,
          "coefficient_of_performance": {-10: 1.6, 10: 2.6}},
         {"kind": "converter", "rating_w": 1500, "efficiency": 0.93},
+        {"kind": "traction_cable", "area_mm2": 50, "rated_current_a": {"value": 260, **sure},
+         "max_conductor_c": 150, "rated_voltage_v": 1000},
+        {"kind": "main_fuse", "rated_current_a": 200, "rated_voltage_v": 500,
+         "breaking_current_a": 20000},
+        {"kind": "main_contactor", "rated_current_a": 250, "peak_current_a": 500,
+         "rated_voltage_v": 800},
+        {"kind": "pre_charge", "resistor_ohm": 80, "pulse_energy_j": 150},
         {"kind": "tyre", "size": "185 R14 C", "load_index": 102, "speed_symbol": "R",
          "rolling_radius_m": 0.325, "rolling_resistance": {"value": 0.011, **sure},
          "front_pressure_bar": 2.6, "rear_pressure_bar": 3.2},

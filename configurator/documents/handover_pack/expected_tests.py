@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Final, NamedTuple
+import math
+from typing import NamedTuple
 
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Pack
 from configurator.documents.figures import number
-
-ISOLATION_OHM_PER_V: Final = 500.0
-"""Least isolation resistance per volt where circuits of direct and alternating voltage are joined.
-Source: UN Regulation No. 100, 5.1.3."""
+from configurator.physics.electrical_sizing import JOINED_OHM_PER_V, least_isolation_ohm
 
 
 class ExpectedTest(NamedTuple):
@@ -46,7 +44,8 @@ def least_isolation_mohm(full_voltage_v: float) -> float:
     >>> least_isolation_mohm(400.0)
     0.2
     """
-    return ISOLATION_OHM_PER_V * full_voltage_v / 1e6
+    ohm = least_isolation_ohm(working_voltage_v=full_voltage_v, ohm_per_v=JOINED_OHM_PER_V)
+    return ohm / 1e6
 
 
 def _battery_tests(spec: Spec) -> tuple[ExpectedTest, ...]:
@@ -59,11 +58,23 @@ def _battery_tests(spec: Spec) -> tuple[ExpectedTest, ...]:
         ExpectedTest("Torque of busbar joints", "by the maker's paper"),
         ExpectedTest("Bonding of exposed parts to the chassis", "below 0.1 Ω at 0.2 A or more"),
         ExpectedTest("Isolation resistance, battery to chassis", f"at least {isolation} MΩ"),
-        ExpectedTest("Pre-charge before the main contactors close", "by the maker's paper"),
+        ExpectedTest("Pre-charge before the main contactors close", _pre_charge(spec)),
         ExpectedTest("Contactors are not welded", "open when switched off"),
         ExpectedTest("Control pilot and proximity lines", "see the table below"),
-        ExpectedTest("Voltage after switching off", "60 V or less in the maker's time"),
+        ExpectedTest("Voltage after switching off", _bleed(spec)),
     )
+
+
+def _pre_charge(spec: Spec) -> str:
+    fact = spec.fact("pre_charge_seconds")
+    paper = "by the maker's paper"
+    return paper if fact is None else f"{paper}; computed {number(fact.high, 2)} s"
+
+
+def _bleed(spec: Spec) -> str:
+    fact = spec.fact("bleed_seconds")
+    within = "60 V or less in the maker's time"
+    return within if fact is None else f"{within}; computed {number(math.ceil(fact.high))} s"
 
 
 def _axle_limits(spec: Spec) -> str:

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
 from reportlab.platypus import Flowable
 
+from configurator.build_spec.electrical_guarding import voltage_class
+from configurator.build_spec.electrical_section import COMPETENT_PERSON
+from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Spec
-from configurator.catalog.models.component import Pack
+from configurator.catalog.models.component import MainFuse, Pack, TractionCable
 from configurator.catalog.models.text import SafetyMessage
+from configurator.documents.electrical_tables import check_figure
 from configurator.documents.figures import number
 from configurator.documents.paragraphs import small, words
 from configurator.documents.safety_panel import safety_panel
 from configurator.documents.tables import headed_table, pairs_table
 from configurator.documents.text_blocks import text_blocks
 
-CLASS_B_ABOVE_V: Final = 60.0
-"""Direct voltage above which a circuit is of voltage class B. Source: UN Regulation No. 100 and
-ISO 6469-3, from memory."""
+CLASS_WORDS: Final = {"A": "A: up to 60 V", "B": "B: above 60 V direct voltage"}
+"""Source: UN Regulation No. 100 and ISO 6469-3."""
 
 _HIGH_VOLTAGE_EMBLEMS = (
     "traction-battery",
@@ -47,7 +51,7 @@ def voltage_panels(spec: Spec) -> list[Flowable]:
     if not isinstance(pack, Pack):
         return []
     message = SafetyMessage(
-        signal="danger" if pack.full_voltage_v > CLASS_B_ABOVE_V else "warning",
+        signal="danger" if voltage_class(pack.full_voltage_v) == "B" else "warning",
         hazard=(
             f"The battery and everything joined to it carry up to {number(pack.full_voltage_v)} V "
             "direct voltage (computed), also when the vehicle is switched off."
@@ -66,14 +70,42 @@ def _voltage_table(spec: Spec) -> list[Flowable]:
     pack = spec.component("pack")
     if not isinstance(pack, Pack):
         return [small("No drive battery is fitted.")]
-    is_class_b = pack.full_voltage_v > CLASS_B_ABOVE_V
     rows = [
         ("Full", f"{number(pack.full_voltage_v)} V, computed"),
         ("Nominal", f"{number(pack.nominal_voltage_v)} V, computed"),
         ("Empty", f"{number(pack.empty_voltage_v)} V, computed"),
-        ("Voltage class", "B: above 60 V direct voltage" if is_class_b else "A: up to 60 V"),
+        ("Voltage class", CLASS_WORDS[voltage_class(pack.full_voltage_v)]),
+        *_main_circuit_rows(spec),
     ]
-    return [pairs_table(rows)]
+    return [pairs_table(rows), words(COMPETENT_PERSON)]
+
+
+def _main_circuit_rows(spec: Spec) -> list[tuple[str, str]]:
+    """Tell what a garage asks for: fuse, cables, disconnect, voltage after switching off."""
+    fuse, cable = spec.component("main_fuse"), spec.component("traction_cable")
+    rows = []
+    if isinstance(fuse, MainFuse):
+        ratings = f"{number(fuse.rated_current_a)} A, {number(fuse.rated_voltage_v)} V"
+        rows.append(("Main fuse", f"{fuse.label}: {ratings}, as specified; no other rating"))
+    if isinstance(cable, TractionCable):
+        area = f"{number(cable.area_mm2)} mm², up to {number(cable.rated_voltage_v)} V"
+        rows.append(("High-voltage cables", f"{area}, orange, as specified"))
+    places = [line.place_label for line in spec.ledger if line.emblem == "service-disconnect"]
+    if places:
+        rows.append(("Service disconnect", f"{listed(places)}; for competent persons"))
+    if (bleed := spec.fact("bleed_seconds")) is not None:
+        seconds = f"{number(math.ceil(bleed.high))} s"
+        rows.append(
+            (
+                "60 V or less after",
+                f"{seconds}, computed for a sound inverter; wait longer and test",
+            )
+        )
+    return rows + [
+        (check.label, f"at least {check_figure(check, check.bound)}, to be measured")
+        for check in spec.electrical
+        if check.id.startswith("isolation-")
+    ]
 
 
 def _place_table(spec: Spec) -> list[Flowable]:
