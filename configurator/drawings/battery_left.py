@@ -42,7 +42,7 @@ class BatteryBar:
 
 
 def battery_left(
-    bars: Sequence[BatteryBar], reserve_percent: float, *, width_pt: float = 420.0
+    bars: Sequence[BatteryBar], reserve_percent: float, *, width_pt: float = 360.0
 ) -> Drawing:
     """Draw what is left in each battery at the end of a day.
 

@@ -148,15 +148,19 @@ class _Entries:
         if not self.now["hours_charging"]:
             return
         labels = {source.id: source.label for source in premises().catalog.charging_sources}
-        wanted = self.now["charging_source"] or premises().catalog.workshop.overnight_source
-        known = list(labels)
-        self.now["charging_source"] = st.selectbox(
+        kept, usual = (
+            self.now["charging_source"],
+            premises().catalog.workshop.overnight_source,
+        )
+        wanted, known = kept or usual, list(labels)
+        chosen = st.selectbox(
             "Where it charges halfway",
             known,
             index=known.index(wanted) if wanted in known else None,
             format_func=labels.__getitem__,
             key=self._key("charging_source"),
         )
+        self.now["charging_source"] = kept if chosen == wanted else chosen
 
     def _key(self, name: str) -> str:
         return f"day-{name}-{self._kept}"

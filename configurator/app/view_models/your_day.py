@@ -91,7 +91,7 @@ def answer(day: CustomersDay, result: DayResult, age: Age) -> DayAnswer:
     return DayAnswer(
         fits=new.fits,
         headline=_headline(new),
-        about=(_left(new), _further(new, result.reserve_percent), f"{older}: {_aged(aged)}"),
+        about=(_left(result), _further(new, result.reserve_percent), f"{older}: {_aged(aged)}"),
         bars=(_bar("Battery when new", new), _bar(older, aged)),
         legs=tuple(
             LegRow(
@@ -143,8 +143,14 @@ def _headline(new: DayOutcome) -> str:
     return "No, this day is too long for the battery."
 
 
-def _left(new: DayOutcome) -> str:
-    takes = f"It takes {used_in_words(new)} of {new.usable_kwh:.1f} kWh."
+def _left(result: DayResult) -> str:
+    new = result.new
+    charged = (
+        f" and of up to {result.charged_halfway_kwh:.1f} kWh charged halfway"
+        if result.charged_halfway_kwh
+        else ""
+    )
+    takes = f"It takes {used_in_words(new)} of the battery's {new.usable_kwh:.1f} kWh{charged}."
     if new.left_low_percent < 0:
         return takes
     low, high = math.floor(new.left_low_percent), math.floor(new.left_high_percent)
@@ -169,11 +175,8 @@ def _further(new: DayOutcome, reserve_percent: float) -> str:
 def _aged(aged: DayOutcome) -> str:
     if aged.fits:
         return f"it still fits, with {math.floor(aged.spare_low_km):,} km to spare."
-    return f"{math.ceil(-aged.spare_low_km):,} km are missing; it works {_often(aged)}."
-
-
-def _often(outcome: DayOutcome) -> str:
-    return in_ten(outcome.likelihood_percent)
+    often = in_ten(aged.likelihood_percent)
+    return f"{math.ceil(-aged.spare_low_km):,} km are missing; {often} it works out."
 
 
 def _bar(label: str, outcome: DayOutcome) -> BatteryBar:

@@ -13,6 +13,7 @@ from configurator.documents.paged_document import pdf_bytes
 from configurator.documents.range_table import range_blocks
 from configurator.documents.spec_sheet.choices import choice_blocks, open_group_blocks
 from configurator.documents.spec_sheet.closing import closing_blocks
+from configurator.documents.spec_sheet.customers_day import day_blocks
 from configurator.documents.spec_sheet.opening import opening_blocks
 from configurator.documents.spec_sheet.plan import plan_blocks
 from configurator.documents.spec_sheet.price import price_blocks
@@ -54,6 +55,7 @@ def _story(spec: Spec) -> list[Flowable]:
         *axle_blocks(spec.weights),
         sheet_heading("Range", "range"),
         *range_blocks(spec),
+        *_day(spec),
         sheet_heading("Charging", "charging"),
         *charging_blocks(spec.charging),
         sheet_heading("Plan", "plan"),
@@ -62,3 +64,8 @@ def _story(spec: Spec) -> list[Flowable]:
         *finding_blocks(spec.findings),
         *closing_blocks(spec),
     ]
+
+
+def _day(spec: Spec) -> list[Flowable]:
+    blocks = day_blocks(spec)
+    return [sheet_heading("Your day", "day"), *blocks] if blocks else []
