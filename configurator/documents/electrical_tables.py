@@ -54,7 +54,7 @@ def _table(checks: list[ElectricalCheck]) -> Flowable:
         for place, check in enumerate(checks)
     ]
     head = ("Check", "Value", "Bound", "Room", "Verdict", "How, and from where")
-    return headed_table(head, rows, (0.24, 0.1, 0.15, 0.1, 0.12, 0.29), figures=(1, 2, 3))
+    return headed_table(head, rows, (0.22, 0.09, 0.14, 0.085, 0.095, 0.37), figures=(1, 2, 3))
 
 
 def _how(check: ElectricalCheck, above: ElectricalCheck | None) -> str:

@@ -47,7 +47,7 @@ def test_the_pack_tells_what_a_garage_asks_for(pack_pages: tuple[ReadPage, ...])
     text = flat_text(pack_pages)
     for words in (
         "B: above 60 V direct voltage",
-        "200 A, 500 V, as specified; no other rating",
+        "200 A, 500 V direct voltage, as specified; no other rating",
         "50 mm², up to 1,000 V, orange, as specified",
         "for competent persons",
         "37 s, computed for a sound inverter; wait longer and test",

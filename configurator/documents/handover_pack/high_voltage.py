@@ -86,7 +86,7 @@ def _main_circuit_rows(spec: Spec) -> list[tuple[str, str]]:
     rows = []
     if isinstance(fuse, MainFuse):
         ratings = f"{number(fuse.rated_current_a)} A, {number(fuse.rated_voltage_v)} V"
-        rows.append(("Main fuse", f"{fuse.label}: {ratings}, as specified; no other rating"))
+        rows.append(("Main fuse", f"{ratings} direct voltage, as specified; no other rating"))
     if isinstance(cable, TractionCable):
         area = f"{number(cable.area_mm2)} mm², up to {number(cable.rated_voltage_v)} V"
         rows.append(("High-voltage cables", f"{area}, orange, as specified"))
