@@ -7,6 +7,8 @@ from collections.abc import Mapping, Sequence
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.day_findings import day_findings
 from configurator.build_spec.day_result import DayResult
+from configurator.build_spec.electrical_check import ElectricalCheck
+from configurator.build_spec.electrical_findings import electrical_findings
 from configurator.build_spec.fact_names import FACT_LABELS, with_unit
 from configurator.build_spec.facts import Extent
 from configurator.build_spec.limit_forms import LimitForms, within
@@ -30,7 +32,9 @@ def find_all(
     build: BuildInput,
     settled: Settled,
     extents: Sequence[Extent],
+    *,
     day: DayResult | None = None,
+    electrical: Sequence[ElectricalCheck] = (),
 ) -> tuple[Finding, ...]:
     """Gather every finding about a build, those that block first."""
     findings = [
@@ -43,6 +47,7 @@ def find_all(
         *_unlikely_donor(compiled, build),
         *_not_followed(compiled, settled),
         *day_findings(build.day, day),
+        *electrical_findings(electrical, {forms.limit.limit for forms in compiled.limits}),
     ]
     order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}
     return tuple(sorted(findings, key=lambda finding: order[finding.severity]))

@@ -151,6 +151,7 @@ def _spec(
     fitted = _fitted(compiled, settled, build)
     facts = tuple(extent.as_fact() for extent in extents)
     day = customers_day(compiled, build)
+    electrical = electrical_checks(compiled, choices)
     return Spec(
         build=_promised(build),
         catalog_sha256=compiled.catalog.sha256,
@@ -166,9 +167,9 @@ def _spec(
         ledger=ledger(compiled, settled),
         ranges=range_lines(compiled, choices, by_key),
         charging=charging_lines(compiled, by_key),
-        electrical=electrical_checks(compiled, choices),
+        electrical=electrical,
         plan=plan,
-        findings=find_all(compiled, build, settled, extents, day),
+        findings=find_all(compiled, build, settled, extents, day=day, electrical=electrical),
         fitted=fitted,
         survey=_survey(compiled),
         texts=texts_for(compiled, choices, fitted, facts),

@@ -7,30 +7,21 @@ import pytest
 
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.electrical_check import BoundIs, CheckWords, ElectricalCheck
+from configurator.build_spec.electrical_findings import (
+    FACT_OF_CHECK,
+    HOLDS_BACK,
+    electrical_findings,
+)
 from configurator.build_spec.electrical_section import electrical_checks
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.facts import extents_of_complete
 from configurator.build_spec.pipeline import specify
+from configurator.build_spec.spec import Finding
 from configurator.catalog.load import load_catalog
-from configurator.catalog.models.rule import FactName
 from tests.build_spec.electrical_builds import choices_of, electrical_catalog, limit
 from tests.build_spec.tiny_builds import build_of, changed, compiled_of, tiny_catalog, with_limits
 
 VAN = "clover-van"
-
-BOUNDED_BY: dict[str, FactName] = {
-    "cable-current": "cable_margin_a",
-    "fuse-current": "fuse_margin_a",
-    "fuse-cable": "fuse_over_cable_a",
-    "contactor-current": "contactor_margin_a",
-    "pre-charge-time": "pre_charge_seconds",
-    "bleed-time": "bleed_seconds",
-    "full-inverter": "pack_voltage_over_v",
-    "empty-inverter": "pack_voltage_under_v",
-    "full-charger": "charger_voltage_over_v",
-    "empty-charger": "charger_voltage_under_v",
-    "low-voltage-total": "low_voltage_margin_w",
-}
 
 
 def checks(compiled: Compiled, **picks: str) -> dict[str, ElectricalCheck]:
@@ -145,18 +136,22 @@ def test_a_check_is_beyond_exactly_where_a_limit_on_its_fact_is_broken(
         limit(name, at_most=asked if "seconds" in name else -asked)
         if "over" in name or "under" in name or "seconds" in name
         else limit(name, at_least=asked)
-        for name in BOUNDED_BY.values()
+        for name in sorted(set(FACT_OF_CHECK.values()))
     ]
     compiled = compiled_of(with_limits(electrical_catalog(), *limits), VAN)
     choices = choices_of(compiled, cells=cells, warmth=warmth)
     found = checks(compiled, cells=cells, warmth=warmth)
     values = {e.name: e.low for e in extents_of_complete(compiled.book, choices)}
-    for name, fact in BOUNDED_BY.items():
+    for name, fact in FACT_OF_CHECK.items():
         if fact not in values:
-            assert "not stated" == found[name].verdict
+            assert name not in found or "not stated" == found[name].verdict
             continue
         forms = next(f for f in compiled.limits if f.limit.limit == fact)
-        assert forms.keeps(choices) == (found[name].verdict == "kept"), name
+        if fact == "rated_voltage_margin_v":
+            together = [found[f"{part}-voltage"].verdict for part in ("cable", "fuse", "contactor")]
+            assert forms.keeps(choices) == (set(together) == {"kept"})
+        else:
+            assert forms.keeps(choices) == (found[name].verdict == "kept"), name
 
 
 def test_every_check_says_how_and_from_where() -> None:
@@ -194,3 +189,39 @@ def test_the_section_stands_in_the_spec() -> None:
     whole = build_of(VAN).model_copy(update={"choices": choices})
     assert electrical_checks(compiled, choices) == specify(catalog, whole, Engines()).electrical
     assert () == specify(catalog, build_of(VAN), Engines()).electrical
+
+
+def findings(compiled: Compiled, **picks: str) -> dict[str, list[Finding]]:
+    checked = electrical_checks(compiled, choices_of(compiled, **picks))
+    by_code: dict[str, list[Finding]] = {}
+    for finding in electrical_findings(checked, {f.limit.limit for f in compiled.limits}):
+        by_code.setdefault(finding.code, []).append(finding)
+    return by_code
+
+
+def test_a_check_beyond_its_bound_warns_unless_a_limit_tells_it() -> None:
+    free = compiled_of(electrical_catalog(), VAN)
+    told = findings(free, cells="few-cells", warmth="scarf")["F031"]
+    assert "fuse-current" in {finding.subject for finding in told}
+    assert "fuse-breaking" in {finding.subject for finding in told}
+    bounded = compiled_of(
+        with_limits(electrical_catalog(), limit("fuse_margin_a", at_least=0)), VAN
+    )
+    left = findings(bounded, cells="few-cells", warmth="scarf")["F031"]
+    assert {f.subject for f in told} - {f.subject for f in left} == {"fuse-current"}
+
+
+def test_what_the_inverter_holds_back_and_what_is_missing_is_noted_once() -> None:
+    found = findings(compiled_of(tiny_catalog(), VAN), cells="few-cells")
+    assert {"F032", "F033"} == set(found)
+    [missing] = found["F033"]
+    assert "the main fuse that is fitted" in missing.sentence
+    [weak] = found["F032"]
+    assert "notes" == weak.severity == missing.severity
+
+
+def test_each_check_that_stands_for_a_fact_exists() -> None:
+    found = checks(compiled_of(electrical_catalog(), VAN))
+    known = set(FACT_OF_CHECK) - {"full-dc-inlet", "empty-dc-inlet"}
+    assert set() == known - set(found)
+    assert set() == HOLDS_BACK - set(found)
