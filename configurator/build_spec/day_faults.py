@@ -9,6 +9,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from configurator.catalog.models.day import CustomersDay, Trailer
+from configurator.catalog.plausible import PLAUSIBLE
 from configurator.errors import ChoiceError, Fault
 
 ENTRY_LABELS: dict[str, tuple[str, str]] = {
@@ -78,6 +79,8 @@ def bounds_of(name: str) -> tuple[float, float]:
     >>> bounds_of("reserve_percent")
     (0.0, 60.0)
     """
+    if name in PLAUSIBLE and name in CustomersDay.model_fields:
+        return PLAUSIBLE[name].least, PLAUSIBLE[name].greatest
     model: type[BaseModel] = CustomersDay if name in CustomersDay.model_fields else Trailer
     found: dict[str, float] = {}
     for bound in model.model_fields[name].metadata:

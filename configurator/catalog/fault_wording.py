@@ -13,6 +13,7 @@ from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.document import Keys, shown, spoken
 from configurator.catalog.model_keys import known_keys
 from configurator.catalog.other_units import in_the_right_unit
+from configurator.catalog.plausible import IMPLAUSIBLE, plausible_at, slip_of_the_point
 from configurator.errors import Fault
 
 if TYPE_CHECKING:
@@ -71,6 +72,8 @@ def worded(
     Fault
         With file and line.
     """
+    if details["type"] == IMPLAUSIBLE:
+        keys, details = (*keys, "value"), {**details, "input": details["input"]["value"]}
     refusal = _Refusal(entry, keys, details, adapter, annotation)
     say = _WORDINGS.get(details["type"], _wrong_form)
     if isinstance(details["input"], bool) and say is _out_of_bounds:
@@ -111,16 +114,25 @@ def _wrong_kind(wanted: str) -> Callable[[_Refusal], Said]:
 
 
 def _out_of_bounds(refusal: _Refusal) -> Said:
-    bound = _bound_in_words(refusal)
     value = refusal.details["input"]
+    can_be = plausible_at(refusal.entry.value, refusal.keys)
+    if can_be is not None and refusal.details["type"] != "finite_number":
+        bound = can_be.in_words
+    else:
+        can_be, bound = None, f"it must be {_bound_in_words(refusal)}"
     better = in_the_right_unit(refusal.adapter, refusal.entry.value, refusal.keys, value)
     if better is not None:
-        what = f"{refusal.is_value}; it must be {bound}, and this looks like {better.unit}"
+        what = f"{refusal.is_value}; {bound}, and this looks like {better.unit}"
         return "C024", what, f"Write {better.value:g}."
-    remedy = f"Write a number {bound}; the unit is in the key."
+    meant = None if can_be is None else slip_of_the_point(float(value), can_be)
+    if meant is not None:
+        return "C023", f"{refusal.is_value}; {bound}", f"Write {meant:g} if that was meant."
+    remedy = "Write a number in between; the unit is in the key."
+    if can_be is None:
+        remedy = f"Write a number {_bound_in_words(refusal)}; the unit is in the key."
     if str(refusal.keys[-1:]).count("mass") and isinstance(value, int | float) and value < 0:
         remedy = 'Write the mass as a positive number; what comes out stands under "takes_out".'
-    return "C023", f"{refusal.is_value}; it must be {bound}", remedy
+    return "C023", f"{refusal.is_value}; {bound}", remedy
 
 
 _BOUND_WORDS = {"gt": "greater than", "ge": "at least", "lt": "less than", "le": "at most"}
@@ -242,6 +254,7 @@ _WORDINGS: dict[str, Callable[[_Refusal], Said]] = {
     "model_attributes_type": _wrong_kind("a mapping"),
     "tuple_type": _wrong_kind("a list"),
     "list_type": _wrong_kind("a list"),
+    IMPLAUSIBLE: _out_of_bounds,
     "finite_number": _out_of_bounds,
     "greater_than": _out_of_bounds,
     "greater_than_equal": _out_of_bounds,

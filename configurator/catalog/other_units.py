@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from configurator.catalog.document import Keys
+from configurator.catalog.plausible import name_of_number
 
 
 @dataclass(frozen=True)
@@ -73,7 +74,7 @@ def in_the_right_unit(
 
 
 def _mix_ups(keys: Keys) -> Iterator[tuple[str, Callable[[float], float]]]:
-    named = next((str(key) for key in reversed(keys) if isinstance(key, str)), "")
+    named = name_of_number(keys)
     yield from _OTHER_UNITS.get(named.rsplit("_", 1)[-1], ())
 
 
@@ -87,7 +88,7 @@ def _fits(adapter: TypeAdapter[Any], raw: object, keys: Keys, candidate: float) 
         adapter.validate_python(changed)
     except ValidationError as error:
         return not any(
-            tuple(part for part in details["loc"] if part in keys) == keys
+            tuple(part for part in details["loc"] if part in keys) in {keys, keys[:-1]}
             for details in error.errors()
         )
     return True

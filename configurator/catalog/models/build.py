@@ -12,6 +12,7 @@ from configurator.catalog.models.component import Slot
 from configurator.catalog.models.data import Data, Identifier, Label, Money
 from configurator.catalog.models.day import CustomersDay
 from configurator.catalog.models.rule import FactName
+from configurator.catalog.plausible import within
 
 PersonText = Annotated[str, StringConstraints(max_length=200, strip_whitespace=True)]
 """A name or a line that a person typed; never trusted as markup."""
@@ -33,8 +34,8 @@ class Donor(Data):
 
     description: LongPersonText = ""
     identity_mark: PersonText = ""
-    front_axle_kg: float | None = Field(default=None, gt=100, lt=4000)
-    rear_axle_kg: float | None = Field(default=None, gt=100, lt=4000)
+    front_axle_kg: Annotated[float, within("front_axle_kg")] | None = None
+    rear_axle_kg: Annotated[float, within("rear_axle_kg")] | None = None
     weighed_on: date | None = None
 
 
@@ -73,9 +74,9 @@ class MeasuredRecord(Data):
 class AsBuilt(Data):
     """What was measured and fitted."""
 
-    front_axle_kg: float | None = Field(default=None, gt=100, lt=5000)
-    rear_axle_kg: float | None = Field(default=None, gt=100, lt=5000)
-    pack_capacity_kwh: float | None = Field(default=None, gt=1, lt=200)
+    front_axle_kg: Annotated[float, within("front_axle_kg")] | None = None
+    rear_axle_kg: Annotated[float, within("rear_axle_kg")] | None = None
+    pack_capacity_kwh: Annotated[float, within("pack_capacity_kwh")] | None = None
     serial_numbers: dict[Slot, PersonText] = {}
     records: tuple[MeasuredRecord, ...] = ()
 

@@ -15,6 +15,7 @@ from configurator.catalog.models.data import (
     Source,
     UncertainValue,
 )
+from configurator.catalog.plausible import value_within, within
 
 Slot = Literal[
     "pack",
@@ -51,24 +52,24 @@ class Pack(_Component):
     module_label: Label
     modules_are: Literal["new", "used"]
     chemistry: Literal["NMC", "LFP"]
-    capacity_kwh: float = Field(gt=1, lt=200)
-    usable_percent: float = Field(gt=30, le=100)
-    capacity_sigma_percent: float = Field(ge=0, le=30)
+    capacity_kwh: Annotated[float, within("capacity_kwh")]
+    usable_percent: Annotated[float, within("usable_percent")]
+    capacity_sigma_percent: Annotated[float, within("capacity_sigma_percent")]
     capacity_percent_at: dict[int, Annotated[float, Field(gt=20, le=110)]] = {}
     """Cell temperature [°C] → capacity by that at 20 °C [%]; that of its chemistry when empty."""
-    aged_capacity_percent: float = Field(gt=30, le=100)
+    aged_capacity_percent: Annotated[float, within("aged_capacity_percent")]
     """Capacity left at the age that the workshop counts with [% of new]."""
     aged_capacity_sigma_percent: float = Field(ge=0, le=20, default=5)
-    aged_resistance_percent: float = Field(ge=100, le=400, default=140)
+    aged_resistance_percent: Annotated[float, within("aged_resistance_percent")] = 140
     """Resistance at that age [% of new]."""
-    nominal_voltage_v: float = Field(gt=20, lt=1000)
-    full_voltage_v: float = Field(gt=20, lt=1000)
-    empty_voltage_v: float = Field(gt=20, lt=1000)
-    resistance_ohm: float = Field(gt=0, lt=5)
+    nominal_voltage_v: Annotated[float, within("nominal_voltage_v")]
+    full_voltage_v: Annotated[float, within("full_voltage_v")]
+    empty_voltage_v: Annotated[float, within("empty_voltage_v")]
+    resistance_ohm: Annotated[float, within("resistance_ohm")]
     resistance_percent_at: dict[int, Annotated[float, Field(ge=50, le=1000)]] = {}
     """As `capacity_percent_at`, of the resistance."""
-    peak_discharge_kw: float = Field(gt=0, lt=600)
-    peak_charge_kw: float = Field(gt=0, lt=400)
+    peak_discharge_kw: Annotated[float, within("peak_discharge_kw")]
+    peak_charge_kw: Annotated[float, within("peak_charge_kw")]
     module_series: int | None = Field(default=None, gt=0, le=400)
     module_parallel: int | None = Field(default=None, gt=0, le=100)
     """Cells in series and in parallel inside one module, for the count of modules."""
@@ -78,13 +79,13 @@ class Motor(_Component):
     """A motor with its inverter."""
 
     kind: Literal["motor"]
-    peak_power_kw: float = Field(gt=1, lt=500)
-    continuous_power_kw: float = Field(gt=1, lt=400)
-    peak_torque_nm: float = Field(gt=1, lt=2000)
-    max_speed_rpm: float = Field(gt=500, lt=30000)
+    peak_power_kw: Annotated[float, within("peak_power_kw")]
+    continuous_power_kw: Annotated[float, within("continuous_power_kw")]
+    peak_torque_nm: Annotated[float, within("peak_torque_nm")]
+    max_speed_rpm: Annotated[float, within("max_speed_rpm")]
     min_voltage_v: float = Field(gt=10, lt=1000)
     max_voltage_v: float = Field(gt=10, lt=1000)
-    efficiency: UncertainValue
+    efficiency: Annotated[UncertainValue, value_within("motor.efficiency")]
     """In proportion to the power, beside the loss without load; where `efficiency_by_load` is
     given, its uncertainty alone is read."""
     efficiency_by_load: dict[
@@ -92,9 +93,9 @@ class Motor(_Component):
     ] = {}
     """Share of the peak power → efficiency of motor and inverter, all losses in it; three loads or
     more, low ones among them."""
-    recovery_efficiency: UncertainValue
-    no_load_loss_w: float = Field(ge=0, lt=5000)
-    no_load_loss_sigma_percent: float = Field(ge=0, le=60, default=30)
+    recovery_efficiency: Annotated[UncertainValue, value_within("recovery_efficiency")]
+    no_load_loss_w: Annotated[float, within("no_load_loss_w")]
+    no_load_loss_sigma_percent: Annotated[float, within("no_load_loss_sigma_percent")] = 30
     link_capacitance_uf: float | None = Field(default=None, gt=0, lt=20_000)
     """Of the inverter on its direct-voltage side [µF]."""
     bleed_ohm: float | None = Field(default=None, gt=0, lt=10_000_000)
@@ -106,17 +107,17 @@ class Reduction(_Component):
 
     kind: Literal["reduction"]
     overall_ratios: tuple[Annotated[float, Field(gt=0.5, lt=40)], ...] = Field(min_length=1)
-    efficiency: UncertainValue
+    efficiency: Annotated[UncertainValue, value_within("reduction.efficiency")]
 
 
 class Charger(_Component):
     """An on-board AC charger."""
 
     kind: Literal["charger"]
-    ac_power_kw: float = Field(gt=0.5, lt=50)
+    ac_power_kw: Annotated[float, within("ac_power_kw")]
     phases: Literal[1, 3]
     max_current_a: float = Field(gt=1, lt=100)
-    efficiency: float = Field(gt=0.5, lt=1)
+    efficiency: Annotated[float, within("charger.efficiency")]
     min_voltage_v: float = Field(gt=10, lt=1000)
     max_voltage_v: float = Field(gt=10, lt=1000)
     socket_label: Label
@@ -127,7 +128,7 @@ class DcInlet(_Component):
     """A DC charging inlet with its control unit."""
 
     kind: Literal["dc_inlet"]
-    max_power_kw: float = Field(gt=1, lt=400)
+    max_power_kw: Annotated[float, within("dc_inlet.max_power_kw")]
     max_current_a: float = Field(gt=1, lt=1000)
     min_voltage_v: float | None = Field(default=None, gt=10, lt=1500)
     max_voltage_v: float | None = Field(default=None, gt=10, lt=1500)
@@ -140,14 +141,14 @@ class Heater(_Component):
 
     kind: Literal["heater"]
     works_by: Literal["resistive", "heat-pump"]
-    max_heat_kw: float = Field(gt=0, lt=20)
-    coefficient_of_performance: dict[int, Annotated[float, Field(gt=0.3, lt=8)]] = Field(
-        min_length=1
-    )
+    max_heat_kw: Annotated[float, within("max_heat_kw")]
+    coefficient_of_performance: dict[
+        int, Annotated[float, within("coefficient_of_performance")]
+    ] = Field(min_length=1)
     """Outside temperature [°C] → heat out per electricity in; linear in between, flat outside."""
     max_cooling_kw: float = Field(ge=0, le=20, default=0)
     """0 for a heater that does not cool."""
-    cooling_coefficient: dict[int, Annotated[float, Field(gt=0.3, lt=8)]] = {}
+    cooling_coefficient: dict[int, Annotated[float, within("cooling_coefficient")]] = {}
     """Outside temperature [°C] → heat taken out per electricity in."""
 
 
@@ -156,7 +157,7 @@ class Converter(_Component):
 
     kind: Literal["converter"]
     rating_w: float = Field(gt=50, lt=10000)
-    efficiency: float = Field(gt=0.5, lt=1)
+    efficiency: Annotated[float, within("converter.efficiency")]
 
 
 class TractionCable(_Component):
@@ -207,19 +208,19 @@ class Tyre(_Component):
     size: Label
     load_index: int = Field(ge=70, le=121)
     speed_symbol: Literal["L", "M", "N", "P", "Q", "R", "S", "T", "U", "H", "V", "W", "Y"]
-    rolling_radius_m: float = Field(gt=0.2, lt=0.6)
-    rolling_resistance: UncertainValue
-    rolling_growth_percent: float = Field(ge=0, le=100, default=0)
+    rolling_radius_m: Annotated[float, within("rolling_radius_m")]
+    rolling_resistance: Annotated[UncertainValue, value_within("rolling_resistance")]
+    rolling_growth_percent: Annotated[float, within("rolling_growth_percent")] = 0
     """By how much it grows up to 100 km/h, with the square of the speed, where known."""
-    front_pressure_bar: float = Field(gt=0.8, lt=8)
-    rear_pressure_bar: float = Field(gt=0.8, lt=8)
+    front_pressure_bar: Annotated[float, within("front_pressure_bar")]
+    rear_pressure_bar: Annotated[float, within("rear_pressure_bar")]
 
 
 class Wheel(_Component):
     """A wheel, by the load it may carry."""
 
     kind: Literal["wheel"]
-    rating_kg: float = Field(gt=50, lt=3000)
+    rating_kg: Annotated[float, within("rating_kg")]
 
 
 Component = Annotated[
@@ -250,7 +251,7 @@ class ChargingSource(Data):
     current_a: float = Field(gt=1, lt=1000)
     phases: Literal[0, 1, 3]
     """0 for direct current."""
-    max_power_kw: float = Field(gt=0.5, lt=400)
+    max_power_kw: Annotated[float, within("max_power_kw")]
     from_percent: float = Field(ge=0, lt=100)
     to_percent: float = Field(gt=0, le=100)
     source: Sentence | Source

@@ -8,6 +8,8 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
+from configurator.catalog.plausible import within
+
 
 class Data(BaseModel):
     """A frozen record; a key nobody knows is a fault, never ignored; so is a number without end."""
@@ -59,6 +61,6 @@ class UncertainValue(Data):
     """A value with its standard deviation [% of the value] and where it comes from."""
 
     value: float = Field(ge=0)
-    sigma_percent: float = Field(ge=0, le=60)
+    sigma_percent: Annotated[float, within("sigma_percent")]
     basis: Basis = "catalog"
     source: Sentence | Source

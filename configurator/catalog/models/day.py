@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
 from configurator.catalog.models.data import Data, Identifier
+from configurator.catalog.plausible import within
 
 STEEPEST_MEAN_PERCENT = 15.0
 """Metres climbed and descended by all metres driven, beyond which it is a slip of the keyboard."""
@@ -39,12 +40,12 @@ class CustomersDay(Data):
     load: Literal["driver", "laden"] = "driver"
     load_kg: float | None = Field(default=None, ge=0, le=3000)
     """People and things besides the driver; counts in the place of `load`."""
-    temperature_c: float = Field(ge=-30, le=45, default=10)
+    temperature_c: Annotated[float, within("temperature_c")] = 10
     """Outside, at the start."""
-    battery_c: float | None = Field(default=None, ge=-30, le=45)
+    battery_c: Annotated[float, within("battery_c")] | None = None
     """Of the battery's cells at the start; as cold or warm as the air when absent."""
-    cabin_c: float = Field(ge=5, le=28, default=20)
-    altitude_m: float = Field(ge=-100, le=3000, default=0)
+    cabin_c: Annotated[float, within("cabin_c")] = 20
+    altitude_m: Annotated[float, within("altitude_m")] = 0
     cold_starts: int = Field(ge=1, le=20, default=1)
     """How often it sets out with a cold cabin."""
     preheats: bool = False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -17,6 +17,7 @@ from configurator.catalog.models.data import (
     Source,
     UncertainValue,
 )
+from configurator.catalog.plausible import value_within, within
 
 Emblem = Literal[
     "traction-battery",
@@ -99,28 +100,28 @@ class Vehicle(Data):
     kind: Label
     introduction: Sentence
     source: Sentence | Source
-    wheelbase_m: float = Field(gt=1.2, lt=5)
-    track_m: float = Field(gt=0.8, lt=2.2)
-    length_m: float = Field(gt=2, lt=8)
-    width_m: float = Field(gt=1, lt=2.6)
-    height_m: float = Field(gt=0.8, lt=3.5)
-    front_overhang_m: float = Field(gt=0.1, lt=2)
-    donor_front_axle_kg: float = Field(gt=100, lt=4000)
-    donor_rear_axle_kg: float = Field(gt=100, lt=4000)
-    front_axle_limit_kg: float = Field(gt=100, lt=5000)
-    rear_axle_limit_kg: float = Field(gt=100, lt=5000)
-    gross_mass_limit_kg: float = Field(gt=300, lt=8000)
-    mass_sigma_kg: float = Field(gt=0, lt=300)
+    wheelbase_m: Annotated[float, within("wheelbase_m")]
+    track_m: Annotated[float, within("track_m")]
+    length_m: Annotated[float, within("length_m")]
+    width_m: Annotated[float, within("width_m")]
+    height_m: Annotated[float, within("height_m")]
+    front_overhang_m: Annotated[float, within("front_overhang_m")]
+    donor_front_axle_kg: Annotated[float, within("donor_front_axle_kg")]
+    donor_rear_axle_kg: Annotated[float, within("donor_rear_axle_kg")]
+    front_axle_limit_kg: Annotated[float, within("front_axle_limit_kg")]
+    rear_axle_limit_kg: Annotated[float, within("rear_axle_limit_kg")]
+    gross_mass_limit_kg: Annotated[float, within("gross_mass_limit_kg")]
+    mass_sigma_kg: Annotated[float, within("mass_sigma_kg")]
     """Standard deviation of the computed kerb mass until the vehicle is weighed [kg]."""
     driven_axle: Literal["front", "rear"]
-    recovery_full_from_km_h: float = Field(ge=0, le=40, default=12)
+    recovery_full_from_km_h: Annotated[float, within("recovery_full_from_km_h")] = 12
     """Speed from which the motor brakes with its whole share; below, the friction brakes do more."""
-    drag_area_m2: UncertainValue
-    auxiliary_power_w: UncertainValue
-    cabin_heat_loss_w_per_k: UncertainValue
-    cabin_heat_capacity_kj_per_k: float = Field(ge=0, le=500, default=0)
+    drag_area_m2: Annotated[UncertainValue, value_within("drag_area_m2")]
+    auxiliary_power_w: Annotated[UncertainValue, value_within("auxiliary_power_w")]
+    cabin_heat_loss_w_per_k: Annotated[UncertainValue, value_within("cabin_heat_loss_w_per_k")]
+    cabin_heat_capacity_kj_per_k: Annotated[float, within("cabin_heat_capacity_kj_per_k")] = 0
     """What warms up with the cabin: air, trim, seats, sheet metal inside its lining."""
-    base_low_voltage_load_w: float = Field(ge=0, lt=5000)
+    base_low_voltage_load_w: Annotated[float, within("base_low_voltage_load_w")]
     cable_run_m: float | None = Field(default=None, gt=0, lt=20)
     """One way along the high-voltage cables from the battery to the inverter [m]."""
     cable_ambient_c: float | None = Field(default=None, gt=0, lt=150)

@@ -10,6 +10,7 @@ from pydantic import Field
 
 from configurator.catalog.models.data import Data, Identifier, Label, Money, Sentence, Source
 from configurator.catalog.models.day import DayRoads
+from configurator.catalog.plausible import within
 
 
 class Trade(Data):
@@ -100,14 +101,14 @@ class DrivingCase(Data):
     label: Label
     cycle: Identifier | None = None
     """A standard cycle, or none for a steady speed."""
-    steady_km_h: float | None = Field(default=None, gt=5, le=150)
-    temperature_c: float = Field(ge=-30, le=45)
-    cabin_c: float = Field(ge=5, le=28, default=20)
-    pack_c: float | None = Field(ge=-30, le=45, default=None)
+    steady_km_h: Annotated[float, within("steady_km_h")] | None = None
+    temperature_c: Annotated[float, within("temperature_c")]
+    cabin_c: Annotated[float, within("cabin_c")] = 20
+    pack_c: Annotated[float, within("pack_c")] | None = None
     """Of the battery's cells; as cold or warm as the air when absent."""
     km_between_starts: float | None = Field(gt=0.5, le=1000, default=None)
     """After how many kilometres the cabin is cold again; never when absent."""
-    altitude_m: float = Field(ge=-100, le=3000, default=0)
+    altitude_m: Annotated[float, within("altitude_m")] = 0
     load: Literal["driver", "laden"] = "driver"
     battery: Literal["new", "aged"] = "new"
 
