@@ -16,6 +16,7 @@ from configurator.catalog.remarks_on_parts import (
     parts_without_text,
     slots_of_two_groups,
 )
+from configurator.catalog.remarks_on_sources import sources_beyond_the_pilot
 from configurator.catalog.remarks_on_texts import texts_for_nobody
 from configurator.errors import Fault
 
@@ -133,4 +134,5 @@ _LOOKS: tuple[Callable[[Catalog], Iterator[Remark]], ...] = (
     slots_of_two_groups,
     _dead_on_some_vehicle,
     _empty_talk_parts,
+    sources_beyond_the_pilot,
 )

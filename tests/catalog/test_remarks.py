@@ -8,7 +8,9 @@ import pytest
 from configurator.catalog.fault_codes import FAULT_CODES
 from configurator.catalog.load import load_with_lines
 from configurator.catalog.remarks import remarks_on_catalog
+from configurator.catalog.remarks_on_sources import PILOT_CURRENTS_A
 from configurator.errors import Fault
+from configurator.physics.control_pilot import GREATEST_CURRENT_A, LEAST_CURRENT_A
 from tests.catalog.broken_copies import TINY, change, copy_of_tiny
 
 UNUSED = """components:
@@ -77,6 +79,7 @@ CASES = [
     ),
     ("groups/warmth.yaml", "priced_on: 2026-01-10", "priced_on: 2026-01-08", "W012"),
     ("texts/after/wheels.md", "review_by: 2030-01-01", "review_by: 2027-01-08", "W013"),
+    ("charging_sources.yaml", "current_a: 10", "current_a: 5", "W014"),
 ]
 
 
@@ -130,3 +133,7 @@ def test_a_remark_names_its_subject_where_lines_are_unknown(tmp_path: Path) -> N
     change(catalog, "limits.yaml", "near_percent: 3", "vehicles: []")
     (remark,) = remarks_on_catalog(load_with_lines(catalog).catalog)
     assert remark.where == "limit rear-wheels-laden"
+
+
+def test_the_currents_of_a_pilot_are_those_that_physics_computes_with() -> None:
+    assert (LEAST_CURRENT_A, GREATEST_CURRENT_A) == PILOT_CURRENTS_A
