@@ -43,6 +43,28 @@ _FUSE_CABLE = CheckWords(
     0,
     "at most",
 )
+_FUSE_DC = CheckWords(
+    "fuse-dc-charging",
+    FUSE,
+    "Rating against charging from direct voltage",
+    "A",
+    f"bound: {FUSE_SHARE:g} times the greatest charging current, by inlet and battery; where the "
+    "inlet joins behind the main fuse",
+    f"{PRACTICE}; {DATA_SHEETS}",
+    0,
+    "at least",
+)
+_CONTACTOR_DC = CheckWords(
+    "contactor-dc-charging",
+    CONTACTORS,
+    "Charging from direct voltage against the rating",
+    "A",
+    "the greatest charging current, by inlet and battery; where the inlet joins behind the main "
+    "contactors",
+    DATA_SHEETS,
+    0,
+    "at most",
+)
 _FUSE_VOLTAGE = CheckWords(
     "fuse-voltage",
     FUSE,
@@ -110,6 +132,8 @@ def fuse_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[Electrica
     yield _FUSE_CABLE.against(
         fuse.rated_current_a, greatest_a, "the cables, and how warm it gets around them"
     )
+    if (charging_a := fitted.dc_charging_a()) is not None:
+        yield _FUSE_DC.against(fuse.rated_current_a, FUSE_SHARE * charging_a)
     yield _FUSE_VOLTAGE.against(
         fitted.full_v,
         fuse.rated_voltage_v - room("rated_voltage_margin_v"),
@@ -134,6 +158,8 @@ def contactor_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[Elec
     )
     peaks = [load.current_a for m in MOMENT_WORDS if (load := fitted.held_load("peak", m))]
     yield _CONTACTOR_PEAK.against(max(peaks, default=None), contactor.peak_current_a, A_DRIVE)
+    if (charging_a := fitted.dc_charging_a()) is not None:
+        yield _CONTACTOR_DC.against(charging_a, contactor.rated_current_a)
     yield _CONTACTOR_VOLTAGE.against(
         fitted.full_v,
         contactor.rated_voltage_v - room("rated_voltage_margin_v"),

@@ -10,6 +10,7 @@ from configurator.build_spec.drive_state import Parts
 from configurator.build_spec.driving_inputs import losses_of
 from configurator.catalog.models.component import (
     Converter,
+    DcInlet,
     Heater,
     MainContactor,
     MainFuse,
@@ -150,6 +151,14 @@ class ElectricalSet:
             return None
         goes = motor.min_voltage_v <= pack.empty_voltage_v < pack.full_voltage_v
         return load.current_a if goes and pack.full_voltage_v <= motor.max_voltage_v else None
+
+    def dc_charging_a(self) -> float | None:
+        """Tell the greatest current while charging from direct voltage [A]."""
+        pack, inlet = self.pack, self.parts.get("dc_inlet", DcInlet)
+        if pack is None or inlet is None:
+            return None
+        charge_w = min(pack.peak_charge_kw, inlet.max_power_kw) * _W_PER_KW
+        return min(inlet.max_current_a, charge_w / pack.empty_voltage_v)
 
     def derated_cable_a(self) -> float | None:
         """Tell what the cable carries where it lies [A]."""

@@ -52,6 +52,15 @@ PARTS: tuple[dict[str, Any], ...] = (
         "peak_current_a": 600,
         "rated_voltage_v": 200,
     },
+    {
+        "id": "some-inlet",
+        "kind": "dc_inlet",
+        "max_power_kw": 50,
+        "max_current_a": 150,
+        "min_voltage_v": 60,
+        "max_voltage_v": 84,
+        "socket_label": "M",
+    },
     {"id": "some-pre-charge", "kind": "pre_charge", "resistor_ohm": 50, "pulse_energy_j": 20},
 )
 
@@ -95,6 +104,7 @@ def electrical_catalog() -> Catalog:
                 "many-cells": {"main_fuse": "large-fuse"},
                 "scarf": {"traction_cable": "thin-cable"},
                 "hot-wire": {"traction_cable": "thick-cable"},
+                "quick-plug": {"dc_inlet": "some-inlet"},
             },
         ),
         "electrical",

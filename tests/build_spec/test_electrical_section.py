@@ -154,6 +154,21 @@ def test_a_check_is_beyond_exactly_where_a_limit_on_its_fact_is_broken(
             assert forms.keeps(choices) == (found[name].verdict == "kept"), name
 
 
+# Source: first principles: 10 kW into an empty battery of 65 V, 15 kW bounded by 150 A.
+@pytest.mark.parametrize(("cells", "charging_a"), [("few-cells", 10_000 / 65), ("many-cells", 150)])
+def test_charging_from_direct_voltage_counts_where_there_is_an_inlet(
+    cells: str, charging_a: float
+) -> None:
+    compiled = compiled_of(electrical_catalog(), VAN)
+    found = checks(compiled, cells=cells, plug="quick-plug")
+    charging_a = min(charging_a, 150)
+    assert pytest.approx(found["contactor-dc-charging"].value, abs=1e-3) == charging_a
+    assert pytest.approx(found["fuse-dc-charging"].bound, abs=1e-3) == 1.25 * charging_a
+    assert "beyond" == found["full-dc-inlet"].verdict
+    without = checks(compiled, cells=cells, plug="slow-plug")
+    assert not {"contactor-dc-charging", "fuse-dc-charging", "full-dc-inlet"} & set(without)
+
+
 def test_every_check_says_how_and_from_where() -> None:
     for catalog in (electrical_catalog(), tiny_catalog()):
         for check in checks(compiled_of(catalog, VAN)).values():
@@ -221,7 +236,6 @@ def test_what_the_inverter_holds_back_and_what_is_missing_is_noted_once() -> Non
 
 
 def test_each_check_that_stands_for_a_fact_exists() -> None:
-    found = checks(compiled_of(electrical_catalog(), VAN))
-    known = set(FACT_OF_CHECK) - {"full-dc-inlet", "empty-dc-inlet"}
-    assert set() == known - set(found)
+    found = checks(compiled_of(electrical_catalog(), VAN), plug="quick-plug")
+    assert set() == set(FACT_OF_CHECK) - set(found)
     assert set() == HOLDS_BACK - set(found)
