@@ -115,14 +115,16 @@ def some_limits(compiled: Compiled, share: float) -> list[Limit]:
     return limits
 
 
-@pytest.mark.parametrize("vehicle", [VAN, "clover-float"])
+@pytest.mark.parametrize(
+    ("vehicle", "name"),
+    [(VAN, name) for name in NAMES] + [("clover-float", name) for name in NAMES[:7]],
+)
 @pytest.mark.parametrize("share", [0.3, 0.6])
-@pytest.mark.parametrize("number", range(7))
 def test_availability_and_from_to_are_those_of_all_builds(
-    vehicle: str, share: float, number: int
+    vehicle: str, name: FactName, share: float
 ) -> None:
     free = compiled_of(electrical_catalog(), vehicle)
-    bounded = some_limits(free, share)[number]
+    [bounded] = [found for found in some_limits(free, share) if found.limit == name]
     compiled = compiled_of(with_limits(electrical_catalog(), bounded), vehicle)
     [forms] = compiled.limits
     allowed = [
@@ -142,10 +144,10 @@ def test_availability_and_from_to_are_those_of_all_builds(
         Asking(compiled.engine, {}),
         list(compiled.limits),
         lambda _: None,
-        lambda name, _: name in NAMES,
+        lambda wanted, _: wanted in NAMES,
     )
     told_ends = {e.name: (e.low, e.high) for e in extents if e.name in NAMES}
-    for name in NAMES:
-        values = [found[name] for choices in allowed if name in (found := facts(compiled, choices))]
+    for each in NAMES:
+        values = [found[each] for choices in allowed if each in (found := facts(compiled, choices))]
         if values:
-            assert (min(values), max(values)) == pytest.approx(told_ends[name], abs=1e-6), name
+            assert (min(values), max(values)) == pytest.approx(told_ends[each], abs=1e-6), each
