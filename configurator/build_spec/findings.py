@@ -11,6 +11,7 @@ from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.build_spec.electrical_findings import electrical_findings
 from configurator.build_spec.fact_names import FACT_LABELS, with_unit
 from configurator.build_spec.facts import Extent
+from configurator.build_spec.guess_findings import guess_findings
 from configurator.build_spec.limit_forms import LimitForms, within
 from configurator.build_spec.not_followed import cases_not_followed
 from configurator.build_spec.offer import check_choices
@@ -47,6 +48,7 @@ def find_all(
         *_unlikely_donor(compiled, build),
         *_not_followed(compiled, settled),
         *day_findings(build.day, day),
+        *guess_findings(compiled, settled),
         *electrical_findings(electrical, {forms.limit.limit for forms in compiled.limits}),
     ]
     order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}

@@ -80,6 +80,7 @@ FAULT_CODES: dict[str, str] = {
     "W012": "A price older than a year",
     "W013": "A text whose day of review has passed",
     "W014": "A source of alternating current that no control pilot can signal",
+    "W016": "A value is guessed from what kind of thing it belongs to",
     "B001": "A build file that cannot be read",
     "B002": "A build file that is not well-formed",
     "B003": "A key in a build file that nobody knows",

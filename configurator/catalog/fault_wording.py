@@ -11,6 +11,7 @@ from pydantic_core import ErrorDetails
 
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.document import Keys, shown, spoken
+from configurator.catalog.guesses import GUESSED_FROM
 from configurator.catalog.model_keys import known_keys
 from configurator.catalog.other_units import in_the_right_unit
 from configurator.catalog.plausible import IMPLAUSIBLE, plausible_at, slip_of_the_point
@@ -95,7 +96,9 @@ def _missing_key(refusal: _Refusal) -> Said:
     inside = f" in {spoken(refusal.keys[:-1])}" if refusal.keys[:-1] else ""
     key = refusal.keys[-1] if refusal.keys else "kind"
     what = f'"{key}" is missing{inside}; an unknown value is never taken as 0'
-    return "C021", what, f'Add a line "{key}: …" there.'
+    other = GUESSED_FROM.get(str(key))
+    guess = f', or "{other}: …" to have it guessed' if other else ""
+    return "C021", what, f'Add a line "{key}: …" there{guess}.'
 
 
 def _wrong_kind(wanted: str) -> Callable[[_Refusal], Said]:

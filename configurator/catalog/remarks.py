@@ -11,6 +11,7 @@ from configurator.catalog.cross_checks.rule_chains import dead_options
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.data import Source
 from configurator.catalog.remarks_on_age import old_prices, texts_past_review
+from configurator.catalog.remarks_on_guesses import guessed_values
 from configurator.catalog.remarks_on_parts import (
     parts_nobody_fits,
     parts_without_text,
@@ -135,4 +136,5 @@ _LOOKS: tuple[Callable[[Catalog], Iterator[Remark]], ...] = (
     _dead_on_some_vehicle,
     _empty_talk_parts,
     sources_beyond_the_pilot,
+    guessed_values,
 )

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from configurator.catalog.guesses import Construction, guess_motor, guess_pack, guess_tyre
 from configurator.catalog.models.data import (
     Data,
     Identifier,
@@ -73,6 +75,13 @@ class Pack(_Component):
     module_series: int | None = Field(default=None, gt=0, le=400)
     module_parallel: int | None = Field(default=None, gt=0, le=100)
     """Cells in series and in parallel inside one module, for the count of modules."""
+    guessed: dict[str, Label] = {}
+    """Field that was left out → what its value was guessed from."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _guess(cls, written: object) -> object:
+        return guess_pack(written) if isinstance(written, Mapping) else written
 
 
 class Motor(_Component):
@@ -100,6 +109,13 @@ class Motor(_Component):
     """Of the inverter on its direct-voltage side [µF]."""
     bleed_ohm: float | None = Field(default=None, gt=0, lt=10_000_000)
     """The resistor across that capacitor, which empties it when it is switched off."""
+    guessed: dict[str, Label] = {}
+    """Field that was left out → what its value was guessed from."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _guess(cls, written: object) -> object:
+        return guess_motor(written) if isinstance(written, Mapping) else written
 
 
 class Reduction(_Component):
@@ -214,6 +230,15 @@ class Tyre(_Component):
     """By how much it grows up to 100 km/h, with the square of the speed, where known."""
     front_pressure_bar: Annotated[float, within("front_pressure_bar")]
     rear_pressure_bar: Annotated[float, within("rear_pressure_bar")]
+    construction: Construction | None = None
+    """What the rolling resistance is guessed from where it is left out."""
+    guessed: dict[str, Label] = {}
+    """Field that was left out → what its value was guessed from."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _guess(cls, written: object) -> object:
+        return guess_tyre(written) if isinstance(written, Mapping) else written
 
 
 class Wheel(_Component):

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from configurator.catalog.guesses import BodyType, guess_vehicle
 from configurator.catalog.models.component import Slot
 from configurator.catalog.models.data import (
     Data,
@@ -98,6 +100,8 @@ class Vehicle(Data):
     label: Label
     year: int = Field(ge=1900, le=2100)
     kind: Label
+    body_type: BodyType | None = None
+    """What drag area, heat loss and 12 V circuits are guessed from where they are left out."""
     introduction: Sentence
     source: Sentence | Source
     wheelbase_m: Annotated[float, within("wheelbase_m")]
@@ -141,3 +145,10 @@ class Vehicle(Data):
     lifting_points: tuple[Identifier, ...]
     """Places where the vehicle may be lifted."""
     tow_eye: Identifier
+    guessed: dict[str, Label] = {}
+    """Field that was left out → what its value was guessed from."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _guess(cls, written: object) -> object:
+        return guess_vehicle(written) if isinstance(written, Mapping) else written
