@@ -64,6 +64,18 @@ class Work(Data):
     stage: Identifier
 
 
+class LowVoltageCircuit(Data):
+    """One of the vehicle's own 12 V circuits, with its wire and fuse where they are known."""
+
+    id: Identifier
+    label: Label
+    load_w: float = Field(gt=0, le=3000)
+    area_mm2: float | None = Field(default=None, gt=0.2, le=120)
+    run_m: float | None = Field(default=None, gt=0, le=30)
+    """One way along the wire [m]."""
+    fuse_a: float | None = Field(default=None, gt=0.5, le=300)
+
+
 class BaseLine(Data):
     """A line of every conversion of this vehicle, whatever is chosen."""
 
@@ -126,6 +138,8 @@ class Vehicle(Data):
     cabin_heat_capacity_kj_per_k: Annotated[float, within("cabin_heat_capacity_kj_per_k")] = 0
     """What warms up with the cabin: air, trim, seats, sheet metal inside its lining."""
     base_low_voltage_load_w: Annotated[float, within("base_low_voltage_load_w")]
+    low_voltage_circuits: tuple[LowVoltageCircuit, ...] = ()
+    """What that load is made of; where they are stated, they sum to it."""
     cable_run_m: float | None = Field(default=None, gt=0, lt=20)
     """One way along the high-voltage cables from the battery to the inverter [m]."""
     cable_ambient_c: float | None = Field(default=None, gt=0, lt=150)
