@@ -101,6 +101,7 @@ PLAUSIBLE: dict[str, Plausible] = {
     "empty_voltage_v": _PACK_VOLTAGES,
     "resistance_ohm": Plausible(0.0005, 2, "ohm", "traction packs", MEMORY),
     "peak_discharge_kw": Plausible(0.5, 600, "kW", "traction packs", PRACTICE),
+    "continuous_discharge_kw": Plausible(0.5, 400, "kW", "traction packs", PRACTICE),
     "peak_charge_kw": Plausible(0.5, 400, "kW", "traction packs", PRACTICE),
     # Drive
     "peak_power_kw": Plausible(1, 500, "kW", "motors of cars and vans", PRACTICE),
@@ -127,6 +128,8 @@ PLAUSIBLE: dict[str, Plausible] = {
     "cabin_c": Plausible(5, 28, "°C", "cabins people sit in", PRACTICE),
     "altitude_m": Plausible(-100, 3000, "m", "roads", PRACTICE),
     "steady_km_h": Plausible(5, 150, "km/h", "steady drives of old vehicles", PRACTICE),
+    "cold_morning_c": _TEMPERATURES,
+    "pence_per_kwh": Plausible(1, 300, "p/kWh", "electricity tariffs", PRACTICE),
     "max_power_kw": Plausible(0.5, 400, "kW", "charging points", PRACTICE),
     "dc_inlet.max_power_kw": Plausible(1, 400, "kW", "DC inlets", PRACTICE),
     # Measured

@@ -46,6 +46,12 @@ def power_faults(draft: Draft) -> Iterator[Fault]:
 def _impossible(part: Component) -> Iterator[tuple[str, str, str]]:
     if isinstance(part, Motor):
         yield from _impossible_motor(part)
+    if isinstance(part, Pack) and (part.continuous_discharge_kw or 0) > part.peak_discharge_kw:
+        what = (
+            f"gives {part.continuous_discharge_kw:g} kW for long but "
+            f"{part.peak_discharge_kw:g} at peak"
+        )
+        yield "continuous_discharge_kw", what, "Exchange or correct the two."
     if isinstance(part, Charger):
         greatest_kw = GREATEST_MAINS_V_PER_PHASE * part.max_current_a * part.phases / 1000
         if part.ac_power_kw > greatest_kw:

@@ -14,6 +14,7 @@ _LISTS_INSIDE = (
     ("workshop", "trades"),
     ("workshop", "talk"),
     ("workshop", "roles"),
+    ("workshop", "tariffs"),
     ("groups", "options"),
     ("vehicles", "base_lines"),
     ("survey_templates", "parts"),

@@ -19,6 +19,9 @@ from configurator.catalog.models.data import (
 )
 from configurator.catalog.plausible import value_within, within
 
+CableResistor = Literal[1500, 680, 220, 100]
+"""Proximity resistor of a charging cable [ohm]; stands for 13, 20, 32 and 63 A."""
+
 Slot = Literal[
     "pack",
     "motor",
@@ -71,7 +74,15 @@ class Pack(_Component):
     resistance_percent_at: dict[int, Annotated[float, Field(ge=50, le=1000)]] = {}
     """As `capacity_percent_at`, of the resistance."""
     peak_discharge_kw: Annotated[float, within("peak_discharge_kw")]
+    continuous_discharge_kw: Annotated[float, within("continuous_discharge_kw")] | None = None
+    """What it gives for as long as its charge lasts; half of its peak when absent."""
     peak_charge_kw: Annotated[float, within("peak_charge_kw")]
+    charge_percent_at: dict[int, Annotated[float, Field(ge=0, le=100)]] = {}
+    """Cell temperature [°C] → power that it may be charged with by `peak_charge_kw` [%], 0 where it
+    must not be charged at all; that of its chemistry when empty."""
+    ac_taper_from_percent: float | None = Field(default=None, gt=0, le=100)
+    dc_taper_from_percent: float | None = Field(default=None, gt=0, le=100)
+    """Charge from which the power falls; that of common practice when absent."""
     module_series: int | None = Field(default=None, gt=0, le=400)
     module_parallel: int | None = Field(default=None, gt=0, le=100)
     """Cells in series and in parallel inside one module, for the count of modules."""
@@ -91,6 +102,8 @@ class Motor(_Component):
     peak_power_kw: Annotated[float, within("peak_power_kw")]
     continuous_power_kw: Annotated[float, within("continuous_power_kw")]
     peak_torque_nm: Annotated[float, within("peak_torque_nm")]
+    peak_seconds: float | None = Field(default=None, gt=1, le=3600)
+    """How long it bears its peak power when warm from its continuous power."""
     max_speed_rpm: Annotated[float, within("max_speed_rpm")]
     min_voltage_v: float = Field(gt=10, lt=1000)
     max_voltage_v: float = Field(gt=10, lt=1000)
@@ -133,6 +146,8 @@ class Charger(_Component):
     ac_power_kw: Annotated[float, within("ac_power_kw")]
     phases: Literal[1, 3]
     max_current_a: float = Field(gt=1, lt=100)
+    inlet_current_a: float | None = Field(default=None, gt=1, lt=100)
+    """What the vehicle's inlet for alternating current carries in each phase."""
     efficiency: Annotated[float, within("charger.efficiency")]
     min_voltage_v: float = Field(gt=10, lt=1000)
     max_voltage_v: float = Field(gt=10, lt=1000)
@@ -276,6 +291,11 @@ class ChargingSource(Data):
     current_a: float = Field(gt=1, lt=1000)
     phases: Literal[0, 1, 3]
     """0 for direct current."""
+    cable_resistor_ohm: CableResistor | None = None
+    """The proximity resistor in the plug of the charging cable counted with, which tells the
+    vehicle or the unit what the cable carries; none for a cable fixed to the unit."""
+    where: Literal["home", "public"] = "home"
+    """Which tariffs apply."""
     max_power_kw: Annotated[float, within("max_power_kw")]
     from_percent: float = Field(ge=0, lt=100)
     to_percent: float = Field(gt=0, le=100)

@@ -40,6 +40,14 @@ Money = Annotated[
 ]
 """An amount [GBP] without VAT, a quoted decimal."""
 
+Pence = Annotated[
+    Decimal,
+    BeforeValidator(_refuse_unquoted),
+    within("pence_per_kwh"),
+    Field(max_digits=5, decimal_places=2),
+]
+"""A price of a kilowatt-hour [p/kWh], a quoted decimal."""
+
 Hours = Annotated[Decimal, Field(gt=0, le=2000, decimal_places=1)]
 """Working hours, to a tenth."""
 

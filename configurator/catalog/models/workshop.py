@@ -8,7 +8,15 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from configurator.catalog.models.data import Data, Identifier, Label, Money, Sentence, Source
+from configurator.catalog.models.data import (
+    Data,
+    Identifier,
+    Label,
+    Money,
+    Pence,
+    Sentence,
+    Source,
+)
 from configurator.catalog.models.day import DayRoads
 from configurator.catalog.plausible import within
 
@@ -51,6 +59,19 @@ class Age(Data):
     km: int = Field(gt=0, le=1_000_000, default=120_000)
 
 
+class Tariff(Data):
+    """What a kilowatt-hour costs, with the day the price was looked up."""
+
+    id: Identifier
+    label: Label
+    where: Literal["home", "public"]
+    """At which charging sources it applies."""
+    pence_per_kwh: Pence
+    """With VAT."""
+    checked_on: date
+    source: Sentence | Source
+
+
 class Workshop(Data):
     """Who builds, at what rates, with what capacity."""
 
@@ -80,6 +101,9 @@ class Workshop(Data):
     """What `aged_capacity_percent` of the packs stands for."""
     overnight_source: Identifier
     """The charging source that the summary shows."""
+    cold_morning_c: Annotated[float, within("cold_morning_c")] = 0
+    """Of the battery's cells, for the charging time on a cold morning."""
+    tariffs: tuple[Tariff, ...] = ()
     day: DayRoads = DayRoads()
     terms: tuple[Sentence, ...]
     exclusions: tuple[Sentence, ...]
