@@ -16,12 +16,24 @@ from configurator.build_spec.electrical_check import (
 )
 from configurator.build_spec.electrical_set import ElectricalSet
 from configurator.catalog.models.component import Converter
-from configurator.physics.electrical_sizing import converter_input_a
+from configurator.catalog.models.vehicle import LowVoltageCircuit
+from configurator.physics.electrical_sizing import (
+    FUSE_SHARE,
+    cable_resistance_ohm,
+    converter_input_a,
+)
 
 LOW_VOLTAGE = "12 V supply"
+CIRCUITS = "Wires and fuses of the 12 V side"
 
 LOW_VOLTAGE_V = 13.8
 """Of the 12 V side while the converter feeds it [V]; common practice, no source."""
+
+WIRE_C = 60.0
+"""Of a wire in its loom, under load [°C]; common practice, no source."""
+
+GREATEST_DROP_V = 0.5
+"""Along a 12 V circuit, there and back [V]; common practice, no source."""
 
 
 class CircuitLoad(NamedTuple):
@@ -60,6 +72,49 @@ _FROM_BATTERY = CheckWords(
     FIRST_PRINCIPLES,
     1,
 )
+
+
+_DROP = CheckWords(
+    "drop",
+    CIRCUITS,
+    "drop there and back",
+    "V",
+    f"load by {LOW_VOLTAGE_V:g} V, times the resistance of the copper at {WIRE_C:g} °C",
+    f"IEC 60028 for copper; {PRACTICE}, for half a volt",
+    2,
+    "at most",
+)
+_FUSE = CheckWords(
+    "fuse",
+    CIRCUITS,
+    "fuse",
+    "A",
+    f"bound: {FUSE_SHARE:g} times the current; the wire's maker says what the wire bears",
+    PRACTICE,
+    1,
+    "at least",
+)
+
+
+def circuit_checks(circuits: Sequence[LowVoltageCircuit]) -> Iterator[ElectricalCheck]:
+    """Hold the wires and fuses of the vehicle's own 12 V circuits, where they are stated."""
+    for circuit in circuits:
+        current_a = circuit.load_w / LOW_VOLTAGE_V
+        if circuit.area_mm2 is not None and circuit.run_m is not None:
+            ohm = cable_resistance_ohm(
+                length_m=2 * circuit.run_m, area_mm2=circuit.area_mm2, conductor_c=WIRE_C
+            )
+            yield _of(circuit, _DROP).against(current_a * ohm, GREATEST_DROP_V)
+        if circuit.fuse_a is not None:
+            yield _of(circuit, _FUSE).against(circuit.fuse_a, FUSE_SHARE * current_a)
+
+
+def _of(circuit: LowVoltageCircuit, words: CheckWords) -> CheckWords:
+    return replace(
+        words,
+        id=f"low-voltage-{circuit.id}-{words.id}",
+        label=f"{circuit.label}, {words.label}",
+    )
 
 
 def low_voltage_checks(

@@ -18,7 +18,11 @@ from configurator.build_spec.electrical_guarding import (
     pre_charge_checks,
     protection_checks,
 )
-from configurator.build_spec.electrical_low_voltage import CircuitLoad, low_voltage_checks
+from configurator.build_spec.electrical_low_voltage import (
+    CircuitLoad,
+    circuit_checks,
+    low_voltage_checks,
+)
 from configurator.build_spec.electrical_set import ElectricalSet
 from configurator.build_spec.electrical_voltages import battery_checks, window_checks
 from configurator.catalog.models.rule import FactName
@@ -72,6 +76,7 @@ def electrical_checks(
         *bleed_checks(fitted, bounds.get("bleed_seconds", BLEED_WITHIN_S)),
         *protection_checks(fitted),
         *low_voltage_checks(fitted, _loads(compiled, choices), room("low_voltage_margin_w")),
+        *circuit_checks(compiled.offer.vehicle.low_voltage_circuits),
     )
 
 
@@ -88,10 +93,17 @@ def _tightest_bounds(compiled: Compiled) -> dict[FactName, float]:
 
 def _loads(compiled: Compiled, choices: Mapping[str, str]) -> list[CircuitLoad]:
     vehicle = compiled.offer.vehicle
-    own = f"Circuits of every {vehicle.label}"
-    loads = [CircuitLoad("vehicle", own, vehicle.base_low_voltage_load_w)]
+    whole = CircuitLoad(
+        "vehicle", f"Circuits of every {vehicle.label}", vehicle.base_low_voltage_load_w
+    )
+    loads = [
+        CircuitLoad(circuit.id, circuit.label, circuit.load_w)
+        for circuit in vehicle.low_voltage_circuits
+    ] or [whole]
     for group, option in compiled.offer.pairs():
         load_w = option.effects.low_voltage_load_w
         if choices[group.id] == option.id and load_w != 0:
-            loads.append(CircuitLoad(group.id, f"{group.label}: {option.label}", load_w))
+            loads.append(
+                CircuitLoad(f"option-{group.id}", f"{group.label}: {option.label}", load_w)
+            )
     return loads

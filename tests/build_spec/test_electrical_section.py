@@ -18,6 +18,7 @@ from configurator.build_spec.facts import extents_of_complete
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Finding
 from configurator.catalog.load import load_catalog
+from configurator.catalog.models.vehicle import LowVoltageCircuit
 from tests.build_spec.electrical_builds import choices_of, electrical_catalog, limit
 from tests.build_spec.tiny_builds import build_of, changed, compiled_of, tiny_catalog, with_limits
 
@@ -169,6 +170,27 @@ def test_charging_from_direct_voltage_counts_where_there_is_an_inlet(
     assert not {"contactor-dc-charging", "fuse-dc-charging", "full-dc-inlet"} & set(without)
 
 
+# Source: Ohm's law; 138 W at 13.8 V are 10 A, over 6 m out and 6 m back of 4 mm² copper at 60 °C.
+def test_a_circuit_of_the_vehicle_is_held_against_drop_and_fuse() -> None:
+    catalog = electrical_catalog()
+    lamps = LowVoltageCircuit(id="lamps", label="Lamps", load_w=138, area_mm2=4, run_m=6, fuse_a=10)
+    bare = LowVoltageCircuit(id="bare", label="Bare", load_w=162)
+    vehicles = tuple(
+        v.model_copy(update={"low_voltage_circuits": (lamps, bare)}) for v in catalog.vehicles
+    )
+    found = checks(compiled_of(changed(catalog, "circuits", vehicles=vehicles), VAN))
+    drop_v = 10 * 1.72e-8 * (1 + 0.00393 * 40) * 12 / 4e-6
+    assert pytest.approx(found["low-voltage-lamps-drop"].value, abs=1e-3) == drop_v
+    assert "beyond" == found["low-voltage-lamps-drop"].verdict
+    assert ("beyond", 12.5) == (
+        found["low-voltage-lamps-fuse"].verdict,
+        found["low-voltage-lamps-fuse"].bound,
+    )
+    assert not [name for name in found if name.startswith("low-voltage-bare-")]
+    assert (138.0, 162.0) == (found["low-voltage-lamps"].value, found["low-voltage-bare"].value)
+    assert "low-voltage-vehicle" not in found
+
+
 def test_every_check_says_how_and_from_where() -> None:
     for catalog in (electrical_catalog(), tiny_catalog()):
         for check in checks(compiled_of(catalog, VAN)).values():
@@ -194,6 +216,7 @@ def test_the_house_choices_of_the_demo_keep_every_check(vehicle: str) -> None:
         "After switching off",
         "Voltage class and isolation",
         "12 V supply",
+        "Wires and fuses of the 12 V side",
     }
 
 

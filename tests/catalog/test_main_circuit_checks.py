@@ -92,3 +92,17 @@ def test_an_impossible_number_never_gets_in(tmp_path: Path, value: str) -> None:
     with pytest.raises(CatalogError) as refusal:
         load_catalog(catalog)
     assert "breaking_current_a" in str(refusal.value)
+
+
+def test_circuits_that_do_not_sum_to_the_load_are_told(tmp_path: Path) -> None:
+    catalog = copy_of_tiny(tmp_path)
+    file, load = "vehicles/clover-van.yaml", "base_low_voltage_load_w: 300\n"
+    circuits = "low_voltage_circuits:\n  - {id: lamps, label: Lamps, load_w: 300}\n"
+    change(catalog, file, load, load + circuits)
+    assert load_catalog(catalog).vehicle_by_id["clover-van"].low_voltage_circuits
+    change(catalog, file, "load_w: 300}", "load_w: 200}")
+    with pytest.raises(CatalogError) as refusal:
+        load_catalog(catalog)
+    [fault] = refusal.value.faults
+    assert "C075" == fault.code
+    assert "200 W together; base_low_voltage_load_w is 300" in fault.what

@@ -11,7 +11,10 @@ from configurator.catalog.cross_checks.component_checks import (
     voltage_faults,
 )
 from configurator.catalog.cross_checks.limit_checks import limit_faults
-from configurator.catalog.cross_checks.main_circuit_checks import main_circuit_faults
+from configurator.catalog.cross_checks.main_circuit_checks import (
+    low_voltage_faults,
+    main_circuit_faults,
+)
 from configurator.catalog.cross_checks.option_checks import (
     group_faults,
     house_choice_faults,
@@ -60,6 +63,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault]], ...] = (
     used_pack_faults,
     drag_faults,
     main_circuit_faults,
+    low_voltage_faults,
     text_faults,
     placeholder_faults,
 )

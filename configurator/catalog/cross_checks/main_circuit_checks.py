@@ -1,4 +1,4 @@
-"""Whether the data of cables, fuses, contactors, inlets and modules can be true."""
+"""Whether the data of cables, fuses, contactors, inlets, modules and 12 V circuits can be true."""
 
 from __future__ import annotations
 
@@ -20,11 +20,33 @@ CURRENT_DENSITY_A_PER_MM2 = (1.0, 25.0)
 for each square millimetre than thick ones."""
 
 
+SAME_LOAD_W = 0.5
+"""Loads nearer than this are the same."""
+
+
 def main_circuit_faults(draft: Draft) -> Iterator[Fault]:
     """Yield parts of the main circuit whose values do not go together."""
     for entry in draft.components:
         for code, key, what, remedy in _impossible(entry.value):
             yield Fault(code, entry.where(key), f'"{entry.value.id}" {what}', remedy)
+
+
+def low_voltage_faults(draft: Draft) -> Iterator[Fault]:
+    """Yield vehicles whose 12 V circuits do not sum to their load, or share an id."""
+    for entry in draft.vehicles:
+        circuits, whole_w = entry.value.low_voltage_circuits, entry.value.base_low_voltage_load_w
+        if not circuits:
+            continue
+        where, sum_w = entry.where("low_voltage_circuits"), sum(c.load_w for c in circuits)
+        if abs(sum_w - whole_w) > SAME_LOAD_W:
+            what = (
+                f"the 12 V circuits take {sum_w:g} W together; base_low_voltage_load_w is "
+                f"{whole_w:g}"
+            )
+            yield Fault("C075", where, what, "Correct a circuit's load_w, or the whole.")
+        if len({circuit.id for circuit in circuits}) < len(circuits):
+            what = "two 12 V circuits have one id"
+            yield Fault("C075", where, what, "Give each circuit an id of its own.")
 
 
 def _impossible(part: Component) -> Iterator[tuple[str, str, str, str]]:
