@@ -33,7 +33,9 @@ def helps_for(asked: DayAsked) -> tuple[DayHelp, ...]:
     now = _outcome(asked, asked.day)
     if now is None:
         return ()
-    found = (*_slower(asked, now), *_warmed(asked, now), *_charged(asked, now))
+    found = [*_slower(asked, now), *_warmed(asked, now), *_charged(asked, now)]
+    if not now.fits and not any(told.fits for told in found):
+        found += _together(asked)
     return tuple(
         told
         for told in found
@@ -99,6 +101,32 @@ def _charged(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
             "battery)"
         )
         yield _help("charging", sentence, then)
+
+
+def _together(asked: DayAsked) -> Iterator[DayHelp]:
+    """Drive as slowly as can be asked, warm from the cable, charge as long as is then needed."""
+    day = asked.day
+    slower = bool(day.motorway_km) and day.motorway_km_h > SLOWEST_KM_H
+    warmed = day.temperature_c < day.cabin_c and not day.preheats
+    calm = day.model_copy(
+        update={
+            "motorway_km_h": SLOWEST_KM_H if slower else day.motorway_km_h,
+            "preheats": warmed or day.preheats,
+        }
+    )
+    acts = [f"{SLOWEST_KM_H:g} km/h on the motorway"] if slower else []
+    acts += ["a cabin warmed from the cable"] if warmed else []
+    calm_asked = asked.with_day(calm)
+    then = _outcome(calm_asked, calm)
+    if then is None or not acts:
+        return
+    if then.fits:
+        yield _help("together", f"Together, {' and '.join(acts)}", then)
+        return
+    told = next(_charged(calm_asked, then), None)
+    if told is not None and told.fits:
+        sentence = f"With {' and '.join(acts)}, c{told.sentence[1:]}"
+        yield told.model_copy(update={"kind": "together", "sentence": sentence})
 
 
 def _longest_day_share(now: DayOutcome, day: CustomersDay, asked: DayAsked) -> float:

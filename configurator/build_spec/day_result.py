@@ -9,7 +9,7 @@ from pydantic import Field
 from configurator.catalog.models.data import Data
 
 Road = Literal["town", "country", "motorway"]
-HelpKind = Literal["slower", "preheat", "charging"]
+HelpKind = Literal["slower", "preheat", "charging", "together"]
 
 
 class DayLeg(Data):

@@ -150,7 +150,9 @@ def _spec(
     plan = plan_section(compiled, settled, build, by_key, asking)
     fitted = _fitted(compiled, settled, build)
     facts = tuple(extent.as_fact() for extent in extents)
-    day = customers_day(compiled, build)
+    # The talk shows no day, and an open build's default completion may take a moment.
+    asked = build if exact else build.model_copy(update={"day": None})
+    day = customers_day(compiled, asked)
     electrical = electrical_checks(compiled, choices)
     return Spec(
         build=_promised(build),
@@ -169,7 +171,7 @@ def _spec(
         charging=charging_lines(compiled, by_key),
         electrical=electrical,
         plan=plan,
-        findings=find_all(compiled, build, settled, extents, day=day, electrical=electrical),
+        findings=find_all(compiled, asked, settled, extents, day=day, electrical=electrical),
         fitted=fitted,
         survey=_survey(compiled),
         texts=texts_for(compiled, choices, fitted, facts),

@@ -218,6 +218,18 @@ def test_driving_as_slowly_as_told_leaves_what_is_told() -> None:
     assert told.spare_low_km > result.new.spare_low_km
 
 
+def test_what_helps_only_together_is_told_when_nothing_helps_alone() -> None:
+    day = {"motorway_km": 110, "motorway_km_h": 110, "reserve_percent": 10}
+    result = driven(**day)
+    assert [False] * (len(result.helps) - 1) == [told.fits for told in result.helps[:-1]]
+    together = result.helps[-1]
+    assert "together" == together.kind
+    hours = float(together.sentence.split("charge for ")[1].split(" h")[0])
+    calmer = driven(**day | {"motorway_km_h": 60, "hours_charging": hours})
+    assert calmer.new.fits
+    assert together.spare_low_km == calmer.new.spare_low_km
+
+
 SHARES = st.floats(0, 1, allow_nan=False)
 
 

@@ -91,7 +91,12 @@ def answer(day: CustomersDay, result: DayResult, age: Age) -> DayAnswer:
     return DayAnswer(
         fits=new.fits,
         headline=_headline(new),
-        about=(_left(result), _further(new, result.reserve_percent), f"{older}: {_aged(aged)}"),
+        about=(
+            _left(result),
+            *_emptiest(result),
+            _further(new, result.reserve_percent),
+            f"{older}: {_aged(aged)}",
+        ),
         bars=(_bar("Battery when new", new), _bar(older, aged)),
         legs=tuple(
             LegRow(
@@ -158,6 +163,14 @@ def _left(result: DayResult) -> str:
         f"{takes} Nine times in ten {low} % or more is left on return, one time in ten {high} % or "
         "more."
     )
+
+
+def _emptiest(result: DayResult) -> tuple[str, ...]:
+    """Say when the battery is emptier on the way than on return: before it is charged."""
+    least = result.new.least_low_percent
+    if not 0 <= least < result.new.left_low_percent:
+        return ()
+    return (f"Before charging halfway {math.floor(least)} % or more is left.",)
 
 
 def _further(new: DayOutcome, reserve_percent: float) -> str:
