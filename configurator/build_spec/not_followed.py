@@ -43,8 +43,6 @@ def cases_not_followed(compiled: Compiled, choices: Mapping[str, str]) -> list[F
 
 
 def _finding(case: DrivingCase, share: float, vehicle: RoadVehicle, driven: DrivenTrip) -> Finding:
-    wh_per_km = driven.cell_j / JOULES_PER_WATT_HOUR / (driven.distance_m / 1000)
-    range_km = vehicle.usable_energy_wh / wh_per_km
     middle = FACT_LABELS["range_mid_km"].label.lower()
     return Finding(
         code="F009",
@@ -52,12 +50,22 @@ def _finding(case: DrivingCase, share: float, vehicle: RoadVehicle, driven: Driv
         subject=case.id,
         sentence=(
             f"{case.label}: for {share:.0%} of the time the drive cannot follow the speed asked "
-            f"for; the {middle} is told on the safe side. Driven as fast as it can, the vehicle is "
-            f"up to {driven.greatest_lag_m_s * KM_H_PER_M_S:.0f} km/h too slow, uses about "
-            f"{wh_per_km:.0f} Wh/km and gets about {range_km:.0f} km far."
+            f"for; the {middle} is told on the safe side. Driven as fast as it can, the vehicle "
+            f"{_as_driven(vehicle, driven)}."
         ),
         value=round(100 * share, 1),
         unit="%",
         source="computed from the speed trace and the drive's power",
         remedy="Read this range as that of a calmer journey, or choose a stronger drive.",
+    )
+
+
+def _as_driven(vehicle: RoadVehicle, driven: DrivenTrip) -> str:
+    if driven.distance_m <= 0 or driven.cell_j <= 0:
+        return "does not move"
+    wh_per_km = driven.cell_j / JOULES_PER_WATT_HOUR / (driven.distance_m / 1000)
+    range_km = vehicle.usable_energy_wh / wh_per_km
+    return (
+        f"is up to {driven.greatest_lag_m_s * KM_H_PER_M_S:.0f} km/h too slow, uses about "
+        f"{wh_per_km:.0f} Wh/km and gets about {range_km:.0f} km far"
     )
