@@ -99,14 +99,18 @@ _FUSE = CheckWords(
 def circuit_checks(circuits: Sequence[LowVoltageCircuit]) -> Iterator[ElectricalCheck]:
     """Hold the wires and fuses of the vehicle's own 12 V circuits, where they are stated."""
     for circuit in circuits:
-        current_a = circuit.load_w / LOW_VOLTAGE_V
         if circuit.area_mm2 is not None and circuit.run_m is not None:
             ohm = cable_resistance_ohm(
                 length_m=2 * circuit.run_m, area_mm2=circuit.area_mm2, conductor_c=WIRE_C
             )
-            yield _of(circuit, _DROP).against(current_a * ohm, GREATEST_DROP_V)
+            yield _of(circuit, _DROP).against(_current_a(circuit) * ohm, GREATEST_DROP_V)
+    for circuit in circuits:
         if circuit.fuse_a is not None:
-            yield _of(circuit, _FUSE).against(circuit.fuse_a, FUSE_SHARE * current_a)
+            yield _of(circuit, _FUSE).against(circuit.fuse_a, FUSE_SHARE * _current_a(circuit))
+
+
+def _current_a(circuit: LowVoltageCircuit) -> float:
+    return circuit.load_w / LOW_VOLTAGE_V
 
 
 def _of(circuit: LowVoltageCircuit, words: CheckWords) -> CheckWords:
