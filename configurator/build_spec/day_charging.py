@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from configurator.build_spec.drive_facts import TAPER_FROM_PERCENT, charging_power_kw
+from configurator.build_spec.charging_facts import TAPER_FROM_PERCENT, charging_power_kw
 from configurator.build_spec.drive_state import Parts
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.models.component import ChargingSource, Pack
+from configurator.catalog.models.charging_source import ChargingSource
+from configurator.catalog.models.component import Pack
 from configurator.catalog.models.day import CustomersDay
 
 

@@ -12,7 +12,7 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.day_charging import Halfway, halfway, power_there_kw, source_of
 from configurator.build_spec.day_result import DayOutcome, Road
 from configurator.build_spec.day_trip import day_vehicle, legs_by_road, trip_of_legs
-from configurator.catalog.models.component import ChargingSource
+from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.day import CustomersDay
 from configurator.physics.cell_energy import cell_energies
 from configurator.physics.range_band import Z_OF_P90, range_bands, variance_shares

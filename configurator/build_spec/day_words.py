@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from configurator.build_spec.day_result import Road
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.models.component import ChargingSource
+from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.day import CustomersDay
 
 ROAD_LABELS: dict[Road, str] = {

@@ -10,7 +10,6 @@ from configurator.build_spec.drive_facts import (
     DriveFact,
     Surroundings,
     electrical_facts,
-    performance_facts,
 )
 from configurator.build_spec.drive_state import (
     NO_EFFECT,
@@ -21,6 +20,7 @@ from configurator.build_spec.drive_state import (
 )
 from configurator.build_spec.electrical_facts import electrical_set_facts
 from configurator.build_spec.offer import Offer
+from configurator.build_spec.performance_facts import performance_facts
 from configurator.build_spec.price_lines import PriceBasis, price_pence
 from configurator.build_spec.range_facts import range_facts
 from configurator.build_spec.slot_classes import (

@@ -12,7 +12,7 @@ from configurator.build_spec.facts import Extent, latest_finish
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import ChargingLine, OpenGroup, Plan, PlanStage
 from configurator.catalog.models.build import BuildInput
-from configurator.catalog.models.component import ChargingSource
+from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.rule import FactName
 from configurator.physics.control_pilot import (
     GREATEST_CURRENT_A,

@@ -12,7 +12,8 @@ from configurator.catalog.cycle_files import bundled_cycles
 from configurator.catalog.document import Document
 from configurator.catalog.file_text import FileText, read_file_text
 from configurator.catalog.models.catalog import DrivingCycle
-from configurator.catalog.models.component import ChargingSource, Component
+from configurator.catalog.models.charging_source import ChargingSource
+from configurator.catalog.models.component import Component
 from configurator.catalog.models.group import Group
 from configurator.catalog.models.rule import CountryRule, Limit, Rule
 from configurator.catalog.models.text import Text

@@ -1,172 +1,49 @@
-"""How fast a pack is charged and for how long."""
+"""How long a battery is charged, by a power that its voltage and its charge change."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+import numpy as np
 
 from configurator.errors import Fault, MeasurementError
-from configurator.physics.control_pilot import pilot_current_a, pilot_duty_percent
-from configurator.physics.measurement import EFFICIENCY, PERCENT, PHASES, POSITIVE, require
+from configurator.physics.measurement import EFFICIENCY, NOT_NEGATIVE, PERCENT, POSITIVE, require
 
-__all__ = [
-    "ac_power_kw",
-    "charging_hours",
-    "dc_power_kw",
-    "pilot_current_a",
-    "pilot_duty_percent",
-]
+PackVoltages = tuple[float, float, float]
+"""Of the empty, half full and full battery, rising [V]."""
 
 _W_PER_KW = 1000.0
+_CHARGES = (0.0, 0.5, 1.0)
 
 
-def ac_power_kw(
-    *,
-    source_voltage_v: float,
-    source_current_a: float,
-    source_phases: int,
-    source_max_power_kw: float,
-    charger_power_kw: float,
-    charger_phases: int,
-    charger_max_current_a: float,
-    charger_efficiency: float,
-    pack_peak_charge_kw: float,
-) -> float:
-    """Find the power into the pack from an alternating-current source.
-
-    A three-phase charger on one phase gives a third of its power; a single-phase charger on
-    three phases uses one of them.
+def voltage_at_charge(charge: float, voltages_v: PackVoltages) -> float:
+    """Estimate a battery's voltage from its charge.
 
     Parameters
     ----------
-    source_voltage_v : float
-        Voltage of the source between a phase and neutral [V], > 0.
-    source_current_a : float
-        Current the source offers in each phase [A], > 0.
-    source_phases : int
-        Phases of the source, 1 or 3.
-    source_max_power_kw : float
-        Greatest power of the source in all [kW], > 0.
-    charger_power_kw : float
-        Greatest power the charger takes on all its phases [kW], > 0.
-    charger_phases : int
-        Phases of the charger, 1 or 3.
-    charger_max_current_a : float
-        Greatest current of the charger in each phase [A], > 0.
-    charger_efficiency : float
-        Power into the pack by power taken, > 0, at most 1.
-    pack_peak_charge_kw : float
-        Greatest power the pack takes [kW], > 0.
+    charge : float
+        Share of the usable energy, 0 to 1.
+    voltages_v : PackVoltages
+        Of the empty, half full and full battery [V].
 
     Returns
     -------
     float
-        Power into the pack [kW].
-
-    Raises
-    ------
-    MeasurementError
-        If a value is impossible.
+        Voltage [V]. Under the charging current it is a little higher, so that a power limited by
+        current is told on the safe side.
 
     Source
     ------
-    First principles at unity power factor: power = voltage x current x phases.
+    Straight lines between the voltages stated; common practice, no source.
 
     Examples
     --------
-    >>> round(ac_power_kw(source_voltage_v=230.0, source_current_a=32.0, source_phases=1,
-    ...     source_max_power_kw=7.4, charger_power_kw=6.6, charger_phases=1,
-    ...     charger_max_current_a=32.0, charger_efficiency=0.92, pack_peak_charge_kw=40.0), 3)
-    6.072
+    >>> voltage_at_charge(0.75, (300.0, 360.0, 400.0))
+    380.0
     """
-    require(
-        "AC charging",
-        {
-            "source_voltage_v": (source_voltage_v, POSITIVE),
-            "source_current_a": (source_current_a, POSITIVE),
-            "source_phases": (source_phases, PHASES),
-            "source_max_power_kw": (source_max_power_kw, POSITIVE),
-            "charger_power_kw": (charger_power_kw, POSITIVE),
-            "charger_phases": (charger_phases, PHASES),
-            "charger_max_current_a": (charger_max_current_a, POSITIVE),
-            "charger_efficiency": (charger_efficiency, EFFICIENCY),
-            "pack_peak_charge_kw": (pack_peak_charge_kw, POSITIVE),
-        },
-    )
-    phases = min(source_phases, charger_phases)
-    current_a = min(source_current_a, charger_max_current_a)
-    taken_kw = min(
-        source_voltage_v * current_a * phases / _W_PER_KW,
-        source_max_power_kw,
-        charger_power_kw * phases / charger_phases,
-    )
-    return min(taken_kw * charger_efficiency, pack_peak_charge_kw)
-
-
-def dc_power_kw(
-    *,
-    source_max_power_kw: float,
-    source_current_a: float,
-    inlet_max_power_kw: float,
-    inlet_max_current_a: float,
-    pack_nominal_voltage_v: float,
-    pack_peak_charge_kw: float,
-) -> float:
-    """Find the power into the pack from a direct-current source.
-
-    Parameters
-    ----------
-    source_max_power_kw : float
-        Greatest power of the source [kW], > 0.
-    source_current_a : float
-        Greatest current of the source [A], > 0.
-    inlet_max_power_kw : float
-        Greatest power of the inlet [kW], > 0.
-    inlet_max_current_a : float
-        Greatest current of the inlet [A], > 0.
-    pack_nominal_voltage_v : float
-        Nominal voltage of the pack [V], > 0.
-    pack_peak_charge_kw : float
-        Greatest power the pack takes [kW], > 0.
-
-    Returns
-    -------
-    float
-        Power into the pack [kW], before any taper. Whether the source reaches the pack's
-        voltage at all is a question for the electrical checks, not answered here.
-
-    Raises
-    ------
-    MeasurementError
-        If a value is impossible.
-
-    Source
-    ------
-    First principles: the least of source, inlet and pack; current limits at nominal voltage.
-
-    Examples
-    --------
-    >>> dc_power_kw(source_max_power_kw=50.0, source_current_a=125.0, inlet_max_power_kw=60.0,
-    ...     inlet_max_current_a=150.0, pack_nominal_voltage_v=320.0, pack_peak_charge_kw=45.0)
-    40.0
-    """
-    require(
-        "DC charging",
-        {
-            "source_max_power_kw": (source_max_power_kw, POSITIVE),
-            "source_current_a": (source_current_a, POSITIVE),
-            "inlet_max_power_kw": (inlet_max_power_kw, POSITIVE),
-            "inlet_max_current_a": (inlet_max_current_a, POSITIVE),
-            "pack_nominal_voltage_v": (pack_nominal_voltage_v, POSITIVE),
-            "pack_peak_charge_kw": (pack_peak_charge_kw, POSITIVE),
-        },
-    )
-    current_a = min(source_current_a, inlet_max_current_a)
-    return min(
-        source_max_power_kw,
-        inlet_max_power_kw,
-        pack_peak_charge_kw,
-        current_a * pack_nominal_voltage_v / _W_PER_KW,
-    )
+    return float(np.interp(charge, _CHARGES, voltages_v))
 
 
 def charging_hours(
@@ -177,11 +54,14 @@ def charging_hours(
     power_kw: float,
     taper_from_percent: float,
     end_power_share: float,
+    current_a: float | None = None,
+    voltages_v: PackVoltages | None = None,
 ) -> float:
     """Compute the charging time with a power that falls steadily near the end.
 
     The power is full up to `taper_from_percent` of charge, then falls linearly with the charge
-    to `end_power_share` of itself at 100 %.
+    to `end_power_share` of itself at 100 %. Where a direct current limits it, the full power rises
+    with the battery's voltage.
 
     Parameters
     ----------
@@ -190,11 +70,15 @@ def charging_hours(
     from_percent, to_percent : float
         Charge at the start and at the end [%], 0 to 100, rising.
     power_kw : float
-        Power into the pack before the taper [kW], > 0.
+        Greatest power into the pack before the taper [kW], > 0.
     taper_from_percent : float
         Charge from which the power falls [%], 0 to 100; 100 for no taper.
     end_power_share : float
         Share of the power left at 100 % of charge, > 0, at most 1.
+    current_a : float, optional
+        Greatest direct current into the pack [A], > 0; none where only power limits.
+    voltages_v : PackVoltages, optional
+        Voltages of the pack [V], where a current limits.
 
     Returns
     -------
@@ -208,7 +92,10 @@ def charging_hours(
 
     Source
     ------
-    Integral of energy over power, t = E (s_t - s_0) / P + E (1 - s_t) / (P - P_e) ln(P / P(s_1)).
+    Integral of energy over power. Between corners full power q and taper share p are linear in the
+    charge s, and the integral of ds / (p q) from s0 to s1 is (s1 - s0) over the logarithmic mean of
+    p1 q0 and p0 q1. With a constant power that is t = E (s_t - s_0) / P + E (1 - s_t) / (P - P_e)
+    ln(P / P(s_1)).
 
     Examples
     --------
@@ -225,26 +112,113 @@ def charging_hours(
             "power_kw": (power_kw, POSITIVE),
             "taper_from_percent": (taper_from_percent, PERCENT),
             "end_power_share": (end_power_share, EFFICIENCY),
+            **({} if current_a is None else {"current_a": (current_a, POSITIVE)}),
+            **{f"voltages_v[{n}]": (v, POSITIVE) for n, v in enumerate(voltages_v or ())},
         },
     )
     if to_percent <= from_percent:
         what = f"charging goes from {from_percent} to {to_percent} %; it must rise"
         raise MeasurementError([Fault("M012", "charging time", what, "Give a higher end.")])
-    start, end = from_percent / 100, to_percent / 100
-    taper = min(max(taper_from_percent / 100, start), end)
-    full_power_hours = usable_energy_kwh * (taper - start) / power_kw
-    if taper == end:
-        return full_power_hours
-    tail_hours = _taper_hours_at_unit_power(taper, end, taper_from_percent / 100, end_power_share)
-    return full_power_hours + usable_energy_kwh / power_kw * tail_hours
+    start, end, taper = from_percent / 100, to_percent / 100, taper_from_percent / 100
+
+    def full_kw(charge: float) -> float:
+        if current_a is None or voltages_v is None:
+            return power_kw
+        return min(power_kw, current_a * voltage_at_charge(charge, voltages_v) / _W_PER_KW)
+
+    def share(charge: float) -> float:
+        fallen = (charge - taper) / (1 - taper) if charge > taper else 0.0
+        return 1 - fallen * (1 - end_power_share)
+
+    corners = sorted(
+        {start, end}
+        | {
+            corner
+            for corner in (taper, *_voltage_corners(power_kw, current_a, voltages_v))
+            if start < corner < end
+        }
+    )
+    return sum(
+        usable_energy_kwh
+        * (high - low)
+        / _logarithmic_mean(share(high) * full_kw(low), share(low) * full_kw(high))
+        for low, high in pairwise(corners)
+    )
 
 
-def _taper_hours_at_unit_power(
-    start: float, end: float, taper: float, end_power_share: float
+def _voltage_corners(
+    power_kw: float, current_a: float | None, voltages_v: PackVoltages | None
+) -> Iterator[float]:
+    """Yield the charges where the full power stops being one straight line."""
+    if current_a is None or voltages_v is None:
+        return
+    yield _CHARGES[1]
+    reached_v = power_kw * _W_PER_KW / current_a
+    if voltages_v[0] < reached_v < voltages_v[2]:
+        yield float(np.interp(reached_v, voltages_v, _CHARGES))
+
+
+def _logarithmic_mean(first: float, second: float) -> float:
+    low, high = sorted((first, second))
+    lost = (high - low) / high
+    # log1p keeps its digits when the power hardly changes, where the plain formula is 0 / 0.
+    return high * lost / -math.log1p(-lost) if lost > 0 else high
+
+
+def energy_from_mains_kwh(
+    *,
+    stored_kwh: float,
+    hours: float,
+    charger_efficiency: float,
+    pack_resistance_ohm: float,
+    pack_voltage_v: float,
 ) -> float:
-    fall = 1 - end_power_share
-    power_at_start = 1 - fall * (start - taper) / (1 - taper)
-    lost = fall * (end - start) / (1 - taper) / power_at_start
-    # log1p keeps its digits when the power hardly falls, where the plain formula is 0 / 0.
-    shape = -math.log1p(-lost) / lost if lost > 0 else 1.0
-    return (end - start) / power_at_start * shape
+    """Compute what the meter counts while a battery is charged.
+
+    Parameters
+    ----------
+    stored_kwh : float
+        Energy that stays in the cells [kWh], > 0.
+    hours : float
+        Charging time [h], > 0.
+    charger_efficiency : float
+        Of the charger, > 0, at most 1; 1 where the meter counts direct current.
+    pack_resistance_ohm : float
+        Inner resistance of the pack [ohm], >= 0.
+    pack_voltage_v : float
+        Nominal voltage of the pack [V], > 0.
+
+    Returns
+    -------
+    float
+        Energy [kWh]. The loss in the pack is counted at the mean current, a little less than it is
+        with a taper; what pumps and control units take meanwhile isn't counted.
+
+    Raises
+    ------
+    MeasurementError
+        If a value is impossible.
+
+    Source
+    ------
+    First principles: stored energy and I² R t, over the charger's efficiency.
+
+    Examples
+    --------
+    >>> round(energy_from_mains_kwh(stored_kwh=36.0, hours=6.0, charger_efficiency=0.9,
+    ...     pack_resistance_ohm=0.1, pack_voltage_v=300.0), 2)
+    40.27
+    """
+    require(
+        "energy from the mains",
+        {
+            "stored_kwh": (stored_kwh, POSITIVE),
+            "hours": (hours, POSITIVE),
+            "charger_efficiency": (charger_efficiency, EFFICIENCY),
+            "pack_resistance_ohm": (pack_resistance_ohm, NOT_NEGATIVE),
+            "pack_voltage_v": (pack_voltage_v, POSITIVE),
+        },
+    )
+    current_a = stored_kwh * _W_PER_KW / hours / pack_voltage_v
+    lost_kwh = current_a**2 * pack_resistance_ohm * hours / _W_PER_KW
+    return (stored_kwh + lost_kwh) / charger_efficiency

@@ -75,17 +75,18 @@ def hill_restart_percent(
     return 100 * math.tan(angle)
 
 
-def cruise_power_margin_kw(
+def shaft_power_kw(
     *,
     mass_kg: float,
     drag_area_m2: float,
     rolling_resistance: float,
     drive_efficiency: float,
-    continuous_power_kw: float,
     air_density_kg_m3: float,
-    speed_km_h: float = 90.0,
+    speed_km_h: float,
+    rolling_growth: float = 0.0,
+    slope_percent: float = 0.0,
 ) -> float:
-    """Find what the drive has to spare at a steady speed on the level.
+    """Find the power that a steady speed takes.
 
     Parameters
     ----------
@@ -94,21 +95,24 @@ def cruise_power_margin_kw(
     drag_area_m2 : float
         Drag coefficient times frontal area [m²], > 0.
     rolling_resistance : float
-        Rolling resistance by weight, >= 0.
+        Rolling resistance by weight at low speed, >= 0.
     drive_efficiency : float
-        From where `continuous_power_kw` is counted to the wheels, > 0, at most 1; of the reduction
-        alone when that is the power at the motor's shaft.
-    continuous_power_kw : float
-        Power the drive can hold [kW], > 0.
+        From where the power is counted to the wheels, > 0, at most 1; of the reduction alone for
+        the power at the motor's shaft.
     air_density_kg_m3 : float
         Density of the air [kg/m³], > 0.
     speed_km_h : float
         Steady speed [km/h], > 0.
+    rolling_growth : float
+        How much of itself the rolling resistance gains up to 100 km/h, with the square of the
+        speed, >= 0.
+    slope_percent : float
+        Rise by horizontal distance [%], >= 0.
 
     Returns
     -------
     float
-        Continuous power less what the speed needs [kW]; negative when it cannot be held.
+        Power [kW].
 
     Raises
     ------
@@ -117,32 +121,34 @@ def cruise_power_margin_kw(
 
     Source
     ------
-    First principles: drag and rolling resistance at a steady speed on the level.
+    First principles: drag, rolling resistance and slope at a steady speed.
 
     Examples
     --------
-    >>> round(cruise_power_margin_kw(mass_kg=1500.0, drag_area_m2=1.0, rolling_resistance=0.013,
-    ...     drive_efficiency=0.92, continuous_power_kw=30.0, air_density_kg_m3=1.2,
-    ...     speed_km_h=110.0), 2)
-    5.04
+    >>> [round(shaft_power_kw(mass_kg=1500.0, drag_area_m2=1.0, rolling_resistance=0.013,
+    ...     drive_efficiency=0.92, air_density_kg_m3=1.2, speed_km_h=110.0, slope_percent=slope), 2)
+    ...     for slope in (0.0, 2.0)]
+    [24.96, 34.72]
     """
     require(
-        "cruise",
+        "steady speed",
         {
             "mass_kg": (mass_kg, POSITIVE),
             "drag_area_m2": (drag_area_m2, POSITIVE),
             "rolling_resistance": (rolling_resistance, NOT_NEGATIVE),
             "drive_efficiency": (drive_efficiency, EFFICIENCY),
-            "continuous_power_kw": (continuous_power_kw, POSITIVE),
             "air_density_kg_m3": (air_density_kg_m3, POSITIVE),
             "speed_km_h": (speed_km_h, POSITIVE),
+            "rolling_growth": (rolling_growth, NOT_NEGATIVE),
+            "slope_percent": (slope_percent, NOT_NEGATIVE),
         },
     )
-    speed_m_s = speed_km_h / KM_H_PER_M_S
+    speed_m_s, angle = speed_km_h / KM_H_PER_M_S, math.atan(slope_percent / 100)
     drag_n = 0.5 * air_density_kg_m3 * drag_area_m2 * speed_m_s**2
-    rolling_n = mass_kg * STANDARD_GRAVITY_M_S2 * rolling_resistance
-    needed_kw = (drag_n + rolling_n) * speed_m_s / drive_efficiency / _W_PER_KW
-    return continuous_power_kw - needed_kw
+    rolling = rolling_resistance * (1 + rolling_growth * (speed_km_h / 100) ** 2)
+    weight_n = mass_kg * STANDARD_GRAVITY_M_S2
+    force_n = drag_n + weight_n * (rolling * math.cos(angle) + math.sin(angle))
+    return force_n * speed_m_s / drive_efficiency / _W_PER_KW
 
 
 def geared_speed_km_h(
@@ -191,30 +197,30 @@ def geared_speed_km_h(
     return 2 * math.pi * rolling_radius_m * wheel_turns_per_s * KM_H_PER_M_S
 
 
-def top_speed_km_h(
+def speed_by_power_km_h(
     *,
     mass_kg: float,
     drag_area_m2: float,
     rolling_resistance: float,
     drive_efficiency: float,
-    continuous_power_kw: float,
+    power_kw: float,
     air_density_kg_m3: float,
-    geared_speed_km_h: float,
+    rolling_growth: float = 0.0,
 ) -> float:
-    """Find the speed the drive can hold on the level, by its power and by its gearing.
+    """Find the speed that a power holds on the level, whatever the gearing.
 
     Parameters
     ----------
-    mass_kg, drag_area_m2, rolling_resistance, drive_efficiency, continuous_power_kw, \
-air_density_kg_m3 : float
-        As for `cruise_power_margin_kw`.
-    geared_speed_km_h : float
-        Road speed at the motor's greatest speed [km/h], > 0.
+    mass_kg, drag_area_m2, rolling_resistance, drive_efficiency, air_density_kg_m3, \
+rolling_growth : float
+        As for `shaft_power_kw`.
+    power_kw : float
+        Power counted where `drive_efficiency` begins [kW], > 0.
 
     Returns
     -------
     float
-        Top speed [km/h]; never rises with mass.
+        Speed [km/h]; never rises with mass.
 
     Raises
     ------
@@ -227,24 +233,27 @@ air_density_kg_m3 : float
 
     Examples
     --------
-    >>> round(top_speed_km_h(mass_kg=1500.0, drag_area_m2=1.0, rolling_resistance=0.013,
-    ...     drive_efficiency=0.92, continuous_power_kw=24.96, air_density_kg_m3=1.2,
-    ...     geared_speed_km_h=140.0))
+    >>> round(speed_by_power_km_h(mass_kg=1500.0, drag_area_m2=1.0, rolling_resistance=0.013,
+    ...     drive_efficiency=0.92, power_kw=24.96, air_density_kg_m3=1.2))
     110
     """
-    require("top speed", {"geared_speed_km_h": (geared_speed_km_h, POSITIVE)})
-    cruise_power_margin_kw(
-        mass_kg=mass_kg,
-        drag_area_m2=drag_area_m2,
-        rolling_resistance=rolling_resistance,
-        drive_efficiency=drive_efficiency,
-        continuous_power_kw=continuous_power_kw,
-        air_density_kg_m3=air_density_kg_m3,
+    require(
+        "top speed",
+        {
+            "mass_kg": (mass_kg, POSITIVE),
+            "drag_area_m2": (drag_area_m2, POSITIVE),
+            "rolling_resistance": (rolling_resistance, NOT_NEGATIVE),
+            "drive_efficiency": (drive_efficiency, EFFICIENCY),
+            "power_kw": (power_kw, POSITIVE),
+            "air_density_kg_m3": (air_density_kg_m3, POSITIVE),
+            "rolling_growth": (rolling_growth, NOT_NEGATIVE),
+        },
     )
-    drag = 0.5 * air_density_kg_m3 * drag_area_m2
-    linear = mass_kg * STANDARD_GRAVITY_M_S2 * rolling_resistance / drag
-    constant = continuous_power_kw * _W_PER_KW * drive_efficiency / drag
-    return min(KM_H_PER_M_S * _positive_root(linear, constant), geared_speed_km_h)
+    rolling_n = mass_kg * STANDARD_GRAVITY_M_S2 * rolling_resistance
+    grown = rolling_n * rolling_growth / (100 / KM_H_PER_M_S) ** 2
+    square = 0.5 * air_density_kg_m3 * drag_area_m2 + grown
+    constant = power_kw * _W_PER_KW * drive_efficiency / square
+    return KM_H_PER_M_S * _positive_root(rolling_n / square, constant)
 
 
 def _positive_root(linear: float, constant: float) -> float:

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from configurator.errors import MeasurementError
 from configurator.physics.performance import (
-    cruise_power_margin_kw,
     geared_speed_km_h,
     hill_restart_percent,
-    top_speed_km_h,
+    shaft_power_kw,
+    speed_by_power_km_h,
 )
 
 HILL: dict[str, Any] = {
@@ -29,7 +29,6 @@ ROAD: dict[str, Any] = {
     "drag_area_m2": 1.6,
     "rolling_resistance": 0.014,
     "drive_efficiency": 0.95,
-    "continuous_power_kw": 32.0,
     "air_density_kg_m3": 1.225,
 }
 MASSES = st.floats(500, 4000)
@@ -56,32 +55,41 @@ def test_more_mass_never_helps(mass_kg: float, more_kg: float) -> None:
     def compute(function: Callable[..., float], inputs: dict[str, Any], mass: float) -> float:
         return function(**{**inputs, "mass_kg": mass})
 
-    for function, inputs in (
-        (hill_restart_percent, HILL),
-        (cruise_power_margin_kw, ROAD),
-        (top_speed_km_h, {**ROAD, "geared_speed_km_h": 1e6}),
+    for function, inputs, sign in (
+        (hill_restart_percent, HILL, 1),
+        (speed_by_power_km_h, {**ROAD, "power_kw": 32.0}, 1),
+        (shaft_power_kw, {**ROAD, "speed_km_h": 100.0, "slope_percent": 2.0}, -1),
     ):
         light = compute(function, inputs, mass_kg)
-        assert compute(function, inputs, mass_kg + more_kg) < light
+        assert sign * compute(function, inputs, mass_kg + more_kg) < sign * light
 
 
-@given(MASSES, st.floats(0.2, 3), st.one_of(st.just(0.0), st.floats(1e-9, 0.03)), st.floats(5, 150))
-def test_nothing_is_to_spare_at_the_top_speed(
-    mass_kg: float, drag_area_m2: float, rolling: float, power_kw: float
+@given(
+    MASSES,
+    st.floats(0.2, 3),
+    st.one_of(st.just(0.0), st.floats(1e-9, 0.03)),
+    st.floats(5, 150),
+    st.floats(0, 1),
+)
+def test_nothing_is_to_spare_at_the_speed_a_power_holds(
+    mass_kg: float, drag_area_m2: float, rolling: float, power_kw: float, growth: float
 ) -> None:
     inputs = {
         **ROAD,
         "mass_kg": mass_kg,
         "drag_area_m2": drag_area_m2,
         "rolling_resistance": rolling,
-        "continuous_power_kw": power_kw,
+        "rolling_growth": growth,
     }
-    top = top_speed_km_h(**inputs, geared_speed_km_h=1e6)
-    assert cruise_power_margin_kw(**inputs, speed_km_h=top) == pytest.approx(0, abs=1e-9 * power_kw)
+    top = speed_by_power_km_h(**inputs, power_kw=power_kw)
+    assert power_kw == pytest.approx(shaft_power_kw(**inputs, speed_km_h=top), rel=1e-9)
 
 
-def test_the_gearing_may_set_the_top_speed() -> None:
-    assert top_speed_km_h(**ROAD, geared_speed_km_h=60.0) == 60.0
+def test_tyres_that_roll_harder_at_speed_take_more_power() -> None:
+    # Source: first principles; at 100 km/h the rolling resistance has grown by the whole growth.
+    even = shaft_power_kw(**{**ROAD, "rolling_resistance": 0.021}, speed_km_h=100.0)
+    grown = shaft_power_kw(**ROAD, speed_km_h=100.0, rolling_growth=0.5)
+    assert even == pytest.approx(grown)
 
 
 def test_a_wheel_of_one_metre_around_rolls_a_metre_a_turn() -> None:
@@ -95,8 +103,8 @@ def test_a_wheel_of_one_metre_around_rolls_a_metre_a_turn() -> None:
     ("function", "inputs"),
     [
         (hill_restart_percent, HILL),
-        (cruise_power_margin_kw, {**ROAD, "speed_km_h": 90.0}),
-        (top_speed_km_h, {**ROAD, "geared_speed_km_h": 120.0}),
+        (shaft_power_kw, {**ROAD, "speed_km_h": 90.0, "slope_percent": 2.0}),
+        (speed_by_power_km_h, {**ROAD, "power_kw": 30.0, "rolling_growth": 0.1}),
         (
             geared_speed_km_h,
             {"max_speed_rpm": 9000.0, "lowest_overall_ratio": 8.0, "rolling_radius_m": 0.3},

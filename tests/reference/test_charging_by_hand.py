@@ -6,7 +6,8 @@ import math
 
 import pytest
 
-from configurator.physics.charging import ac_power_kw, charging_hours
+from configurator.physics.charging import charging_hours
+from configurator.physics.charging_limits import CABLE_CURRENT_A, ac_limits, least_limit
 
 
 # Source: first principles, energy over a power that falls linearly with the charge.
@@ -54,7 +55,7 @@ def test_forty_kilowatt_hours_take_the_time_worked_out(
 def test_a_supply_gives_volts_times_amps_times_phases(
     amps: float, phases: int, kilowatts: float
 ) -> None:
-    computed = ac_power_kw(
+    limits = ac_limits(
         source_voltage_v=230.0,
         source_current_a=float(amps),
         source_phases=phases,
@@ -63,6 +64,33 @@ def test_a_supply_gives_volts_times_amps_times_phases(
         charger_phases=phases,
         charger_max_current_a=63.0,
         charger_efficiency=1.0,
-        pack_peak_charge_kw=100.0,
     )
-    assert kilowatts == pytest.approx(computed)
+    decides = least_limit(limits, 400.0)
+    assert ("source", pytest.approx(kilowatts)) == (decides.by, decides.power_kw)
+
+
+# Source: IEC 61851-1 annex B, from memory: 1500 ohm 13 A, 680 ohm 20 A, 220 ohm 32 A, 100 ohm 63 A.
+@pytest.mark.parametrize(
+    ("resistor_ohm", "amps"), [(1500, 13.0), (680, 20.0), (220, 32.0), (100, 63.0)]
+)
+def test_a_resistor_in_the_plug_tells_what_the_cable_carries(
+    resistor_ohm: int, amps: float
+) -> None:
+    assert amps == CABLE_CURRENT_A[resistor_ohm]
+
+
+# Source: first principles; 100 A into a battery whose voltage rises evenly from 300 to 400 V is
+# 30 to 40 kW, and 50 kWh take 50 / 10 x ln(40 / 30) hours.
+def test_a_battery_whose_voltage_rises_takes_its_current_ever_faster() -> None:
+    by_hand = 50 / 10 * math.log(40 / 30)
+    computed = charging_hours(
+        usable_energy_kwh=50.0,
+        from_percent=0.0,
+        to_percent=100.0,
+        power_kw=90.0,
+        taper_from_percent=100.0,
+        end_power_share=1.0,
+        current_a=100.0,
+        voltages_v=(300.0, 350.0, 400.0),
+    )
+    assert by_hand == pytest.approx(computed, rel=1e-12)

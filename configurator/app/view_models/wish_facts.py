@@ -11,7 +11,7 @@ from configurator.build_spec.fact_names import FACT_LABELS
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import Wish
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.models.component import ChargingSource
+from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.rule import FactName
 
 Side = Literal["at least", "at most"]

@@ -7,7 +7,8 @@ from functools import cached_property
 
 from pydantic import Field
 
-from configurator.catalog.models.component import ChargingSource, Component
+from configurator.catalog.models.charging_source import ChargingSource
+from configurator.catalog.models.component import Component
 from configurator.catalog.models.data import Data, Identifier
 from configurator.catalog.models.group import Group
 from configurator.catalog.models.rule import CountryRule, Limit, Rule

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
@@ -18,9 +17,6 @@ from configurator.catalog.models.data import (
     UncertainValue,
 )
 from configurator.catalog.plausible import value_within, within
-
-CableResistor = Literal[1500, 680, 220, 100]
-"""Proximity resistor of a charging cable [ohm]; stands for 13, 20, 32 and 63 A."""
 
 Slot = Literal[
     "pack",
@@ -279,25 +275,3 @@ Component = Annotated[
     | Wheel,
     Field(discriminator="kind"),
 ]
-
-
-class ChargingSource(Data):
-    """Somewhere to charge: a domestic socket, a wall unit, a DC unit."""
-
-    id: Identifier
-    label: Label
-    supply: Literal["ac", "dc"]
-    voltage_v: float = Field(gt=50, lt=1000)
-    current_a: float = Field(gt=1, lt=1000)
-    phases: Literal[0, 1, 3]
-    """0 for direct current."""
-    cable_resistor_ohm: CableResistor | None = None
-    """The proximity resistor in the plug of the charging cable counted with, which tells the
-    vehicle or the unit what the cable carries; none for a cable fixed to the unit."""
-    where: Literal["home", "public"] = "home"
-    """Which tariffs apply."""
-    max_power_kw: Annotated[float, within("max_power_kw")]
-    from_percent: float = Field(ge=0, lt=100)
-    to_percent: float = Field(gt=0, le=100)
-    source: Sentence | Source
-    checked_on: date | None = None
