@@ -101,6 +101,9 @@ def _fault(details: ErrorDetails) -> Fault:
     shown = str(value)[:40]
     if details["type"] in {"greater_than", "greater_than_equal", "less_than", "less_than_equal"}:
         least, most = bounds_of(name)
-        what = f"it is {shown}; {least:g} to {most:g} {unit} can be".rstrip()
+        can_be = f"{least:g} to {most:g} {unit} can be".rstrip()
+        if name in PLAUSIBLE and "trailer" not in details["loc"]:
+            can_be = PLAUSIBLE[name].in_words
+        what = f"it is {shown}; {can_be}"
         return Fault("S014", label, what, "Write a number in between.")
     return Fault("S014", label, f'"{shown}" cannot be read', "Write one finite number.")
