@@ -15,7 +15,7 @@ from configurator.build_spec.electrical_check import (
     asked_for,
 )
 from configurator.build_spec.electrical_set import COLD_C, Draw, ElectricalSet, Moment
-from configurator.catalog.models.component import TractionCable
+from configurator.catalog.models.main_circuit import TractionCable
 from configurator.physics.electrical_sizing import cable_resistance_ohm
 
 CURRENTS = "Currents of the battery"

@@ -8,14 +8,10 @@ from typing import Literal
 
 from configurator.build_spec.drive_state import Parts
 from configurator.build_spec.driving_inputs import losses_of
-from configurator.catalog.models.component import (
-    Converter,
-    DcInlet,
-    Heater,
+from configurator.catalog.models.component import Converter, DcInlet, Heater, Motor, Pack
+from configurator.catalog.models.main_circuit import (
     MainContactor,
     MainFuse,
-    Motor,
-    Pack,
     PreCharge,
     TractionCable,
 )

@@ -5,14 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from configurator.catalog.draft import Draft
-from configurator.catalog.models.component import (
-    Component,
-    DcInlet,
-    MainContactor,
-    MainFuse,
-    Pack,
-    TractionCable,
-)
+from configurator.catalog.models.component import Component, DcInlet, Pack
+from configurator.catalog.models.main_circuit import MainContactor, MainFuse, TractionCable
 from configurator.errors import Fault
 
 CURRENT_DENSITY_A_PER_MM2 = (1.0, 25.0)

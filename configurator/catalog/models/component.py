@@ -8,14 +8,14 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from configurator.catalog.guesses import Construction, guess_motor, guess_pack, guess_tyre
-from configurator.catalog.models.data import (
-    Data,
-    Identifier,
-    Label,
-    Sentence,
-    Source,
-    UncertainValue,
+from configurator.catalog.models.data import Label, UncertainValue
+from configurator.catalog.models.main_circuit import (
+    MainContactor,
+    MainFuse,
+    PreCharge,
+    TractionCable,
 )
+from configurator.catalog.models.part import Part
 from configurator.catalog.plausible import value_within, within
 
 Slot = Literal[
@@ -36,15 +36,7 @@ Slot = Literal[
 """A place in the drive or running gear that holds at most one component of that kind."""
 
 
-class _Component(Data):
-    id: Identifier
-    label: Label
-    maker: Label
-    note: Sentence | None = None
-    source: Sentence | Source
-
-
-class Pack(_Component):
+class Pack(Part):
     """A traction battery made of modules in series and parallel."""
 
     kind: Literal["pack"]
@@ -91,7 +83,7 @@ class Pack(_Component):
         return guess_pack(written) if isinstance(written, Mapping) else written
 
 
-class Motor(_Component):
+class Motor(Part):
     """A motor with its inverter."""
 
     kind: Literal["motor"]
@@ -127,7 +119,7 @@ class Motor(_Component):
         return guess_motor(written) if isinstance(written, Mapping) else written
 
 
-class Reduction(_Component):
+class Reduction(Part):
     """A reduction gear with final drive; overall ratios from motor to wheel."""
 
     kind: Literal["reduction"]
@@ -135,7 +127,7 @@ class Reduction(_Component):
     efficiency: Annotated[UncertainValue, value_within("reduction.efficiency")]
 
 
-class Charger(_Component):
+class Charger(Part):
     """An on-board AC charger."""
 
     kind: Literal["charger"]
@@ -151,7 +143,7 @@ class Charger(_Component):
     """The label of EN 17186 that vehicle and socket carry."""
 
 
-class DcInlet(_Component):
+class DcInlet(Part):
     """A DC charging inlet with its control unit."""
 
     kind: Literal["dc_inlet"]
@@ -163,7 +155,7 @@ class DcInlet(_Component):
     socket_label: Label
 
 
-class Heater(_Component):
+class Heater(Part):
     """A cabin heater; heat given per electricity taken by outside temperature."""
 
     kind: Literal["heater"]
@@ -179,7 +171,7 @@ class Heater(_Component):
     """Outside temperature [°C] → heat taken out per electricity in."""
 
 
-class Converter(_Component):
+class Converter(Part):
     """The converter that feeds the 12 V circuits from the pack."""
 
     kind: Literal["converter"]
@@ -187,48 +179,7 @@ class Converter(_Component):
     efficiency: Annotated[float, within("converter.efficiency")]
 
 
-class TractionCable(_Component):
-    """The pair of copper cables between battery and inverter, one core for each pole."""
-
-    kind: Literal["traction_cable"]
-    area_mm2: float = Field(gt=1, lt=400)
-    rated_current_a: UncertainValue
-    """What each core may carry for long in free air at 30 °C [A]."""
-    max_conductor_c: float = Field(gt=40, lt=300)
-    rated_voltage_v: float = Field(gt=20, lt=3000)
-
-
-class MainFuse(_Component):
-    """The fuse of the battery's main circuit."""
-
-    kind: Literal["main_fuse"]
-    rated_current_a: float = Field(gt=1, lt=2000)
-    rated_voltage_v: float = Field(gt=20, lt=3000)
-    breaking_current_a: float = Field(gt=100, lt=300_000)
-    """The greatest direct current that it can break."""
-
-
-class MainContactor(_Component):
-    """One of the two contactors that join the battery to the drive."""
-
-    kind: Literal["main_contactor"]
-    rated_current_a: float = Field(gt=1, lt=2000)
-    """What it carries for long."""
-    peak_current_a: float = Field(gt=1, lt=6000)
-    """What it carries for half a minute."""
-    rated_voltage_v: float = Field(gt=20, lt=3000)
-
-
-class PreCharge(_Component):
-    """The resistor, with its relay, that charges the inverter before the contactors close."""
-
-    kind: Literal["pre_charge"]
-    resistor_ohm: float = Field(gt=0.1, lt=10_000)
-    pulse_energy_j: float = Field(gt=0, lt=100_000)
-    """What the resistor bears at once, from cold."""
-
-
-class Tyre(_Component):
+class Tyre(Part):
     """A tyre, by its size, load index and speed symbol."""
 
     kind: Literal["tyre"]
@@ -252,7 +203,7 @@ class Tyre(_Component):
         return guess_tyre(written) if isinstance(written, Mapping) else written
 
 
-class Wheel(_Component):
+class Wheel(Part):
     """A wheel, by the load it may carry."""
 
     kind: Literal["wheel"]

@@ -11,7 +11,8 @@ from configurator.build_spec.electrical_guarding import voltage_class
 from configurator.build_spec.electrical_section import COMPETENT_PERSON
 from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Spec
-from configurator.catalog.models.component import MainFuse, Pack, TractionCable
+from configurator.catalog.models.component import Pack
+from configurator.catalog.models.main_circuit import MainFuse, TractionCable
 from configurator.catalog.models.text import SafetyMessage
 from configurator.documents.electrical_tables import check_figure
 from configurator.documents.figures import number
