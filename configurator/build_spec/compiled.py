@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from configurator.build_spec.content_cache import ContentCache
 from configurator.build_spec.fact_book import FactBook, fact_book
 from configurator.build_spec.known_extremes import KnownExtremes
-from configurator.build_spec.limit_forms import LimitForms, forms_of
+from configurator.build_spec.limit_forms import LimitForms, forms_of, states_bound
 from configurator.build_spec.offer import Offer
 from configurator.build_spec.price_lines import PriceBasis, price_basis
 from configurator.build_spec.standing import LimitReached
@@ -101,8 +101,10 @@ def compile_build(catalog: Catalog, drive: VehicleDrive, build: BuildInput) -> C
 def _limits(catalog: Catalog, book: FactBook) -> tuple[LimitForms, ...]:
     forms: list[LimitForms] = []
     faults: list[Fault] = []
+    vehicle = book.offer.vehicle
     for limit in catalog.limits:
-        if limit.vehicles is None or book.offer.vehicle.id in limit.vehicles:
+        applies = limit.vehicles is None or vehicle.id in limit.vehicles
+        if applies and states_bound(limit, vehicle):
             try:
                 forms.append(forms_of(limit, book))
             except CatalogError as error:

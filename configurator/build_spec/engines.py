@@ -43,6 +43,8 @@ class Engines:
             build.priced_on,
             donor.front_axle_kg,
             donor.rear_axle_kg,
+            donor.left_side_kg,
+            donor.right_side_kg,
             build.survey,
             build.discount,
         )

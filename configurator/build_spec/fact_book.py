@@ -23,6 +23,7 @@ from configurator.build_spec.offer import Offer
 from configurator.build_spec.performance_facts import performance_facts
 from configurator.build_spec.price_lines import PriceBasis, price_pence
 from configurator.build_spec.range_facts import range_facts
+from configurator.build_spec.ratio_facts import RatioFact, ratio_facts
 from configurator.build_spec.slot_classes import (
     Dependence,
     Region,
@@ -41,6 +42,7 @@ from configurator.build_spec.sum_facts import (
 from configurator.build_spec.sums import (
     DRIVER_KG,
     MassSums,
+    carried_g,
     low_voltage_milliwatts,
     seats,
     with_trailer,
@@ -71,6 +73,8 @@ class FactBook:
         return (
             SumFact("price_gbp", self.price, 100),
             *mass_facts(self.around, self.masses),
+            SumFact("roof_load_kg", carried_g(self.offer, "roof-load"), 1000),
+            SumFact("nose_weight_kg", carried_g(self.offer, "nose-weight"), 1000),
             SumFact("seats", seats(self.offer), 1),
             SumFact("workshop_hours", self.plan.hours, 10),
         )
@@ -82,6 +86,11 @@ class FactBook:
             *axle_margins(self.around, self.masses),
             low_voltage_margin(low_voltage_milliwatts(self.offer)),
         )
+
+    @cached_property
+    def ratio_facts(self) -> tuple[RatioFact, ...]:
+        """Facts that are ratios of two sums."""
+        return ratio_facts(self.masses)
 
     @cached_property
     def _mass_by_kind(self) -> dict[str, Quantity]:
@@ -100,6 +109,10 @@ class FactBook:
     def sum_fact(self, name: FactName) -> SumFact | None:
         """Find a sum fact by name."""
         return next((fact for fact in self.sum_facts if fact.name == name), None)
+
+    def ratio_fact(self, name: FactName) -> RatioFact | None:
+        """Find a ratio fact by name."""
+        return next((fact for fact in self.ratio_facts if fact.name == name), None)
 
     def margin_fact(self, name: FactName) -> MarginFact | None:
         """Find a margin fact by name."""

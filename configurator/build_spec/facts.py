@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from configurator.build_spec.drive_extremes import drive_extreme
 from configurator.build_spec.drive_facts import DriveFact
@@ -12,6 +11,7 @@ from configurator.build_spec.extremes import Asking, share_extremes, sum_extreme
 from configurator.build_spec.fact_book import FactBook
 from configurator.build_spec.fact_names import FACT_LABELS
 from configurator.build_spec.limit_forms import LimitForms
+from configurator.build_spec.ratio_facts import RatioFact
 from configurator.build_spec.spec import Fact
 from configurator.build_spec.sum_facts import MarginFact, SumFact
 from configurator.catalog.models.rule import FactName
@@ -22,14 +22,15 @@ from configurator.units import DAYS_PER_WEEK
 STORED_DECIMALS = 3
 """Facts are stored to this many decimals, so that every machine stores the same."""
 
-SHARE_GAP_MM = Fraction(1, 4)
-"""By how little the centre of gravity may be missed; a hundredth of a point of the axle share."""
-
 OPEN_FACTS: frozenset[FactName] = frozenset(FACT_LABELS) - {
     "range_mid_km",
     "consumption_wh_per_km",
 }
 """Facts of physics that are told while choices are open."""
+
+
+ALWAYS_TOLD: frozenset[FactName] = frozenset({"rear_share_change_points"})
+"""Facts of the centre of gravity that are told while choices are open, wanted or not."""
 
 
 @dataclass(frozen=True)
@@ -68,12 +69,7 @@ def extents_of_complete(book: FactBook, choices: Mapping[str, str]) -> list[Exte
         (fact.name, fact.case, fact.evaluate([book.state(fact, choices)])[0])
         for fact in book.drive_facts
     ]
-    masses = book.masses
-    share = (
-        masses.kerb_rear_moment.of(choices) / masses.wheelbase_mm / masses.kerb_g.of(choices)
-        - masses.donor_rear_share
-    )
-    values.append(("rear_share_change_points", None, 100 * float(share)))
+    values += [(fact.name, None, fact.of(choices)) for fact in book.ratio_facts]
     longest = max(path.of(choices) for path in book.plan.paths)
     values.append(("handover_weeks", None, _weeks(book, longest)))
     return [Extent(name, case, v, v) for name, case, v in values if v is not None]
@@ -99,7 +95,8 @@ def extents_of_open(
     range_limit_reached : callable
         Gives the limit on a driving case's shortest range, where some build comes near to it.
     wanted : callable
-        Which facts of physics are wanted, by name and case; masses and price always are.
+        Which facts of physics and of the centre of gravity are wanted, by name and case; masses,
+        axle loads and price always are.
     """
     extents: list[Extent | None] = [_sum_extent(asking, fact, limits) for fact in book.sum_facts]
     extents += [_margin_extent(asking, book, fact, limits) for fact in book.margin_facts]
@@ -111,7 +108,12 @@ def extents_of_open(
                 if at_limit is None
                 else Extent(fact.name, fact.case, at_limit, at_limit)
             )
-    extents += [_share_extent(asking, book), _finish_extent(asking, book)]
+    extents += [
+        _ratio_extent(asking, fact, limits)
+        for fact in book.ratio_facts
+        if fact.name in ALWAYS_TOLD or wanted(fact.name, None)
+    ]
+    extents.append(_finish_extent(asking, book))
     return [extent for extent in extents if extent is not None]
 
 
@@ -143,22 +145,22 @@ def _sum_extent(asking: Asking, fact: SumFact, limits: Sequence[LimitForms]) -> 
     if found is None:
         return None
     low, high = sorted(fact.value(total) for total in found)
-    return _told_within(fact, low, high, limits)
+    return _told_within(fact.name, low, high, limits)
 
 
 def _told_within(
-    fact: SumFact | MarginFact,
+    name: FactName,
     low: float,
     high: float,
     limits: Sequence[LimitForms],
 ) -> Extent:
     """Tell an end that its gap takes beyond a limit as at the limit: every build keeps that."""
     for forms in limits:
-        if forms.limit.limit == fact.name and forms.limit.at_least is not None:
+        if forms.limit.limit == name and forms.limit.at_least is not None:
             low = max(low, forms.bound)
-        if forms.limit.limit == fact.name and forms.limit.at_most is not None:
+        if forms.limit.limit == name and forms.limit.at_most is not None:
             high = min(high, forms.bound)
-    return Extent(fact.name, None, low, high)
+    return Extent(name, None, low, high)
 
 
 def gap_of(fact: SumFact | MarginFact) -> int:
@@ -177,7 +179,7 @@ def _margin_extent(
 ) -> Extent | None:
     low = _margin_end(asking, book, fact, greatest=False)
     high = _margin_end(asking, book, fact, greatest=True)
-    return None if low is None or high is None else _told_within(fact, low, high, limits)
+    return None if low is None or high is None else _told_within(fact.name, low, high, limits)
 
 
 def _margin_end(
@@ -209,15 +211,12 @@ def _margin_end(
     return best
 
 
-def _share_extent(asking: Asking, book: FactBook) -> Extent | None:
-    masses = book.masses
-    found = share_extremes(asking, masses.kerb_rear_moment, masses.kerb_g, SHARE_GAP_MM)
+def _ratio_extent(asking: Asking, fact: RatioFact, limits: Sequence[LimitForms]) -> Extent | None:
+    found = share_extremes(asking, fact.part, fact.whole, fact.gap)
     if found is None:
         return None
-    low, high = (
-        100 * float(ratio / masses.wheelbase_mm - masses.donor_rear_share) for ratio in found
-    )
-    return Extent("rear_share_change_points", None, low, high)
+    low, high = sorted(fact.value(ratio) for ratio in found)
+    return _told_within(fact.name, low, high, limits)
 
 
 def _finish_extent(asking: Asking, book: FactBook) -> Extent | None:

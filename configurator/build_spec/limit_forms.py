@@ -9,6 +9,7 @@ from fractions import Fraction
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.fact_book import FactBook
 from configurator.build_spec.falling_limit import FallingLimit
+from configurator.build_spec.ratio_facts import RatioFact
 from configurator.build_spec.slot_classes import slot_regions
 from configurator.build_spec.sum_facts import MarginFact, SumFact
 from configurator.catalog.models.rule import Limit
@@ -48,8 +49,8 @@ def forms_of(limit: Limit, book: FactBook) -> LimitForms:
     bound = bound_of(limit, book.offer.vehicle)
     if limit.limit == "handover_weeks":
         return LimitForms(limit, bound, _finish_forms(limit, bound, book))
-    if limit.limit == "rear_share_change_points":
-        return LimitForms(limit, bound, (_share_form(limit, bound, book),))
+    if (ratio := book.ratio_fact(limit.limit)) is not None:
+        return LimitForms(limit, bound, (_ratio_form(limit, bound, ratio),))
     if (sum_fact := book.sum_fact(limit.limit)) is not None:
         return LimitForms(limit, bound, (_sum_form(limit, bound, sum_fact),))
     if (margin := book.margin_fact(limit.limit)) is not None:
@@ -70,6 +71,14 @@ def bound_of(limit: Limit, vehicle: Vehicle) -> float:
     return float(bound if bound is not None else math.inf)
 
 
+def states_bound(limit: Limit, vehicle: Vehicle) -> bool:
+    """Tell whether a limit has its bound; what the vehicle does not state limits nothing."""
+    bound = limit.at_most if limit.at_most is not None else limit.at_least
+    return not isinstance(bound, str) or (
+        getattr(vehicle, bound.removeprefix("vehicle.")) is not None
+    )
+
+
 def _exact(value: float) -> Fraction:
     """Read a number as it was written, not as binary stores it."""
     return Fraction(str(value))
@@ -86,23 +95,15 @@ def _sum_form(limit: Limit, bound: float, fact: SumFact) -> ConditionalLimit:
     return ConditionalLimit(limit.id, {}, _negative(fact.quantity), math.floor(-total))
 
 
-def _share_form(limit: Limit, bound: float, book: FactBook) -> ConditionalLimit:
-    """Bound the change of the rear axle's share: rear moment less share times wheelbase × mass."""
-    masses = book.masses
-    share = (masses.donor_rear_share + _exact(bound) / 100) * masses.wheelbase_mm
-    moment, mass = masses.kerb_rear_moment, masses.kerb_g
-
-    def beyond(moment_g_mm: int, mass_g: int) -> int:
-        return share.denominator * moment_g_mm - share.numerator * mass_g
-
-    weights = {
-        pair: beyond(moment.weights.get(pair, 0), mass.weights.get(pair, 0))
-        for pair in moment.weights.keys() | mass.weights.keys()
-    }
-    quantity = Quantity(beyond(moment.constant, mass.constant), weights)
-    most = quantity if limit.at_most is not None else _negative(quantity)
+def _ratio_form(limit: Limit, bound: float, fact: RatioFact) -> ConditionalLimit:
+    """Bound a ratio: part less ratio times whole, which is a sum."""
+    value = _exact(bound)
+    if not fact.rises and value <= 0:
+        raise _unusable(limit, "is above zero for every build", "Write a bound above zero.")
+    beyond = fact.beyond(fact.ratio_of(value))
+    most = beyond if (limit.at_most is not None) == fact.rises else _negative(beyond)
     # The solver takes far longer over large numbers.
-    shared = math.gcd(*weights.values()) or 1
+    shared = math.gcd(*most.weights.values()) or 1
     smallest = Quantity(0, {pair: weight // shared for pair, weight in most.weights.items()})
     return ConditionalLimit(limit.id, {}, smallest, -most.constant // shared)
 

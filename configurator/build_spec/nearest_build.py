@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from configurator.build_spec.drive_extremes import drive_extreme
 from configurator.build_spec.extremes import NOTHING, Asking, share_extremes
 from configurator.build_spec.fact_book import FactBook
+from configurator.build_spec.ratio_facts import RatioFact
 from configurator.build_spec.sum_facts import MarginFact, SumFact
 from configurator.catalog.models.rule import Limit
 from configurator.pricing.finish import whole_days
@@ -47,8 +47,8 @@ def nearest_build(book: FactBook, asking: Asking, limit: Limit) -> Nearest | Non
     greatest = limit.at_least is not None
     if limit.limit == "handover_weeks":
         return _soonest(book, asking)
-    if limit.limit == "rear_share_change_points":
-        return _share(book, asking, greatest=greatest)
+    if (ratio := book.ratio_fact(limit.limit)) is not None:
+        return _ratio(asking, ratio, greatest=greatest)
     if (sum_fact := book.sum_fact(limit.limit)) is not None:
         return _sum(asking, sum_fact, greatest=greatest)
     if (margin := book.margin_fact(limit.limit)) is not None:
@@ -71,8 +71,8 @@ def fact_values(book: FactBook, limit: Limit, builds: Sequence[Choices]) -> list
     """Compute a limit's fact for many complete builds; None where one has no such fact."""
     if limit.limit == "handover_weeks":
         return [_weeks(book, max(path.of(build) for path in book.plan.paths)) for build in builds]
-    if limit.limit == "rear_share_change_points":
-        return [_points(book, _rear_ratio(book, build)) for build in builds]
+    if (ratio := book.ratio_fact(limit.limit)) is not None:
+        return [ratio.of(build) for build in builds]
     if (sum_fact := book.sum_fact(limit.limit)) is not None:
         return [sum_fact.value(sum_fact.quantity.of(build)) for build in builds]
     if (margin := book.margin_fact(limit.limit)) is not None:
@@ -123,32 +123,15 @@ def _soonest(book: FactBook, asking: Asking) -> Nearest | None:
     return None if found is None else Nearest(_weeks(book, ticks), found[1])
 
 
-def _share(book: FactBook, asking: Asking, *, greatest: bool) -> Nearest | None:
-    moment, mass = book.masses.kerb_rear_moment, book.masses.kerb_g
-    ratios = share_extremes(asking, moment, mass)
+def _ratio(asking: Asking, fact: RatioFact, *, greatest: bool) -> Nearest | None:
+    ratios = share_extremes(asking, fact.part, fact.whole)
     if ratios is None:
         return None
-    ratio = ratios[int(greatest)]
-    beyond = Quantity(
-        0,
-        {
-            pair: ratio.denominator * moment.weights.get(pair, 0)
-            - ratio.numerator * mass.weights.get(pair, 0)
-            for pair in moment.weights.keys() | mass.weights.keys()
-        },
-    )
-    found = asking.greatest(beyond, {}) if greatest else asking.least(beyond, {})
-    return None if found is None else Nearest(_points(book, ratio), found[1])
-
-
-def _rear_ratio(book: FactBook, build: Choices) -> Fraction:
-    masses = book.masses
-    return Fraction(masses.kerb_rear_moment.of(build), masses.kerb_g.of(build))
-
-
-def _points(book: FactBook, ratio: Fraction) -> float:
-    masses = book.masses
-    return 100 * float(ratio / masses.wheelbase_mm - masses.donor_rear_share)
+    is_greatest_ratio = greatest == fact.rises
+    ratio = ratios[int(is_greatest_ratio)]
+    beyond = Quantity(0, fact.beyond(ratio).weights)
+    found = asking.greatest(beyond, {}) if is_greatest_ratio else asking.least(beyond, {})
+    return None if found is None else Nearest(fact.value(ratio), found[1])
 
 
 def _weeks(book: FactBook, ticks: int) -> float:

@@ -10,12 +10,23 @@ from fractions import Fraction
 from configurator.build_spec.offer import Offer
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.group import Option
-from configurator.catalog.models.vehicle import PlacedItem, Vehicle
+from configurator.catalog.models.vehicle import CarriedKind, PlacedItem, Vehicle
+from configurator.physics.centre_of_gravity import guessed_height_m
 from configurator.rules.problem import Quantity
 from configurator.units import grams, millimetres
 
 DRIVER_KG = 75.0
 """Mass of the driver [kg]. Source: mass in running order, Regulation (EU) 2021/535; from memory."""
+
+
+@dataclass(frozen=True)
+class PlacedMassMm:
+    """A mass [g] at a place [mm]: x behind the front axle, y to the right, z above the ground."""
+
+    mass_g: int
+    x_mm: int
+    y_mm: int
+    z_mm: int
 
 
 @dataclass(frozen=True)
@@ -28,7 +39,13 @@ class MassSums:
     laden_g: Quantity
     laden_front_moment: Quantity
     laden_rear_moment: Quantity
+    kerb_height_moment: Quantity
+    laden_height_moment: Quantity
+    kerb_left_moment: Quantity
+    """Twice the moment about the right wheels, so that half a track stays a whole number."""
+    driver: PlacedMassMm
     wheelbase_mm: int
+    track_mm: int
     donor_front_g: int
     donor_rear_g: int
 
@@ -36,6 +53,25 @@ class MassSums:
     def donor_rear_share(self) -> Fraction:
         """Share of the donor's mass on its rear axle."""
         return Fraction(self.donor_rear_g, self.donor_front_g + self.donor_rear_g)
+
+    @property
+    def with_driver_g(self) -> Quantity:
+        """Mass with the driver alone [g]."""
+        return _raised(self.kerb_g, self.driver.mass_g)
+
+    @property
+    def with_driver_rear_moment(self) -> Quantity:
+        """Moment about the front axle with the driver alone [g·mm]."""
+        return _raised(self.kerb_rear_moment, self.driver.mass_g * self.driver.x_mm)
+
+    @property
+    def with_driver_height_moment(self) -> Quantity:
+        """Moment about the ground with the driver alone [g·mm]."""
+        return _raised(self.kerb_height_moment, self.driver.mass_g * self.driver.z_mm)
+
+
+def _raised(quantity: Quantity, by: int) -> Quantity:
+    return Quantity(quantity.constant + by, quantity.weights)
 
 
 def sum_over_options(offer: Offer, constant: int, weigh: Callable[[Option], int]) -> Quantity:
@@ -66,46 +102,120 @@ def donor_axles_kg(vehicle: Vehicle, build: BuildInput) -> tuple[float, float]:
     return vehicle.donor_front_axle_kg, vehicle.donor_rear_axle_kg
 
 
+def donor_height_m(vehicle: Vehicle) -> float:
+    """Height of the donor's centre of gravity [m]: as stated, else guessed from its roof."""
+    stated = vehicle.donor_cg_height_m
+    return guessed_height_m(vehicle.height_m) if stated is None else stated.value
+
+
+def donor_left_share(build: BuildInput) -> Fraction:
+    """Share of the donor's mass on its left wheels: as weighed, else half."""
+    left_kg, right_kg = build.donor.left_side_kg, build.donor.right_side_kg
+    if left_kg is None or right_kg is None:
+        return Fraction(1, 2)
+    return Fraction(grams(left_kg), grams(left_kg) + grams(right_kg))
+
+
+def donor_masses(vehicle: Vehicle, build: BuildInput) -> tuple[PlacedMassMm, PlacedMassMm]:
+    """Place the donor's mass over its axles, at the height and side of its centre of gravity."""
+    front_kg, rear_kg = donor_axles_kg(vehicle, build)
+    y_mm = round(millimetres(vehicle.track_m) * (Fraction(1, 2) - donor_left_share(build)))
+    z_mm = millimetres(donor_height_m(vehicle))
+    return (
+        PlacedMassMm(grams(front_kg), 0, y_mm, z_mm),
+        PlacedMassMm(grams(rear_kg), millimetres(vehicle.wheelbase_m), y_mm, z_mm),
+    )
+
+
+def placed_mm(vehicle: Vehicle, item: PlacedItem) -> PlacedMassMm:
+    """Put an item at its place in the vehicle."""
+    place = vehicle.places[item.place]
+    return PlacedMassMm(
+        grams(item.mass_kg),
+        millimetres(place.x_m),
+        millimetres(place.y_m),
+        millimetres(place.z_m),
+    )
+
+
+def driver_item(vehicle: Vehicle) -> PlacedItem:
+    """Seat the driver."""
+    return PlacedItem(what="Driver", mass_kg=DRIVER_KG, place=vehicle.driver_place, kind="people")
+
+
+Lever = Callable[[PlacedMassMm], int]
+"""The arm of a mass about an axle, the ground or a row of wheels [mm]; 1 for the mass itself."""
+
+
 def mass_sums(offer: Offer, build: BuildInput) -> MassSums:
     """Sum masses and moments of a vehicle: donor, less what goes out, plus what goes in.
 
     Source
     ------
     Static equilibrium: moment about the front axle is mass times distance behind it; the moment
-    about the rear axle is mass times the rest of the wheelbase.
+    about the rear axle is mass times the rest of the wheelbase; about the ground, times height.
     """
     vehicle = offer.vehicle
-    wheelbase_mm = millimetres(vehicle.wheelbase_m)
-    front_kg, rear_kg = donor_axles_kg(vehicle, build)
+    wheelbase_mm, track_mm = millimetres(vehicle.wheelbase_m), millimetres(vehicle.track_m)
+    donor = donor_masses(vehicle, build)
+    driver = placed_mm(vehicle, driver_item(vehicle))
 
-    def total(x_weight: Callable[[int], int], *, laden: bool) -> Quantity:
+    def total(lever: Lever, *, laden: bool) -> Quantity:
         def signed(items: Sequence[PlacedItem]) -> int:
-            return sum(
-                grams(item.mass_kg) * x_weight(millimetres(vehicle.places[item.place].x_m))
-                for item in items
-            )
+            placed = (placed_mm(vehicle, item) for item in items)
+            return sum(mass.mass_g * lever(mass) for mass in placed)
 
         def weigh(option: Option) -> int:
             change = signed(option.puts_in) - signed(option.takes_out)
             return change + (signed(option.carries) if laden else 0)
 
-        donor = grams(front_kg) * x_weight(0) + grams(rear_kg) * x_weight(wheelbase_mm)
-        constant = donor + signed(vehicle.puts_in) - signed(vehicle.takes_out)
+        constant = sum(mass.mass_g * lever(mass) for mass in donor)
+        constant += signed(vehicle.puts_in) - signed(vehicle.takes_out)
         if laden:
-            driver_x_mm = millimetres(vehicle.places[vehicle.driver_place].x_m)
-            constant += signed(vehicle.carries) + grams(DRIVER_KG) * x_weight(driver_x_mm)
+            constant += signed(vehicle.carries) + driver.mass_g * lever(driver)
         return sum_over_options(offer, constant, weigh)
 
+    def mass(_: PlacedMassMm) -> int:
+        return 1
+
+    def front(item: PlacedMassMm) -> int:
+        return wheelbase_mm - item.x_mm
+
+    def rear(item: PlacedMassMm) -> int:
+        return item.x_mm
+
+    def height(item: PlacedMassMm) -> int:
+        return item.z_mm
+
     return MassSums(
-        kerb_g=total(lambda _: 1, laden=False),
-        kerb_front_moment=total(lambda x_mm: wheelbase_mm - x_mm, laden=False),
-        kerb_rear_moment=total(lambda x_mm: x_mm, laden=False),
-        laden_g=total(lambda _: 1, laden=True),
-        laden_front_moment=total(lambda x_mm: wheelbase_mm - x_mm, laden=True),
-        laden_rear_moment=total(lambda x_mm: x_mm, laden=True),
+        kerb_g=total(mass, laden=False),
+        kerb_front_moment=total(front, laden=False),
+        kerb_rear_moment=total(rear, laden=False),
+        laden_g=total(mass, laden=True),
+        laden_front_moment=total(front, laden=True),
+        laden_rear_moment=total(rear, laden=True),
+        kerb_height_moment=total(height, laden=False),
+        laden_height_moment=total(height, laden=True),
+        kerb_left_moment=total(lambda item: track_mm - 2 * item.y_mm, laden=False),
+        driver=driver,
         wheelbase_mm=wheelbase_mm,
-        donor_front_g=grams(front_kg),
-        donor_rear_g=grams(rear_kg),
+        track_mm=track_mm,
+        donor_front_g=donor[0].mass_g,
+        donor_rear_g=donor[1].mass_g,
+    )
+
+
+def carried_g(offer: Offer, kind: CarriedKind) -> Quantity:
+    """Sum what is carried of one kind [g]; what is fitted of that kind, such as a rack, counts."""
+
+    def of_kind(items: Sequence[PlacedItem]) -> int:
+        return sum(grams(item.mass_kg) for item in items if item.kind == kind)
+
+    vehicle = offer.vehicle
+    return sum_over_options(
+        offer,
+        of_kind((*vehicle.puts_in, *vehicle.carries)),
+        lambda option: of_kind((*option.puts_in, *option.carries)),
     )
 
 

@@ -6,6 +6,7 @@ from configurator.build_spec.drive_extremes import drive_extreme
 from configurator.build_spec.drive_facts import DriveFact
 from configurator.build_spec.extremes import NOTHING, Asking, share_extremes
 from configurator.build_spec.fact_book import FactBook
+from configurator.build_spec.ratio_facts import RatioFact
 from configurator.build_spec.slot_classes import Region, slot_regions
 from configurator.build_spec.sum_facts import MarginFact, SumFact
 from configurator.catalog.models.build import Wish
@@ -32,8 +33,8 @@ def best_reachable(asking: Asking, book: FactBook, wish: Wish) -> float | None:
     """
     if wish.fact == "handover_weeks":
         return _soonest_weeks(asking, book)
-    if wish.fact == "rear_share_change_points":
-        return _best_share(asking, book, greatest=wish.at_least is not None)
+    if (ratio := book.ratio_fact(wish.fact)) is not None:
+        return _best_ratio(asking, ratio, greatest=wish.at_least is not None)
     if (sum_fact := book.sum_fact(wish.fact)) is not None:
         return _best_sum(asking, sum_fact, greatest=wish.at_least is not None)
     if (margin := book.margin_fact(wish.fact)) is not None:
@@ -48,13 +49,9 @@ def _soonest_weeks(asking: Asking, book: FactBook) -> float | None:
     return whole_days(ticks, book.around.catalog.workshop.hours_per_week) / DAYS_PER_WEEK
 
 
-def _best_share(asking: Asking, book: FactBook, *, greatest: bool) -> float | None:
-    masses = book.masses
-    ends = share_extremes(asking, masses.kerb_rear_moment, masses.kerb_g)
-    if ends is None:
-        return None
-    best = ends[1] if greatest else ends[0]
-    return 100 * float(best / masses.wheelbase_mm - masses.donor_rear_share)
+def _best_ratio(asking: Asking, fact: RatioFact, *, greatest: bool) -> float | None:
+    ends = share_extremes(asking, fact.part, fact.whole)
+    return None if ends is None else fact.value(ends[int(greatest == fact.rises)])
 
 
 def _best_sum(asking: Asking, fact: SumFact, *, greatest: bool) -> float | None:

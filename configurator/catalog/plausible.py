@@ -76,6 +76,7 @@ PLAUSIBLE: dict[str, Plausible] = {
     "rear_axle_limit_kg": _MEASURED_AXLES,
     "gross_mass_limit_kg": Plausible(300, 8000, "kg", "cars and vans", PRACTICE),
     "mass_sigma_kg": Plausible(1, 300, "kg", "computed kerb masses in doubt", PRACTICE),
+    "donor_cg_height_m": Plausible(0.25, 1.5, "m", "empty cars and vans", MEMORY),
     "drag_area_m2": Plausible(0.3, 6, "m²", "road vehicles of up to 3.5 t", HANDBOOK),
     "auxiliary_power_w": Plausible(0, 3000, "W", "12 V circuits on the average", PRACTICE),
     "cabin_heat_loss_w_per_k": Plausible(0, 400, "W/K", "cabins", MEMORY),

@@ -36,6 +36,9 @@ class Donor(Data):
     identity_mark: PersonText = ""
     front_axle_kg: Annotated[float, within("front_axle_kg")] | None = None
     rear_axle_kg: Annotated[float, within("rear_axle_kg")] | None = None
+    left_side_kg: Annotated[float, within("front_axle_kg")] | None = None
+    right_side_kg: Annotated[float, within("rear_axle_kg")] | None = None
+    """The wheels of each side together; a donor is taken as symmetric where nobody weighed them."""
     weighed_on: date | None = None
 
 

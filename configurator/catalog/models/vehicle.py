@@ -35,6 +35,11 @@ Emblem = Literal[
 """What the emergency sheet draws at a place."""
 
 
+CarriedKind = Literal["load", "people", "roof-load", "nose-weight"]
+"""What is carried: a load in the vehicle, people on seats, a load on the roof, or what a trailer
+presses on the tow ball."""
+
+
 class Place(Data):
     """A named place in the vehicle."""
 
@@ -54,6 +59,8 @@ class PlacedItem(Data):
     mass_kg: float = Field(gt=0, le=2000)
     place: Identifier
     emblem: Emblem | None = None
+    kind: CarriedKind = "load"
+    """Of what is carried; a rack that is fitted on the roof counts as roof load, too."""
 
 
 class Work(Data):
@@ -129,6 +136,14 @@ class Vehicle(Data):
     gross_mass_limit_kg: Annotated[float, within("gross_mass_limit_kg")]
     mass_sigma_kg: Annotated[float, within("mass_sigma_kg")]
     """Standard deviation of the computed kerb mass until the vehicle is weighed [kg]."""
+    donor_cg_height_m: Annotated[UncertainValue, value_within("donor_cg_height_m")] | None = None
+    """Height of the empty donor's centre of gravity; guessed from its roof where nobody knows."""
+    roof_load_limit_kg: float | None = Field(default=None, ge=0, le=500)
+    """What the roof may carry, its rack among it."""
+    tow_ball_limit_kg: float | None = Field(default=None, ge=0, le=350)
+    """What a trailer may press on the tow ball."""
+    rear_brake_share_percent: float | None = Field(default=None, gt=0, lt=100)
+    """The share of all braking that the brakes send to the rear axle, by their sizes."""
     driven_axle: Literal["front", "rear"]
     recovery_full_from_km_h: Annotated[float, within("recovery_full_from_km_h")] = 12
     """Speed from which the motor brakes with its whole share; below, the friction brakes do more."""
