@@ -20,4 +20,6 @@ FINDING_CODES = {
     "F031": "A check of the electrical set is not kept",
     "F032": "The inverter holds back before its full power",
     "F033": "Something of the electrical set is not stated",
+    "F051": "The drive bears a fast road for a while only",
+    "F052": "The tyres slip on a hill before the drive gives out",
 }

@@ -15,6 +15,8 @@ from configurator.build_spec.guess_findings import guess_findings
 from configurator.build_spec.limit_forms import LimitForms, within
 from configurator.build_spec.not_followed import cases_not_followed
 from configurator.build_spec.offer import check_choices
+from configurator.build_spec.performance_findings import performance_findings
+from configurator.build_spec.performance_result import PerformanceLine
 from configurator.build_spec.sentences import (
     bound_words,
     contradiction_sentence,
@@ -36,6 +38,7 @@ def find_all(
     *,
     day: DayResult | None = None,
     electrical: Sequence[ElectricalCheck] = (),
+    performance: Sequence[PerformanceLine] = (),
 ) -> tuple[Finding, ...]:
     """Gather every finding about a build, those that block first."""
     findings = [
@@ -50,6 +53,7 @@ def find_all(
         *day_findings(build.day, day),
         *guess_findings(compiled, settled),
         *electrical_findings(electrical, {forms.limit.limit for forms in compiled.limits}),
+        *performance_findings(performance),
     ]
     order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}
     return tuple(sorted(findings, key=lambda finding: order[finding.severity]))

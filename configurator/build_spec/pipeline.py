@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Collection, Sequence
 
 from configurator import __version__
+from configurator.build_spec.charging_section import charging_lines
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.customers_day import customers_day
 from configurator.build_spec.drive_state import slots_filled
@@ -15,23 +16,20 @@ from configurator.build_spec.facts import Extent, extents_of_complete, extents_o
 from configurator.build_spec.findings import find_all
 from configurator.build_spec.group_states import group_states
 from configurator.build_spec.near_limit import RangeLimits
+from configurator.build_spec.performance_section import performance_lines
 from configurator.build_spec.price_section import price_section
 from configurator.build_spec.range_section import range_lines
 from configurator.build_spec.settle import Settled, settle, settle_so_far
-from configurator.build_spec.spec import FittedComponent, Spec, SpecChoice, SurveyResult
+from configurator.build_spec.spec import FittedComponent, Spec, SpecChoice
 from configurator.build_spec.standing import Assessment, GroupState, PriceFromTo
+from configurator.build_spec.survey_section import survey_results
 from configurator.build_spec.text_section import texts_for
-from configurator.build_spec.use_section import (
-    charging_lines,
-    open_groups,
-    plan_section,
-)
+from configurator.build_spec.told_facts import Wanted, every_fact, shown_in_the_talk
+from configurator.build_spec.use_section import open_groups, plan_section
 from configurator.build_spec.weights_section import ledger, weights_section
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.models.rule import CountryRule, FactName
-from configurator.pricing.net_price import net_price_gbp
-from configurator.pricing.vat import gross_pence
+from configurator.catalog.models.rule import CountryRule
 from configurator.units import pounds
 
 
@@ -60,7 +58,7 @@ def specify(catalog: Catalog, build: BuildInput, engines: Engines) -> Spec:
         If a limit cannot be used as written.
     """
     compiled = engines.compiled(catalog, build)
-    return _spec(compiled, build, settle(compiled, build), _every_fact)
+    return _spec(compiled, build, settle(compiled, build), every_fact)
 
 
 def stand(
@@ -109,7 +107,7 @@ def outline(catalog: Catalog, build: BuildInput, engines: Engines) -> Spec:
     """
     compiled = engines.compiled(catalog, build)
     settled = settle(compiled, build)
-    return _spec(compiled, build, settled, _shown_in_the_talk(catalog), exact=False)
+    return _spec(compiled, build, settled, shown_in_the_talk(catalog), exact=False)
 
 
 def assess(
@@ -124,20 +122,6 @@ def assess(
     )
 
 
-Wanted = Callable[[FactName, str | None], bool]
-
-
-def _every_fact(_name: FactName, _case: str | None) -> bool:
-    return True
-
-
-def _shown_in_the_talk(catalog: Catalog) -> Wanted:
-    workshop = catalog.workshop
-    shown = {*workshop.headline_cases, workshop.overnight_source}
-    warned = {(limit.limit, limit.case) for limit in catalog.limits if limit.severity == "warns"}
-    return lambda name, case: case in shown or (name, case) in warned
-
-
 def _spec(
     compiled: Compiled, build: BuildInput, settled: Settled, wanted: Wanted, *, exact: bool = True
 ) -> Spec:
@@ -149,11 +133,13 @@ def _spec(
     price, hours = by_key["price_gbp", None], by_key["workshop_hours", None]
     plan = plan_section(compiled, settled, build, by_key, asking)
     fitted = _fitted(compiled, settled, build)
+    weights = weights_section(compiled, settled, build, by_key, asking)
     facts = tuple(extent.as_fact() for extent in extents)
     # The talk shows no day, and an open build's default completion may take a moment.
     asked = build if exact else build.model_copy(update={"day": None})
     day = customers_day(compiled, asked)
     electrical = electrical_checks(compiled, choices)
+    performance = performance_lines(compiled, choices, by_key)
     return Spec(
         build=_promised(build),
         catalog_sha256=compiled.catalog.sha256,
@@ -165,15 +151,24 @@ def _spec(
         open_groups=open_groups(compiled, settled, build, plan),
         facts=facts,
         price=price_section(compiled, settled, (price.low, price.high), (hours.low, hours.high)),
-        weights=weights_section(compiled, settled, build, by_key),
+        weights=weights,
         ledger=ledger(compiled, settled),
         ranges=range_lines(compiled, choices, by_key),
-        charging=charging_lines(compiled, by_key),
+        charging=charging_lines(compiled, choices, by_key),
         electrical=electrical,
+        performance=performance,
         plan=plan,
-        findings=find_all(compiled, asked, settled, extents, day=day, electrical=electrical),
+        findings=find_all(
+            compiled,
+            asked,
+            settled,
+            extents,
+            day=day,
+            electrical=electrical,
+            performance=performance,
+        ),
         fitted=fitted,
-        survey=_survey(compiled),
+        survey=survey_results(compiled),
         texts=texts_for(compiled, choices, fitted, facts),
         country_rules=_country_rules(compiled, build),
         day=day,
@@ -259,28 +254,6 @@ def _fitted(compiled: Compiled, settled: Settled, build: BuildInput) -> tuple[Fi
         )
         for slot, component_id in slots_filled(offer, offer.options_of(choices))
         if slot not in still_open
-    )
-
-
-def _survey(compiled: Compiled) -> tuple[SurveyResult, ...]:
-    basis = compiled.basis
-    return tuple(
-        SurveyResult(
-            part_id=item.part.id,
-            label=item.part.label,
-            area=item.part.area,
-            verdict=item.line.verdict,
-            hours=item.hours,
-            amount_gbp=pounds(
-                gross_pence(
-                    net_price_gbp(item.parts_gbp, item.work, basis.rates), basis.vat_percent
-                )
-            ),
-            provisional_gbp=pounds(gross_pence(item.line.provisional_gbp, basis.vat_percent)),
-            origin=item.line.origin,
-            note=item.line.note,
-        )
-        for item in compiled.surveyed
     )
 
 

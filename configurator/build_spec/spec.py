@@ -8,15 +8,18 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from configurator.build_spec.charging_result import ChargingLine
 from configurator.build_spec.day_result import DayResult
 from configurator.build_spec.electrical_check import ElectricalCheck
+from configurator.build_spec.performance_result import PerformanceLine
+from configurator.build_spec.weights_result import Loading, WeightCheck
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import Component, Slot
 from configurator.catalog.models.data import Data
 from configurator.catalog.models.group import OptionLook
 from configurator.catalog.models.rule import CountryRule, FactName, Severity
 from configurator.catalog.models.text import Text
-from configurator.catalog.models.vehicle import Emblem, Vehicle
+from configurator.catalog.models.vehicle import CarriedKind, Emblem, Vehicle
 from configurator.catalog.models.workshop import Workshop
 
 ChoiceOrigin = Literal["customer", "house", "follows"]
@@ -112,6 +115,12 @@ class Axle(Data):
     """The limit is a from–to while tyres or wheels are open."""
     limited_by: Literal["axle", "tyre", "wheel", "open"]
     measured_kg: float | None
+    kerb_sigma_kg: float | None = None
+    """Standard deviation of the computed kerb load until the axle is weighed."""
+    maker_limit_kg: float | None = None
+    tyres_limit_kg: float | None = None
+    """Of two tyres; None while they are open or nobody named them. So are the wheels."""
+    wheels_limit_kg: float | None = None
 
 
 class Weights(Data):
@@ -129,6 +138,14 @@ class Weights(Data):
     rear_share_low_percent: float
     rear_share_high_percent: float
     measured_kerb_kg: float | None
+    tyre_speed_km_h: float | None = None
+    """What the tyres' speed symbol allows, of complete builds."""
+    geared_speed_km_h: float | None = None
+    """What the motor's greatest speed and the gearing give."""
+    loadings: tuple[Loading, ...] = ()
+    """The stages of loading of a complete build, the donor first."""
+    checks: tuple[WeightCheck, ...] = ()
+    """What the limits of the catalog say about the weights of a complete build."""
 
 
 class LedgerLine(Data):
@@ -143,6 +160,7 @@ class LedgerLine(Data):
     z_m: float
     emblem: Emblem | None
     when: Literal["kerb", "laden"]
+    kind: CarriedKind = "load"
 
 
 class RangeLine(Data):
@@ -164,20 +182,6 @@ class RangeLine(Data):
     aged_low_km: float | None = None
     aged_high_km: float | None = None
     """The band with the battery at the age the workshop counts with; of complete builds."""
-
-
-class ChargingLine(Data):
-    """Charging time [h] from one source."""
-
-    source_id: str
-    label: str
-    supply: Literal["ac", "dc"]
-    from_percent: float
-    to_percent: float
-    low_hours: float
-    high_hours: float
-    pilot_duty_percent: float | None
-    """The duty cycle a correct control pilot shows for this source, for the test sheet."""
 
 
 class PlanStage(Data):
@@ -257,6 +261,8 @@ class Spec(Data):
     charging: tuple[ChargingLine, ...]
     electrical: tuple[ElectricalCheck, ...] = ()
     """The electrical set of a complete build."""
+    performance: tuple[PerformanceLine, ...] = ()
+    """What the drive of a complete build can do, each number with what limits it."""
     plan: Plan
     findings: tuple[Finding, ...]
     fitted: tuple[FittedComponent, ...]

@@ -1,4 +1,4 @@
-"""How the vehicle will be used and built: charging by source, the plan."""
+"""How the vehicle will be built: the plan, and what is still open."""
 
 from __future__ import annotations
 
@@ -10,45 +10,14 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.extremes import Asking
 from configurator.build_spec.facts import Extent, latest_finish
 from configurator.build_spec.settle import Settled
-from configurator.build_spec.spec import ChargingLine, OpenGroup, Plan, PlanStage
+from configurator.build_spec.spec import OpenGroup, Plan, PlanStage
 from configurator.catalog.models.build import BuildInput
-from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.rule import FactName
-from configurator.physics.control_pilot import (
-    GREATEST_CURRENT_A,
-    LEAST_CURRENT_A,
-    pilot_duty_percent,
-)
 from configurator.pricing.finish import whole_days
 from configurator.rules.problem import Quantity
 from configurator.units import DAYS_PER_WEEK
 
 Extents = Mapping[tuple[FactName, str | None], Extent]
-
-
-def charging_lines(compiled: Compiled, extents: Extents) -> tuple[ChargingLine, ...]:
-    """Tell the charging time from each source that fits."""
-    return tuple(
-        ChargingLine(
-            source_id=source.id,
-            label=source.label,
-            supply=source.supply,
-            from_percent=source.from_percent,
-            to_percent=source.to_percent,
-            low_hours=round(extent.low, 3),
-            high_hours=round(extent.high, 3),
-            pilot_duty_percent=_pilot(source),
-        )
-        for source in compiled.catalog.charging_sources
-        if (extent := extents.get(("charging_hours", source.id))) is not None
-    )
-
-
-def _pilot(source: ChargingSource) -> float | None:
-    """Tell the pilot's duty; None for a source without one, or with a current it cannot say."""
-    if source.supply != "ac" or not LEAST_CURRENT_A <= source.current_a <= GREATEST_CURRENT_A:
-        return None
-    return round(pilot_duty_percent(source.current_a), 1)
 
 
 def plan_section(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable
 
-from configurator.build_spec.spec import ChargingLine
+from configurator.build_spec.charging_result import ChargingLine
 from configurator.documents.figures import duration_span, number
 from configurator.documents.paragraphs import small
 from configurator.documents.tables import headed_table
