@@ -17,6 +17,8 @@ FINDING_CODES = {
     "F024": "The customer's day asks for more power than the drive has",
     "F025": "The customer's day cannot be computed",
     "F026": "A value that range or weights read is guessed",
+    "F027": "A weight may be beyond its limit",
+    "F028": "A weighed vehicle does not keep a limit",
     "F031": "A check of the electrical set is not kept",
     "F032": "The inverter holds back before its full power",
     "F033": "Something of the electrical set is not stated",

@@ -25,6 +25,8 @@ from configurator.build_spec.sentences import (
 )
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import Finding
+from configurator.build_spec.weight_findings import weight_findings, without_near
+from configurator.build_spec.weights_result import WeightCheck
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.rule import Rule, Severity
 from configurator.errors import Fault
@@ -39,6 +41,7 @@ def find_all(
     day: DayResult | None = None,
     electrical: Sequence[ElectricalCheck] = (),
     performance: Sequence[PerformanceLine] = (),
+    weights: Sequence[WeightCheck] = (),
 ) -> tuple[Finding, ...]:
     """Gather every finding about a build, those that block first."""
     findings = [
@@ -54,9 +57,11 @@ def find_all(
         *guess_findings(compiled, settled),
         *electrical_findings(electrical, {forms.limit.limit for forms in compiled.limits}),
         *performance_findings(performance),
+        *weight_findings(compiled.offer.vehicle, weights),
     ]
     order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}
-    return tuple(sorted(findings, key=lambda finding: order[finding.severity]))
+    told = without_near(findings)
+    return tuple(sorted(told, key=lambda finding: order[finding.severity]))
 
 
 def _not_followed(compiled: Compiled, settled: Settled) -> list[Finding]:

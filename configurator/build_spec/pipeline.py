@@ -166,6 +166,7 @@ def _spec(
             day=day,
             electrical=electrical,
             performance=performance,
+            weights=weights.checks,
         ),
         fitted=fitted,
         survey=survey_results(compiled),

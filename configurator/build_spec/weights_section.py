@@ -6,33 +6,49 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal
 
 from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.drive_state import Parts
+from configurator.build_spec.extremes import NOTHING, Asking
 from configurator.build_spec.facts import Extent
+from configurator.build_spec.loadings import stages_of
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import Axle, LedgerLine, Weights
 from configurator.build_spec.sum_facts import least_axle_limit
-from configurator.build_spec.sums import DRIVER_KG
+from configurator.build_spec.sums import driver_item
+from configurator.build_spec.weight_checks import weight_checks
 from configurator.catalog.models.build import AsBuilt, BuildInput
+from configurator.catalog.models.component import Tyre, Wheel
 from configurator.catalog.models.rule import FactName
 from configurator.catalog.models.vehicle import PlacedItem, Vehicle
+from configurator.physics.tyre import tyre_load_kg, tyre_speed_km_h
 
 Extents = Mapping[tuple[FactName, str | None], Extent]
 
 
 def weights_section(
-    compiled: Compiled, settled: Settled, build: BuildInput, extents: Extents
+    compiled: Compiled, settled: Settled, build: BuildInput, extents: Extents, asking: Asking
 ) -> Weights:
     """Lay out masses and axle loads [kg] with their limits."""
     vehicle = compiled.offer.vehicle
     donor_share = 100 * float(compiled.book.masses.donor_rear_share)
     kerb, laden = extents["kerb_mass_kg", None], extents["laden_mass_kg", None]
     change = extents["rear_share_change_points", None]
-    front = _axle(compiled, settled, build.as_built, extents, "front")
-    rear = _axle(compiled, settled, build.as_built, extents, "rear")
+    complete = len(settled.choices) == len(compiled.offer.groups)
+    # While choices are open the house's others stand in; how sure a mass is hardly depends on them.
+    stages = stages_of(compiled, {**compiled.offer.house_choices(), **settled.choices}, build)
+    parts = _possible_parts(compiled, settled, asking)
+    kerb_doubt = stages[1].doubt
+    front = _axle(compiled, build.as_built, extents, parts, "front").model_copy(
+        update={"kerb_sigma_kg": _stored(kerb_doubt.front_kg)}
+    )
+    rear = _axle(compiled, build.as_built, extents, parts, "rear").model_copy(
+        update={"kerb_sigma_kg": _stored(kerb_doubt.rear_kg)}
+    )
     measured = (
         front.measured_kg + rear.measured_kg
         if front.measured_kg is not None and rear.measured_kg is not None
         else None
     )
+    tyre_km_h, geared_km_h = _speeds(parts, extents) if complete else (None, None)
     return Weights(
         front=front,
         rear=rear,
@@ -46,7 +62,29 @@ def weights_section(
         rear_share_low_percent=_stored(donor_share + change.low),
         rear_share_high_percent=_stored(donor_share + change.high),
         measured_kerb_kg=measured,
+        tyre_speed_km_h=tyre_km_h,
+        geared_speed_km_h=geared_km_h,
+        loadings=tuple(stage.as_loading() for stage in stages) if complete else (),
+        checks=weight_checks(compiled, stages, extents, front, rear) if complete else (),
     )
+
+
+def _possible_parts(compiled: Compiled, settled: Settled, asking: Asking) -> list[Parts]:
+    """List the tyres and wheels of the builds still possible, one for each combination."""
+    book = compiled.book
+    regions = book.slot_regions(frozenset({"tyre", "wheel"}), _left(compiled, settled))
+    if settled.is_possible and len(regions) > 1:
+        regions = [region for region in regions if asking.least(NOTHING, region) is not None]
+    return [book.parts_in(region) for region in regions]
+
+
+def _speeds(parts: Sequence[Parts], extents: Extents) -> tuple[float | None, float | None]:
+    """Tell the speed of the tyres' symbol and the geared speed [km/h]."""
+    tyre, margin = parts[0].get("tyre", Tyre), extents.get(("tyre_speed_margin_km_h", None))
+    if tyre is None:
+        return None, None
+    allowed = tyre_speed_km_h(tyre.speed_symbol)
+    return allowed, None if margin is None else _stored(allowed - margin.low)
 
 
 def _left(compiled: Compiled, settled: Settled) -> dict[str, frozenset[str]]:
@@ -66,9 +104,9 @@ def _left(compiled: Compiled, settled: Settled) -> dict[str, frozenset[str]]:
 
 def _axle(
     compiled: Compiled,
-    settled: Settled,
     as_built: AsBuilt | None,
     extents: Extents,
+    parts: Sequence[Parts],
     axle: Literal["front", "rear"],
 ) -> Axle:
     book, vehicle = compiled.book, compiled.offer.vehicle
@@ -77,10 +115,7 @@ def _axle(
     donor_g = book.masses.donor_front_g if is_front else book.masses.donor_rear_g
     kerb = extents["kerb_front_axle_kg" if is_front else "kerb_rear_axle_kg", None]
     laden = extents["laden_front_axle_kg" if is_front else "laden_rear_axle_kg", None]
-    limits = [
-        least_axle_limit(maker_limit, book.parts_in(region))
-        for region in book.slot_regions(frozenset({"tyre", "wheel"}), _left(compiled, settled))
-    ]
+    limits = [least_axle_limit(maker_limit, fitted) for fitted in parts]
     limit_high = max(limit.limit_kg for limit in limits)
     margin = extents.get(("front_axle_margin_kg" if is_front else "rear_axle_margin_kg", None))
     # What is left of its limit at least in every build bounds the load, where the load's own end
@@ -101,7 +136,25 @@ def _axle(
         limit_high_kg=limit_high,
         limited_by=causes.pop() if len(causes) == 1 else "open",
         measured_kg=measured,
+        maker_limit_kg=maker_limit,
+        tyres_limit_kg=_agreed([_tyres_kg(fitted) for fitted in parts]),
+        wheels_limit_kg=_agreed([_wheels_kg(fitted) for fitted in parts]),
     )
+
+
+def _tyres_kg(parts: Parts) -> float | None:
+    tyre = parts.get("tyre", Tyre)
+    return None if tyre is None else 2 * tyre_load_kg(tyre.load_index)
+
+
+def _wheels_kg(parts: Parts) -> float | None:
+    wheel = parts.get("wheel", Wheel)
+    return None if wheel is None else 2 * wheel.rating_kg
+
+
+def _agreed(values: Sequence[float | None]) -> float | None:
+    """Tell what all builds have in common; None where they differ."""
+    return values[0] if len(set(values)) == 1 else None
 
 
 def ledger(compiled: Compiled, settled: Settled) -> tuple[LedgerLine, ...]:
@@ -113,8 +166,7 @@ def ledger(compiled: Compiled, settled: Settled) -> tuple[LedgerLine, ...]:
     for option in options:
         lines += _lines(vehicle, option.takes_out, -1, "kerb")
         lines += _lines(vehicle, option.puts_in, 1, "kerb")
-    driver = PlacedItem(what="Driver", mass_kg=DRIVER_KG, place=vehicle.driver_place)
-    lines += _lines(vehicle, (driver, *vehicle.carries), 1, "laden")
+    lines += _lines(vehicle, (driver_item(vehicle), *vehicle.carries), 1, "laden")
     for option in options:
         lines += _lines(vehicle, option.carries, 1, "laden")
     return tuple(lines)
@@ -135,6 +187,7 @@ def _lines(
             z_m=place.z_m,
             emblem=item.emblem,
             when=when,
+            kind=item.kind,
         )
 
 

@@ -4,6 +4,7 @@ from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.component import Wheel
+from configurator.catalog.models.rule import Rule
 from tests.build_spec.tiny_builds import build_of, changed, tiny_catalog
 
 VEHICLE = "clover-van"
@@ -51,3 +52,24 @@ def test_an_axle_limit_is_from_to_while_the_wheels_are_open() -> None:
     spec = specify(with_a_group_of_wheels(tiny_catalog()), build_of(VEHICLE), Engines())
     assert 2 * WEAK_KG == spec.weights.rear.limit_low_kg
     assert spec.weights.rear.limit_low_kg < spec.weights.rear.limit_high_kg
+
+
+def test_wheels_that_a_rule_forbids_set_no_axle_limit() -> None:
+    catalog = with_a_group_of_wheels(tiny_catalog())
+    springs = next(group for group in catalog.groups if group.id == "springs")
+    other = next(
+        group
+        for group in catalog.groups
+        if group.id != "springs" and (group.vehicles is None or VEHICLE in group.vehicles)
+    )
+    rule = Rule(
+        id="strong-wheels-always",
+        when={other.id: tuple(option.id for option in other.options)},
+        then={"springs": (springs.house_choice,)},
+        because="A test wants it.",
+        source="for tests",
+    )
+    ruled = changed(catalog, "ruled", rules=(*catalog.rules, rule))
+    rear = specify(ruled, build_of(VEHICLE), Engines()).weights.rear
+    assert rear.limit_low_kg == rear.limit_high_kg
+    assert 2 * STRONG_KG == rear.wheels_limit_kg

@@ -1,0 +1,98 @@
+"""Findings about weights: what may be beyond its limit, what is as weighed, what is guessed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from configurator.build_spec.fact_names import FACT_LABELS, plain_with_unit
+from configurator.build_spec.spec import Finding
+from configurator.build_spec.sums import donor_height_m
+from configurator.build_spec.weights_result import WeightCheck
+from configurator.catalog.models.vehicle import Vehicle
+from configurator.physics.centre_of_gravity import GUESSED_HEIGHT_SIGMA_PERCENT
+
+NEEDS_A_WEIGHBRIDGE = (
+    "Weigh each axle before handover and enter both figures. Beyond its limit a tyre, a wheel or "
+    "a brake may fail: do not drive it laden until the weighbridge says so."
+)
+
+
+def weight_findings(vehicle: Vehicle, checks: Sequence[WeightCheck]) -> list[Finding]:
+    """List what the checks of a complete build leave open, and what rests on a guess."""
+    return [*_checks(checks), *_guessed_height(vehicle)]
+
+
+def without_near(findings: Sequence[Finding]) -> list[Finding]:
+    """Leave out that a fact is near its limit where it may be beyond it."""
+    doubtful = {finding.subject for finding in findings if finding.code == "F027"}
+    return [f for f in findings if f.code != "F004" or f.subject not in doubtful]
+
+
+def _checks(checks: Sequence[WeightCheck]) -> Iterator[Finding]:
+    for check in checks:
+        if check.verdict == "may be beyond":
+            yield _finding(check, "F027", f"May be beyond its limit. {_compared(check)}")
+        elif check.verdict == "beyond" and check.is_weighed:
+            yield _finding(check, "F028", f"As weighed, not kept. {_compared(check)}")
+
+
+def _finding(check: WeightCheck, code: str, sentence: str) -> Finding:
+    is_broken = code == "F028"
+    return Finding(
+        code=code,
+        severity=check.severity if is_broken else "warns",
+        subject=check.limit_id,
+        sentence=f"{sentence} {check.because}",
+        value=check.value,
+        bound=check.bound,
+        unit=FACT_LABELS[check.fact].unit,
+        source=check.source,
+        remedy="Do not hand it over so: change what is carried, or have the engineer look at it."
+        if is_broken
+        else _remedy(check),
+    )
+
+
+def _remedy(check: WeightCheck) -> str:
+    if check.fact in {"centre_of_gravity_height_m", "rollover_threshold_g"}:
+        return (
+            "Have the height of the centre of gravity measured: weigh one axle level and again "
+            "with the other one raised, on stands made for it; a competent person does it."
+        )
+    if check.fact == "rear_braking_share_percent":
+        return (
+            "Weigh each axle, and have a competent person set and test the brakes, with a limiter "
+            "for the rear ones where they ask for it, before the first drive on a road."
+        )
+    if check.fact == "left_share_percent":
+        return "Weigh the wheels of each side of the donor and enter both figures."
+    return NEEDS_A_WEIGHBRIDGE
+
+
+def _compared(check: WeightCheck) -> str:
+    decimals = FACT_LABELS[check.fact].decimals
+    value = plain_with_unit(check.fact, check.value, decimals)
+    spread = plain_with_unit(check.fact, 2 * (check.sigma or 0.0), decimals)
+    bound = plain_with_unit(check.fact, check.bound, decimals)
+    return f"{check.label}: {value} ± {spread}, {check.bound_is} {bound}."
+
+
+def _guessed_height(vehicle: Vehicle) -> Iterator[Finding]:
+    if vehicle.donor_cg_height_m is not None:
+        return
+    guessed = donor_height_m(vehicle)
+    yield Finding(
+        code="F026",
+        severity="notes",
+        subject=f"{vehicle.id}.donor_cg_height_m",
+        sentence=(
+            f"{vehicle.label}: the height of the donor's centre of gravity, {guessed:.2f} m, is "
+            f"guessed from the height of its roof, give or take "
+            f"{2 * GUESSED_HEIGHT_SIGMA_PERCENT:.0f} %. Until then tipping and braking are told "
+            "as a wider band."
+        ),
+        value=round(guessed, 4),
+        unit="m",
+        source="measured cars, vans and pickups, 0.37 to 0.41 of the roof's height; from memory",
+        remedy="Measure it by weighing one axle with the other raised; a competent person does it.",
+    )
