@@ -38,6 +38,8 @@ class ChargingLine(Data):
     power_kw: float | None = None
     """Into the half full, warm battery, before the taper."""
     limited_by: LimitedBy | None = None
+    phases_used: Literal[1, 3] | None = None
+    """Of the source's phases, those that the charger takes current from."""
     taper_from_percent: float | None = None
     """Charge from which the power falls."""
     cold_c: float | None = None

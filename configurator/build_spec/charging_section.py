@@ -19,7 +19,6 @@ from configurator.build_spec.facts import Extent
 from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.component import Charger, DcInlet, Pack
 from configurator.catalog.models.rule import FactName
-from configurator.catalog.models.text import SafetyMessage
 from configurator.catalog.models.workshop import Tariff
 from configurator.physics.charging import energy_from_mains_kwh
 from configurator.physics.charging_limits import CABLE_CURRENT_A
@@ -33,22 +32,6 @@ Extents = Mapping[tuple[FactName, str | None], Extent]
 
 STORED_DECIMALS = 3
 _PENNY = Decimal("0.01")
-
-CHARGING_CARE = SafetyMessage(
-    signal="warning",
-    hazard="Charging joins the vehicle's body to the mains and its protective earth for hours.",
-    consequence=(
-        "A missing earth can put the body at mains voltage and kill whoever touches it; a worn "
-        "socket or a thin extension lead overheats and burns."
-    ),
-    avoid=(
-        "Have a licensed electrician check circuit, residual-current device and earthing of the "
-        "supply before the first charge, and fit the wall unit; local codes come first.",
-        "Use no extension lead, adapter or damaged cable, and never a plug that grows hot.",
-        "Compare the letters of EN 17186 on vehicle, plug and unit; where they differ, do not plug "
-        "in.",
-    ),
-)
 
 
 def charging_lines(
@@ -78,33 +61,6 @@ def charging_lines(
     )
 
 
-def label_words(line: ChargingLine) -> str:
-    """Say which letter to look for, and where."""
-    if not line.socket_label:
-        return ""
-    where = "on the plug of the unit" if line.supply == "dc" else "on the plug of the cable"
-    return f"{line.socket_label} beside the vehicle's inlet and {where}"
-
-
-def supply_words(line: ChargingLine) -> str:
-    """Say what the source offers.
-
-    Examples
-    --------
-    >>> line = ChargingLine(source_id="a", label="A", supply="ac", from_percent=10,
-    ...     to_percent=100, low_hours=5, high_hours=5, pilot_duty_percent=None, voltage_v=230,
-    ...     current_a=16, phases=3)
-    >>> supply_words(line)
-    'AC, 230 V, 16 A, three phases'
-    """
-    if line.voltage_v is None or line.current_a is None:
-        return {"ac": "AC", "dc": "DC"}[line.supply]
-    if line.supply == "dc":
-        return f"DC, up to {line.voltage_v:g} V, {line.current_a:g} A"
-    phases = "three phases" if line.phases == 3 else "one phase"
-    return f"AC, {line.voltage_v:g} V, {line.current_a:g} A, {phases}"
-
-
 def _of_complete(
     compiled: Compiled, source: ChargingSource, parts: Parts, extents: Extents
 ) -> dict[str, Any]:
@@ -119,6 +75,7 @@ def _of_complete(
     return {
         "power_kw": round(warm.kw_half_full, STORED_DECIMALS),
         "limited_by": warm.decided_by.by,
+        "phases_used": _phases_used(source, parts),
         "taper_from_percent": taper_from_percent(source, pack),
         "cold_c": cold_c,
         "cold_hours": None if cold_hours is None else round(cold_hours, STORED_DECIMALS),
@@ -128,6 +85,11 @@ def _of_complete(
         "costs": _costs(source, compiled.catalog.workshop.tariffs, mains_kwh),
         "socket_label": _socket_label(source, parts),
     }
+
+
+def _phases_used(source: ChargingSource, parts: Parts) -> int | None:
+    charger = parts.get("charger", Charger)
+    return min(source.phases, charger.phases) if charger and source.supply == "ac" else None
 
 
 def _decided_by(power: ChargingPower) -> str:

@@ -1,4 +1,4 @@
-"""Charging times by source."""
+"""Charging by source: times warm and cold, what limits it, range gained, cost, letter."""
 
 from __future__ import annotations
 
@@ -7,26 +7,101 @@ from collections.abc import Sequence
 from reportlab.platypus import Flowable
 
 from configurator.build_spec.charging_result import ChargingLine
-from configurator.documents.figures import duration_span, number
+from configurator.build_spec.charging_words import (
+    HOW_COMPUTED,
+    label_words,
+    limit_words,
+    supply_words,
+)
+from configurator.documents.figures import duration, duration_span, number, pounds, span
 from configurator.documents.paragraphs import small
 from configurator.documents.tables import headed_table
-
-_SUPPLY = {"ac": "alternating current", "dc": "direct current"}
 
 
 def charging_blocks(lines: Sequence[ChargingLine]) -> list[Flowable]:
     """Show the time from each source, or say that none is known."""
     if not lines:
         return [small("No charging time is computed: no charger is chosen yet.")]
+    told = [line for line in lines if line.power_kw is not None]
+    if len(told) < len(lines):
+        return [_times(lines)]
+    return [_times_and_limits(lines), _what_it_gives(lines), small(HOW_COMPUTED)]
+
+
+def _times(lines: Sequence[ChargingLine]) -> Flowable:
     rows = [
         (
             line.label,
-            _SUPPLY[line.supply],
-            f"{number(line.from_percent)} to {number(line.to_percent)} %",
+            supply_words(line),
+            _from_to(line),
             duration_span(line.low_hours, line.high_hours),
         )
         for line in lines
     ]
-    head = ("Source", "Supply", "From and to", "Time, computed, mild weather")
-    table = headed_table(head, rows, (0.37, 0.19, 0.16, 0.28), figures=(2, 3))
-    return [table]
+    head = ("Source", "Supply", "From and to", "Time, computed, battery at 20 °C")
+    return headed_table(head, rows, (0.32, 0.26, 0.14, 0.28), figures=(2, 3))
+
+
+def _times_and_limits(lines: Sequence[ChargingLine]) -> Flowable:
+    rows = [
+        (
+            line.label,
+            supply_words(line),
+            _from_to(line),
+            f"{number(line.power_kw or 0, 1)} kW",
+            limit_words(line),
+            duration_span(line.low_hours, line.high_hours),
+            _cold(line),
+        )
+        for line in lines
+    ]
+    cold_c = lines[0].cold_c
+    head = (
+        "Source",
+        "Supply",
+        "From and to",
+        "Power",
+        "Limited by",
+        "Time, computed, at 20 °C",
+        "Cold battery" if cold_c is None else f"At {number(cold_c)} °C",
+    )
+    return headed_table(
+        head, rows, (0.2, 0.21, 0.105, 0.08, 0.135, 0.16, 0.11), figures=(2, 3, 5, 6)
+    )
+
+
+def _what_it_gives(lines: Sequence[ChargingLine]) -> Flowable:
+    rows = [
+        (
+            line.label,
+            _range_gained(line),
+            "—" if line.mains_kwh is None else f"{number(line.mains_kwh, 1)} kWh",
+            _costs(line),
+            label_words(line),
+        )
+        for line in lines
+    ]
+    case = next((line.km_case for line in lines if line.km_case), "")
+    gained = f"Range an hour, {case[:1].lower()}{case[1:]}" if case else "Range an hour"
+    head = ("Source", gained, "From the mains", "Cost", "Letter to look for")
+    return headed_table(head, rows, (0.2, 0.15, 0.11, 0.29, 0.25), figures=(1, 2))
+
+
+def _from_to(line: ChargingLine) -> str:
+    return f"{number(line.from_percent)}–{number(line.to_percent)} %"
+
+
+def _cold(line: ChargingLine) -> str:
+    if line.cold_hours is None:
+        return "warm it first"
+    return duration(line.cold_hours)
+
+
+def _range_gained(line: ChargingLine) -> str:
+    if line.km_per_hour_low is None or line.km_per_hour_high is None:
+        return "—"
+    return span(line.km_per_hour_low, line.km_per_hour_high, unit="km")
+
+
+def _costs(line: ChargingLine) -> str:
+    return "; ".join(f"{cost.tariff_label} {pounds(cost.cost_gbp)}" for cost in line.costs) or "—"

@@ -13,6 +13,9 @@ from configurator.documents.markdown_flowables import markdown_flowables
 from configurator.documents.paragraphs import small
 from configurator.documents.safety_panel import safety_panel
 
+_LONGEST_KEPT_WHOLE = 2000
+"""A longer paragraph [characters] would leave half a page blank before it."""
+
 
 def text_blocks(spec: Spec, *sections: Section) -> list[Flowable]:
     """Print every text of the sections, in order; an empty list when there is none."""
@@ -50,7 +53,8 @@ def _text(text: Text) -> list[Flowable]:
         f"Source: {source_words(text.source)}"
     )
     blocks = body_blocks(text)
-    if isinstance(blocks[-1], Paragraph):
+    last = blocks[-1]
+    if isinstance(last, Paragraph) and len(last.getPlainText()) <= _LONGEST_KEPT_WHOLE:
         # So that the line on who stands for a text never begins a page alone.
-        blocks[-1].keepWithNext = True
+        last.keepWithNext = True
     return [subheading(text.title), *blocks, small(stands_for)]

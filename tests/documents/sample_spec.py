@@ -170,6 +170,7 @@ def spec_data() -> dict[str, Any]:
         "ledger": _ledger(),
         "ranges": _ranges(),
         "charging": _charging(),
+        "performance": _performance(),
         "electrical": _electrical(),
         "plan": _plan(),
         "findings": _findings(),
@@ -458,10 +459,31 @@ def _charging() -> list[dict[str, Any]]:
         ("wall", "Wall unit, 32 A", "ac", 10.0, 100.0, 5.1, 53.3),
         ("rapid", "Rapid unit, 50 kW", "dc", 10.0, 80.0, 0.66, None),
     )
+    cost = {"tariff_label": "At home, by night", "pence_per_kwh": "9.20", "cost_gbp": "3.72"}
     return [
         {"source_id": source, "label": label, "supply": supply, "from_percent": start,
-         "to_percent": end, "low_hours": hours, "high_hours": hours, "pilot_duty_percent": duty}
+         "to_percent": end, "low_hours": hours, "high_hours": hours, "pilot_duty_percent": duty,
+         "voltage_v": 230.0 if supply == "ac" else 500.0, "current_a": 32.0,
+         "phases": 1 if supply == "ac" else 0, "cable_current_a": 32.0, "power_kw": 6.9,
+         "limited_by": "source", "phases_used": 1, "taper_from_percent": 95.0, "cold_c": 0.0,
+         "cold_hours": None if supply == "dc" else hours, "cold_limited_by": "temperature",
+         "km_per_hour_low": 21.2, "km_per_hour_high": 26.4, "km_case": "Town, summer",
+         "mains_kwh": 40.4, "costs": [cost], "socket_label": "C" if supply == "ac" else "K"}
         for source, label, supply, start, end, hours, duty in rows
+    ]  # fmt: skip
+
+
+def _performance() -> list[dict[str, Any]]:
+    words = {"how": "force left over by mass", "source": SOURCE}
+    return [
+        {"id": "seconds-to-50", "topic": "Pulling away", "label": "0 to 50 km/h", "value": 4.52,
+         "unit": "s", "decimals": 1, "rounding": "up", "limited_by": "the motor, 80 kW",
+         "note": "On a wet road the driven tyres slip first.", **words},
+        {"id": "top-speed", "topic": "Top speed", "label": "Top speed it can hold",
+         "value": 118.0, "unit": "km/h", "decimals": 0, "limited_by": "power", **words},
+        {"id": "motorway-climb", "topic": "Fast road", "label": "110 km/h up 2 %", "value": 44.2,
+         "unit": "kW", "decimals": 1, "rounding": "up", "margin": -9.2,
+         "note": "9.2 kW more than lasts: slow down to about 97 km/h.", **words},
     ]  # fmt: skip
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
+from configurator.build_spec.charging_words import CHARGING_CARE
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Charger, DcInlet
 from configurator.documents.charging_table import charging_blocks
 from configurator.documents.figures import number
 from configurator.documents.paragraphs import small
+from configurator.documents.safety_panel import safety_panel
 from configurator.documents.tables import pairs_table
 from configurator.documents.text_blocks import text_blocks
 
@@ -17,7 +19,12 @@ _PHASES = {1: "one phase", 3: "three phases"}
 
 def charging_section_blocks(spec: Spec) -> list[Flowable]:
     """Show what is fitted for charging, the times, then the workshop's texts."""
-    return [*_fitted(spec), *charging_blocks(spec.charging), *text_blocks(spec, "charging")]
+    return [
+        *_fitted(spec),
+        safety_panel(CHARGING_CARE),
+        *charging_blocks(spec.charging),
+        *text_blocks(spec, "charging"),
+    ]
 
 
 def _fitted(spec: Spec) -> list[Flowable]:

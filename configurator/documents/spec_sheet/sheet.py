@@ -10,6 +10,7 @@ from configurator.documents.finding_blocks import finding_blocks
 from configurator.documents.headings import joined, sheet_heading
 from configurator.documents.page_frame import frame_words
 from configurator.documents.paged_document import pdf_bytes
+from configurator.documents.performance_table import performance_blocks
 from configurator.documents.range_table import range_blocks
 from configurator.documents.spec_sheet.choices import choice_blocks, open_group_blocks
 from configurator.documents.spec_sheet.closing import closing_blocks
@@ -58,6 +59,7 @@ def _story(spec: Spec) -> list[Flowable]:
         *_day(spec),
         sheet_heading("Charging", "charging"),
         *charging_blocks(spec.charging),
+        *_performance(spec),
         sheet_heading("Plan", "plan"),
         *plan_blocks(spec.plan),
         sheet_heading("What the checks found", "findings"),
@@ -69,3 +71,8 @@ def _story(spec: Spec) -> list[Flowable]:
 def _day(spec: Spec) -> list[Flowable]:
     blocks = day_blocks(spec)
     return [sheet_heading("Your day", "day"), *blocks] if blocks else []
+
+
+def _performance(spec: Spec) -> list[Flowable]:
+    blocks = performance_blocks(spec.performance)
+    return [sheet_heading("What the drive can do", "performance"), *blocks] if blocks else []

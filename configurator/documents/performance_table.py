@@ -1,0 +1,56 @@
+"""What the drive can do, as a table: pulling away, top speed, hills, fast roads."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import groupby
+
+from reportlab.platypus import Flowable
+
+from configurator.build_spec.performance_result import PerformanceLine
+from configurator.documents.figures import number
+from configurator.documents.paragraphs import small
+from configurator.documents.tables import headed_table
+
+_COMPUTED = (
+    "Computed for a sound drive, a charged and warm battery and dry, still air; nothing here was "
+    "driven. Grip, brakes and the law set narrower limits on the road: drive within them."
+)
+
+
+def performance_blocks(lines: Sequence[PerformanceLine]) -> list[Flowable]:
+    """Show each number with what limits it; nothing while choices are open."""
+    if not lines:
+        return []
+    rows = [
+        (topic if place == 0 else "", line.label, figure(line), remark(line))
+        for topic, group in groupby(lines, key=lambda line: line.topic)
+        for place, line in enumerate(group)
+    ]
+    head = ("", "", "Computed", "Limited by, and what to know")
+    table = headed_table(head, rows, (0.17, 0.25, 0.13, 0.45), figures=(2,), strong=(0,))
+    return [table, small(_COMPUTED)]
+
+
+def figure(line: PerformanceLine) -> str:
+    """Write the value with its unit, rounded to the side that still holds; a dash for none.
+
+    Examples
+    --------
+    >>> figure(PerformanceLine(id="a", topic="Pulling away", label="0 to 50 km/h", value=4.02,
+    ...     unit="s", decimals=1, rounding="up", how="", source=""))
+    '4.1 s'
+    """
+    if line.value is None:
+        return "—"
+    step = 10.0**line.decimals
+    near = round(line.value * step, 6)
+    rounded = {"up": math.ceil(near), "down": math.floor(near), "nearest": near}[line.rounding]
+    return f"{number(rounded / step, line.decimals)} {line.unit}"
+
+
+def remark(line: PerformanceLine) -> str:
+    """Say what limits a number, and what to know about it."""
+    limit = f"{line.limited_by[:1].upper()}{line.limited_by[1:]}." if line.limited_by else ""
+    return f"{limit} {line.note}".strip()
