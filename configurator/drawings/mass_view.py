@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import count
 from typing import Literal, TypeAlias
 
 from configurator.catalog.models.vehicle import Vehicle
@@ -111,7 +112,7 @@ def mass_views(
 
 
 def numbers_of(marks: Sequence[MassMark]) -> tuple[int | None, ...]:
-    """Number the masses that are worth a number, in order; None for what is lighter.
+    """Count the masses that are worth a number, in order; None for what is lighter.
 
     Examples
     --------
@@ -194,7 +195,7 @@ def _drawn(
         shapes += _callout(number, label_at, at)
     shapes += _centre_mark(view.at(centres[0]), MARK_M, 0.022, is_build=False)
     shapes += _centre_mark(view.at(centres[1]), MARK_M, 0.022, is_build=True)
-    low = min([frame.bottom, *(height for _, height in numbers)])
+    low = min([frame.bottom, *(height for _, height in labels)])
     shapes += _measures(frame, low - 0.32, wheelbase_m)
     return Drawing(view.title, view.words, "m", grown(bounds_of_all(shapes), 0.05), tuple(shapes))
 

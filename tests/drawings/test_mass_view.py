@@ -88,6 +88,12 @@ def test_both_views_tell_the_masses_in_words(vehicle: str) -> None:
             assert words in drawing.description
 
 
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_both_views_have_one_scale(vehicle: str) -> None:
+    side, top = views(vehicle)
+    assert side.box.width == pytest.approx(top.box.width)
+
+
 def test_the_key_tells_each_kind_of_disc_and_both_centres() -> None:
     said = " ".join(shape.text for shape in mass_key().shapes if isinstance(shape, Words))
     for word in ("put in", "taken out", "carried", "empty build", "empty donor", "mass"):
