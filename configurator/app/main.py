@@ -10,6 +10,7 @@ from configurator.app import frame, session
 from configurator.app.premises import premises
 from configurator.app.screens import (
     builds,
+    charging_and_drive,
     consultation,
     electrical_set,
     enquiry,
@@ -30,6 +31,9 @@ def run() -> None:
         "wishes": st.Page(wishes.show, title="Wishes", url_path="wishes"),
         "day": st.Page(your_day.show, title="Your day", url_path="your-day"),
         "papers": st.Page(papers.show, title="Papers", url_path="papers"),
+        "charging": st.Page(
+            charging_and_drive.show, title="Charging and driving", url_path="charging-and-driving"
+        ),
         "electrical": st.Page(
             electrical_set.show, title="Electrical set", url_path="electrical-set"
         ),

@@ -11,7 +11,7 @@ import streamlit as st
 from configurator.app.view_models.acts import TileAct, act_from
 
 PageName: TypeAlias = Literal[
-    "builds", "enquiry", "consultation", "wishes", "day", "papers", "electrical"
+    "builds", "enquiry", "consultation", "wishes", "day", "papers", "electrical", "charging"
 ]
 Tone: TypeAlias = Literal["said", "asked", "refused"]
 Notice: TypeAlias = tuple[Tone, tuple[str, ...]]

@@ -39,6 +39,10 @@ ELECTRICAL = (
     "Currents, cables, fuse, contactors, pre-charge, isolation and the 12 V supply: each value "
     "with its bound, how it is computed, and from where."
 )
+CHARGING = (
+    "Times warm and cold with what limits them, range an hour, cost and plug; pulling away, hills, "
+    "top speed and fast roads."
+)
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
 
@@ -76,6 +80,7 @@ def show() -> None:
             reference,
             disabled=bool(missing or lost),
         )
+    _for_everybody(reference)
     _for_the_workshop(reference)
     show_made_papers(paper_lines(list_documents(premises(), reference)))
 
@@ -88,6 +93,13 @@ def _head(spec: Spec) -> None:
         )
         if st.button("Back to the talk", key="to-talk"):
             session.go_to("consultation", build.reference)
+
+
+def _for_everybody(reference: str) -> None:
+    with st.container(key="for-everybody", horizontal=True, vertical_alignment="center"):
+        st.html(tag("h2", text("Charging and driving")) + tag("p", text(CHARGING)))
+        if st.button("Open charging and driving", key="to-charging"):
+            session.go_to("charging", reference)
 
 
 def _for_the_workshop(reference: str) -> None:
