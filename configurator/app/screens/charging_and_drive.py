@@ -26,6 +26,8 @@ from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import outline_of_draft
 
 LOOK = Path(__file__).parents[1] / "charging_and_drive.css"
+TIMES = ("Source", "From and to", "Power", "Limited by", "Battery at 20 °C")
+GAINS = ("From the mains", "Cost", "Letter to look for")
 NOT_DRIVEN = (
     "Computed for a sound drive, a charged and warm battery and still, dry air; nothing here was "
     "driven, and nothing is approved by it. Grip, brakes and the law set narrower limits on the "
@@ -72,20 +74,12 @@ def _charging(spec: Spec) -> None:
     if not rows:
         st.html(tag("p", text("No charging time is told: no charger is chosen yet.")))
         return
-    times = ("Source", "From and to", "Power", "Limited by", "Battery at 20 °C")
-    head = (*times, cold_head(spec.charging))
-    st.html(_table("Times", head, (_times(row) for row in rows), "charging times"))
+    st.html(
+        _table("Times", (*TIMES, cold_head(spec.charging)), map(_times, rows), "charging times")
+    )
     if spec.is_complete:
-        head = (
-            "Source",
-            gained_head(spec.charging),
-            "From the mains",
-            "Cost",
-            "Letter to look for",
-        )
-        st.html(
-            _table("Range, cost and plug", head, (_gains(row) for row in rows), "charging gains")
-        )
+        gains = ("Source", gained_head(spec.charging), *GAINS)
+        st.html(_table("Range, cost and plug", gains, map(_gains, rows), "charging gains"))
         st.html(tag("p", text(HOW_COMPUTED), class_="how"))
 
 
