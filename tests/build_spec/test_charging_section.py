@@ -1,10 +1,20 @@
-"""What the Spec says of charging sources that the control pilot cannot speak for."""
+"""What the Spec says of charging: pilot, limits, cold, range gained, cost, letter."""
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
 
 import pytest
 
+from configurator.build_spec.charging_facts import charging_power, hours_at
+from configurator.build_spec.charging_result import ChargingLine
+from configurator.build_spec.drive_state import Parts
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify
-from tests.build_spec.tiny_builds import build_of, changed, tiny_catalog
+from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.component import Pack
+from configurator.catalog.models.workshop import Tariff
+from tests.build_spec.tiny_builds import build_of, changed, every_build, tiny_catalog
 
 
 # Source: IEC 61851-1 annex A: the duty cycle says 6 to 80 A.
@@ -22,3 +32,101 @@ def test_a_current_that_the_pilot_cannot_say_has_no_duty_cycle(
     spec = specify(other_current, build_of(catalog.vehicles[0].id), Engines())
     line = next(line for line in spec.charging if line.source_id == first.id)
     assert expected_percent == line.pilot_duty_percent
+
+
+VEHICLE = tiny_catalog().vehicles[0].id
+
+
+def first_line(catalog: Catalog) -> ChargingLine:
+    choices = dict(every_build(VEHICLE)[0].choices)
+    build = build_of(VEHICLE).model_copy(update={"choices": choices})
+    return specify(catalog, build, Engines()).charging[0]
+
+
+def with_packs(catalog: Catalog, **changes: Any) -> Catalog:
+    components = tuple(
+        part.model_copy(update=changes) if isinstance(part, Pack) else part
+        for part in catalog.components
+    )
+    return changed(catalog, f"packs {changes}", components=components)
+
+
+def test_while_choices_are_open_only_the_time_is_told() -> None:
+    line = specify(tiny_catalog(), build_of(VEHICLE), Engines()).charging[0]
+    assert (None, None, None, ()) == (
+        line.power_kw,
+        line.limited_by,
+        line.mains_kwh,
+        line.costs,
+    )
+
+
+def test_a_complete_build_tells_what_an_hour_gains_and_what_the_meter_counts() -> None:
+    # Source: first principles; usable energy is 12 kWh x 90 % of which 80 % are charged.
+    line = first_line(tiny_catalog())
+    assert line.mains_kwh is not None
+    stored_kwh = 12 * 0.9 * 0.8
+    assert stored_kwh / 0.93 < line.mains_kwh < stored_kwh / 0.91 * 1.03
+    assert line.km_per_hour_low is not None
+    assert line.km_per_hour_high is not None
+    assert line.km_per_hour_low < line.km_per_hour_high
+    assert "C" == line.socket_label
+
+
+def test_a_cost_is_energy_by_tariff_where_it_applies() -> None:
+    catalog = tiny_catalog()
+    tariff = Tariff(
+        id="by-night",
+        label="By night",
+        where="home",
+        pence_per_kwh=Decimal("10.00"),
+        checked_on=date(2026, 1, 1),
+        source="invented for tests",
+    )
+    elsewhere = tariff.model_copy(update={"id": "public", "where": "public"})
+    workshop = catalog.workshop.model_copy(update={"tariffs": (tariff, elsewhere)})
+    line = first_line(changed(catalog, "tariffs", workshop=workshop))
+    assert line.mains_kwh is not None
+    [cost] = line.costs
+    assert float(cost.cost_gbp) == pytest.approx(line.mains_kwh / 10, abs=0.0051)
+
+
+@pytest.mark.parametrize(
+    ("share_at_zero", "limit", "is_charged"),
+    [(100, "charger", True), (5, "temperature", True), (0, "temperature", False)],
+)
+def test_cold_slows_charging_or_forbids_it(
+    share_at_zero: int, limit: str, is_charged: bool
+) -> None:
+    curve = {0: share_at_zero, 20: 100}
+    line = first_line(with_packs(tiny_catalog(), charge_percent_at=curve))
+    assert (limit, is_charged) == (line.cold_limited_by, line.cold_hours is not None)
+    assert line.limited_by == "charger"
+    if line.cold_hours is not None:
+        assert (line.cold_hours > line.low_hours) == (share_at_zero < 100)
+
+
+def test_a_thinner_cable_slows_charging_and_is_named() -> None:
+    catalog = tiny_catalog()
+    yard = next(s for s in catalog.charging_sources if s.id == "yard-post")
+    quick = next(c for c in catalog.components if c.id == "quick-charger")
+    pack = next(c for c in catalog.components if c.id == "pack-many")
+    assert isinstance(pack, Pack)
+    parts = Parts({"pack": pack, "charger": quick})
+    thick = charging_power(yard, parts, pack)
+    thin_source = yard.model_copy(update={"cable_resistor_ohm": 1500})
+    thin = charging_power(thin_source, parts, pack)
+    assert thick is not None
+    assert thin is not None
+    assert ("charger", "cable") == (thick.decided_by.by, thin.decided_by.by)
+    slow, usual = hours_at(thin_source, pack, thin), hours_at(yard, pack, thick)
+    assert slow is not None
+    assert usual is not None
+    assert slow > usual
+
+
+def test_a_pack_may_state_where_its_power_begins_to_fall() -> None:
+    later = first_line(with_packs(tiny_catalog(), ac_taper_from_percent=99.0))
+    sooner = first_line(with_packs(tiny_catalog(), ac_taper_from_percent=70.0))
+    assert (99.0, 70.0) == (later.taper_from_percent, sooner.taper_from_percent)
+    assert later.low_hours < sooner.low_hours

@@ -131,7 +131,7 @@ def _ability(row: AbilityRow) -> str:
         "tr",
         tag("th", text(row.label), scope="row"),
         _number(row.value),
-        tag("td", text(row.remark), tag("span", text(row.how), class_="how")),
+        tag("td", text(row.remark), tag("span", text(row.how), class_="how") if row.how else ""),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from configurator.app.view_models.words import UNBROKEN_SPACE, count
@@ -43,6 +43,7 @@ class AbilityRow:
     value: str
     remark: str
     how: str
+    """How it is computed; empty where it is that of the row above."""
 
 
 @dataclass(frozen=True)
@@ -102,8 +103,15 @@ def gained_head(lines: Sequence[ChargingLine]) -> str:
 def ability_topics(lines: Sequence[PerformanceLine]) -> tuple[AbilityTopic, ...]:
     """Prepare what the drive can do, by topic."""
     return tuple(
-        AbilityTopic(title, tuple(_ability(line) for line in group))
+        AbilityTopic(title, _without_repeats([_ability(line) for line in group]))
         for title, group in groupby(lines, key=lambda line: line.topic)
+    )
+
+
+def _without_repeats(rows: Sequence[AbilityRow]) -> tuple[AbilityRow, ...]:
+    return tuple(
+        replace(row, how="") if number and row.how == rows[number - 1].how else row
+        for number, row in enumerate(rows)
     )
 
 
@@ -128,7 +136,7 @@ def _rounded(line: PerformanceLine) -> str:
 
 def _supply(line: ChargingLine) -> str:
     cable = f"cable for {line.cable_current_a:g} A" if line.cable_current_a else ""
-    pilot = f"pilot {line.pilot_duty_percent:g} %" if line.pilot_duty_percent else ""
+    pilot = f"pilot {line.pilot_duty_percent:g}{UNBROKEN_SPACE}%" if line.pilot_duty_percent else ""
     return "; ".join(words for words in (supply_words(line), cable, pilot) if words)
 
 

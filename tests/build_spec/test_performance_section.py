@@ -1,0 +1,143 @@
+"""What a complete build tells of its drive, and what it must warn of."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from configurator.build_spec.engines import Engines
+from configurator.build_spec.fast_road import fast_road_lines, speed_held_km_h
+from configurator.build_spec.performance_facts import (
+    CONTINUOUS_SHARE_OF_PEAK,
+    Drive,
+    drive_of,
+    speed_by_power,
+    steady_kw,
+)
+from configurator.build_spec.performance_findings import performance_findings
+from configurator.build_spec.performance_result import PerformanceLine
+from configurator.build_spec.pipeline import specify
+from configurator.build_spec.spec import Spec
+from configurator.catalog.models.component import Pack
+from configurator.physics.acceleration import Resistance
+from tests.build_spec.tiny_builds import build_of, compiled_of, every_build, tiny_catalog
+
+VEHICLE = tiny_catalog().vehicles[0].id
+CHOICES = every_build(VEHICLE)[0].choices
+VAN = Resistance(
+    mass_kg=1100.0, drag_area_m2=1.4, rolling_resistance=0.014, air_density_kg_m3=1.225
+)
+
+
+def complete() -> Spec:
+    build = build_of(VEHICLE).model_copy(update={"choices": dict(CHOICES)})
+    return specify(tiny_catalog(), build, Engines())
+
+
+def drive(**of_pack: float) -> Drive:
+    found = drive_of(compiled_of(tiny_catalog(), VEHICLE).book.parts_of(CHOICES))
+    assert found is not None
+    assert isinstance(found.pack, Pack)
+    return replace(found, pack=found.pack.model_copy(update=of_pack))
+
+
+def test_nothing_is_told_while_choices_are_open() -> None:
+    assert () == specify(tiny_catalog(), build_of(VEHICLE), Engines()).performance
+
+
+def test_what_is_told_agrees_with_the_facts() -> None:
+    spec = complete()
+    lines = {line.id: line for line in spec.performance}
+    for line_id, name in (
+        ("seconds-to-50", "seconds_to_50_km_h"),
+        ("top-speed", "top_speed_km_h"),
+    ):
+        fact = spec.fact(name)
+        assert fact is not None
+        assert fact.low == lines[line_id].value
+    margin = spec.fact("motorway_power_margin_kw")
+    assert margin is not None
+    assert margin.low == lines["motorway-level"].margin
+
+
+def test_a_hill_is_told_by_the_lesser_of_drive_and_grip() -> None:
+    spec = complete()
+    by_drive = spec.fact("hill_restart_percent")
+    told = [line for line in spec.performance if line.topic == "Restart on a hill"]
+    assert by_drive is not None
+    for line in told:
+        assert line.value is not None
+        assert ("grip" in line.limited_by) == (
+            f"The drive allows {line.value:.1f} %" not in line.note
+        )
+    assert told[-1].value is not None
+    assert told[-1].value <= by_drive.low
+
+
+def test_a_battery_that_states_nothing_gives_half_of_its_peak_for_long() -> None:
+    unstated, stated = drive(peak_discharge_kw=30.0), drive(continuous_discharge_kw=10.0)
+    efficiency = unstated.motor.efficiency.value
+    assert unstated.pack_continuous_kw == CONTINUOUS_SHARE_OF_PEAK * 30.0 * efficiency
+    assert stated.continuous_kw == 10.0 * efficiency
+    assert speed_by_power(stated, VAN) < speed_by_power(unstated, VAN)
+
+
+def test_on_the_level_the_speed_held_is_that_of_the_power() -> None:
+    weak = drive(continuous_discharge_kw=5.0)
+    assert speed_by_power(weak, VAN) == pytest.approx(speed_held_km_h(weak, VAN, 0.0), rel=1e-9)
+    on_slope = speed_held_km_h(weak, VAN, 2.0)
+    assert weak.continuous_kw == pytest.approx(steady_kw(weak, VAN, on_slope, 2.0), rel=1e-6)
+
+
+def test_a_motor_that_states_how_long_it_bears_its_peak_is_told_a_time() -> None:
+    fast = replace(
+        drive(peak_discharge_kw=200.0),
+        motor=drive().motor.model_copy(
+            update={"peak_power_kw": 60.0, "max_speed_rpm": 14_000.0, "peak_seconds": 60.0}
+        ),
+    )
+    level, _ = fast_road_lines(fast, VAN)
+    assert "after about" in level.note
+    silent = replace(fast, motor=fast.motor.model_copy(update={"peak_seconds": None}))
+    level, _ = fast_road_lines(silent, VAN)
+    assert "before it grows too warm" in level.note
+    assert "after about" not in level.note
+
+
+def line(topic: str, margin: float | None) -> PerformanceLine:
+    return PerformanceLine.model_validate(
+        {
+            "id": "a",
+            "topic": topic,
+            "label": "Label",
+            "value": 14.0,
+            "unit": "%",
+            "decimals": 0,
+            "margin": margin,
+            "note": "Note.",
+            "how": "how",
+            "source": "invented for tests",
+        }
+    )
+
+
+@pytest.mark.parametrize(
+    ("topic", "margin", "codes"),
+    [
+        ("Fast road", -3.0, ["F051"]),
+        ("Fast road", 0.0, []),
+        ("Restart on a hill", -4.0, ["F052"]),
+        ("Restart on a hill", None, []),
+        ("Top speed", -1.0, []),
+    ],
+)
+def test_what_lacks_room_is_found(topic: str, margin: float | None, codes: list[str]) -> None:
+    assert codes == [finding.code for finding in performance_findings([line(topic, margin)])]
+
+
+def test_a_finding_compares_what_is_with_what_is_asked() -> None:
+    [slips] = performance_findings([line("Restart on a hill", -4.0)])
+    [warm] = performance_findings([line("Fast road", -3.0)])
+    assert (14.0, 18.0) == (slips.value, slips.bound)
+    assert (14.0, 11.0) == (warm.value, warm.bound)
