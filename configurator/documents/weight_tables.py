@@ -54,7 +54,7 @@ def _axle_row(axle: Axle) -> tuple[str, ...]:
     return (
         f"{axle.axle.capitalize()} axle",
         f"{number(axle.donor_kg)} kg",
-        span(axle.kerb_low_kg, axle.kerb_high_kg, unit="kg"),
+        span(axle.kerb_low_kg, axle.kerb_high_kg, unit="kg") + _give_or_take(axle),
         _measured(axle.measured_kg),
         span(axle.laden_low_kg, axle.laden_high_kg, unit="kg"),
         span(axle.limit_low_kg, axle.limit_high_kg, unit="kg"),
@@ -72,6 +72,12 @@ def _whole_row(weights: Weights) -> tuple[str, ...]:
         f"{number(weights.gross_limit_kg)} kg",
         "gross limit",
     )
+
+
+def _give_or_take(axle: Axle) -> str:
+    if axle.kerb_sigma_kg is None or axle.measured_kg is not None:
+        return ""
+    return f" ± {number(2 * axle.kerb_sigma_kg)}"
 
 
 def _measured(mass_kg: float | None) -> str:

@@ -14,6 +14,7 @@ from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import small, words
 from configurator.documents.tables import pairs_table
 from configurator.documents.text_blocks import text_blocks
+from configurator.documents.weight_details import loading_blocks, mass_drawing_blocks
 from configurator.documents.weight_tables import axle_blocks
 
 _FACTS: tuple[FactName, ...] = (
@@ -31,6 +32,8 @@ def weight_blocks(spec: Spec) -> list[Flowable]:
         words("Never load an axle or the vehicle beyond its limit. In doubt, use a weighbridge."),
         *axle_blocks(spec.weights),
         axle_chart(spec),
+        *loading_blocks(spec),
+        *mass_drawing_blocks(spec),
         *([subheading("What may be carried"), pairs_table(load)] if load else []),
         subheading("Tyres and wheels"),
         *_tyres(spec),

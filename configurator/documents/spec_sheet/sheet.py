@@ -18,6 +18,7 @@ from configurator.documents.spec_sheet.customers_day import day_blocks
 from configurator.documents.spec_sheet.opening import opening_blocks
 from configurator.documents.spec_sheet.plan import plan_blocks
 from configurator.documents.spec_sheet.price import price_blocks
+from configurator.documents.weight_details import stage_blocks
 from configurator.documents.weight_tables import axle_blocks
 
 TITLE = "Spec sheet"
@@ -54,6 +55,7 @@ def _story(spec: Spec) -> list[Flowable]:
         *price_blocks(spec),
         sheet_heading("Weights and axle loads", "weights"),
         *axle_blocks(spec.weights),
+        *stage_blocks(spec.weights),
         sheet_heading("Range", "range"),
         *range_blocks(spec),
         *_day(spec),
