@@ -39,7 +39,6 @@ def _line(
         value=round(needed_kw, STORED_DECIMALS),
         unit="kW",
         decimals=1,
-        rounding="up",
         limited_by=_for_long(drive),
         note=_note(needed_kw, slope_percent, drive, resistance),
         margin=round(drive.continuous_kw - needed_kw, STORED_DECIMALS),
