@@ -15,6 +15,7 @@ from configurator.app.screens import (
     electrical_set,
     enquiry,
     papers,
+    weights,
     wishes,
     your_day,
 )
@@ -34,6 +35,7 @@ def run() -> None:
         "charging": st.Page(
             charging_and_drive.show, title="Charging and driving", url_path="charging-and-driving"
         ),
+        "weights": st.Page(weights.show, title="Weights", url_path="weights"),
         "electrical": st.Page(
             electrical_set.show, title="Electrical set", url_path="electrical-set"
         ),

@@ -11,7 +11,15 @@ import streamlit as st
 from configurator.app.view_models.acts import TileAct, act_from
 
 PageName: TypeAlias = Literal[
-    "builds", "enquiry", "consultation", "wishes", "day", "papers", "electrical", "charging"
+    "builds",
+    "enquiry",
+    "consultation",
+    "wishes",
+    "day",
+    "papers",
+    "weights",
+    "electrical",
+    "charging",
 ]
 Tone: TypeAlias = Literal["said", "asked", "refused"]
 Notice: TypeAlias = tuple[Tone, tuple[str, ...]]

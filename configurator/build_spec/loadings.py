@@ -25,6 +25,7 @@ from configurator.build_spec.weight_doubt import (
 )
 from configurator.build_spec.weights_result import Loading, LoadingStage
 from configurator.catalog.models.build import BuildInput
+from configurator.catalog.models.group import Option
 from configurator.catalog.models.vehicle import CarriedKind, PlacedItem, Vehicle
 from configurator.physics.centre_of_gravity import (
     GUESSED_HEIGHT_SIGMA_PERCENT,
@@ -131,10 +132,13 @@ def _stage(
 
 
 def _changes(compiled: Compiled, choices: Mapping[str, str]) -> list[tuple[int, PlacedItem]]:
-    vehicle = compiled.offer.vehicle
+    sources: tuple[Vehicle | Option, ...] = (
+        compiled.offer.vehicle,
+        *compiled.offer.options_of(choices),
+    )
     return [
         (sign, item)
-        for source in (vehicle, *compiled.offer.options_of(choices))
+        for source in sources
         for sign, items in ((-1, source.takes_out), (1, source.puts_in))
         for item in items
     ]

@@ -35,6 +35,10 @@ PACK = (
     "The folder for the owner: how to drive, charge and care for this very vehicle, its safety "
     "texts and the emergency sheet. Until the finished vehicle is measured each page says draft."
 )
+WEIGHTS = (
+    "From empty to fully laden: axles, sides, centre of gravity, how sure each is, all limits, and "
+    "a drawing to scale with the masses in it."
+)
 ELECTRICAL = (
     "Currents, cables, fuse, contactors, pre-charge, isolation and the 12 V supply: each value "
     "with its bound, how it is computed, and from where."
@@ -100,6 +104,10 @@ def _for_everybody(reference: str) -> None:
         st.html(tag("h2", text("Charging and driving")) + tag("p", text(CHARGING)))
         if st.button("Open charging and driving", key="to-charging"):
             session.go_to("charging", reference)
+    with st.container(key="for-everybody-weights", horizontal=True, vertical_alignment="center"):
+        st.html(tag("h2", text("Weights")) + tag("p", text(WEIGHTS)))
+        if st.button("Open the weights", key="to-weights"):
+            session.go_to("weights", reference)
 
 
 def _for_the_workshop(reference: str) -> None:

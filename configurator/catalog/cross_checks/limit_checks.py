@@ -15,7 +15,9 @@ from configurator.errors import Fault
 
 VEHICLE_PREFIX = "vehicle."
 VEHICLE_NUMBERS = frozenset(
-    name for name, field in Vehicle.model_fields.items() if field.annotation in (float, int, float | None)
+    name
+    for name, field in Vehicle.model_fields.items()
+    if field.annotation in (float, int, float | None)
 )
 
 

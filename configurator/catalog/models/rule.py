@@ -102,7 +102,7 @@ class Limit(Data):
     near_percent: float = Field(ge=0, le=50, default=0)
     """Within this share of the bound a kept limit is noted as near."""
     stays_as_guard: bool = False
-    """It may forbid nothing today and guards what the catalog offers later; `check` stays silent."""
+    """It may forbid nothing today and guards what is offered later; `check` stays silent."""
     because: Sentence
     source: Sentence | Source
 

@@ -146,7 +146,7 @@ class Vehicle(Data):
     """The share of all braking that the brakes send to the rear axle, by their sizes."""
     driven_axle: Literal["front", "rear"]
     recovery_full_from_km_h: Annotated[float, within("recovery_full_from_km_h")] = 12
-    """Speed from which the motor brakes with its whole share; below, the friction brakes do more."""
+    """Speed from which the motor brakes with its whole share; below, friction brakes do more."""
     drag_area_m2: Annotated[UncertainValue, value_within("drag_area_m2")]
     auxiliary_power_w: Annotated[UncertainValue, value_within("auxiliary_power_w")]
     cabin_heat_loss_w_per_k: Annotated[UncertainValue, value_within("cabin_heat_loss_w_per_k")]

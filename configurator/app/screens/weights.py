@@ -1,0 +1,133 @@
+"""Weights, for workshop and customer: from empty to fully laden, with limits and a drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import streamlit as st
+
+from configurator.app import frame, session
+from configurator.app.markup import tag, text
+from configurator.app.premises import premises
+from configurator.app.view_models.weights import (
+    AXLE_HEADS,
+    LOADING_HEADS,
+    MASS_HEADS,
+    CheckRow,
+    WeightsPage,
+    weights_page,
+    why_no_weights,
+)
+from configurator.build_spec.spec import Spec
+from configurator.drawings.shapes import Drawing
+from configurator.drawings.svg import to_svg
+from configurator.workflow.builds import read_draft
+from configurator.workflow.consultation import outline_of_draft
+
+LOOK = Path(__file__).parents[1] / "weights.css"
+CHECK_HEADS = ("Limit", "Value", "Bound", "Verdict")
+
+HAZARD = "Warning. An overloaded axle, tyre or wheel fails without a warning on the road."
+CONSEQUENCE = "People in the vehicle and around it may be killed or badly hurt."
+AVOID = (
+    "These figures are computed and are no approval: weigh each axle on a weighbridge before "
+    "handover, and carry no more than the least limit allows. Lift the vehicle at its lifting "
+    "points alone, on stands made for its mass. A competent person measures the height of the "
+    "centre of gravity and sets the brakes."
+)
+GIVE_OR_TAKE = (
+    "± is two standard deviations, within which nineteen in twenty lie until the vehicle is "
+    "weighed. Heights are above the ground."
+)
+
+
+def show() -> None:
+    """Lay out the weights of the build in the address."""
+    reference = session.build_reference()
+    if reference is None:
+        frame.no_build_named()
+        return
+    draft = read_draft(premises(), reference)
+    with st.spinner("Computing the weights …"):
+        spec = outline_of_draft(premises(), draft)
+    st.html(LOOK)
+    _head(spec)
+    frame.show_notices()
+    st.html(_caution())
+    missing = why_no_weights(spec)
+    if missing:
+        st.html(tag("p", text(missing), class_="missing"))
+        return
+    _show_page(weights_page(spec))
+
+
+def _show_page(page: WeightsPage) -> None:
+    st.html(tag("p", text(page.in_brief), class_="weights-brief"))
+    stages = _table("From empty to fully laden", LOADING_HEADS, page.loadings, "stages")
+    st.html(stages + tag("p", text(page.change)) + tag("p", text(GIVE_OR_TAKE), class_="small"))
+    axles = _table("What limits each axle", AXLE_HEADS, page.axles, "stages")
+    st.html(axles + tag("p", text(page.speeds)))
+    st.html(_checks(page.checks))
+    st.html(tag("h2", text("Where the masses are")))
+    for drawing in page.views:
+        _picture(drawing)
+    _picture(page.key)
+    with st.expander("What each number is"):
+        st.html(_table("", MASS_HEADS, page.masses, "masses"))
+
+
+def _head(spec: Spec) -> None:
+    build = spec.build
+    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
+        frame.heading(
+            "Weights", f"{spec.vehicle.label} for {build.customer.name} · {build.reference}"
+        )
+        if st.button("Back to the papers", key="to-papers"):
+            session.go_to("papers", build.reference)
+
+
+def _caution() -> str:
+    return tag(
+        "section",
+        tag("p", tag("strong", text(HAZARD))),
+        tag("p", text(CONSEQUENCE)),
+        tag("p", text(AVOID)),
+        class_="notice asked weights-caution",
+        role="note",
+    )
+
+
+def _picture(drawing: Drawing) -> None:
+    st.image(to_svg(drawing), alt=f"{drawing.title}. {drawing.description}", width="stretch")
+
+
+def _table(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], look: str) -> str:
+    head = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in heads)))
+    body = tag(
+        "tbody",
+        *(
+            tag("tr", tag("th", text(row[0]), scope="row"), *(tag("td", text(c)) for c in row[1:]))
+            for row in rows
+        ),
+    )
+    caption = tag("caption", text(title)) if title else ""
+    return tag("table", caption, head, body, class_=f"weights {look}")
+
+
+def _checks(rows: Sequence[CheckRow]) -> str:
+    head = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in CHECK_HEADS)))
+    body = tag("tbody", *(_check(row) for row in rows))
+    caption = tag("caption", text("Weights against their limits"))
+    return tag("table", caption, head, body, class_="weights checks")
+
+
+def _check(row: CheckRow) -> str:
+    mark = f"verdict {row.verdict.replace(' ', '-')}"
+    return tag(
+        "tr",
+        tag("th", text(row.label), tag("span", text(row.why), class_="how"), scope="row"),
+        tag("td", text(row.value)),
+        tag("td", text(row.bound)),
+        tag("td", tag("span", text(row.verdict_words), class_=mark)),
+    )
