@@ -70,9 +70,9 @@ def _show_page(page: WeightsPage) -> None:
     st.html(axles + tag("p", text(page.speeds)))
     st.html(_checks(page.checks))
     st.html(tag("h2", text("Where the masses are")))
-    for drawing in page.views:
-        _picture(drawing)
-    _picture(page.key)
+    with st.container(key="mass-views"):
+        for drawing in (*page.views, page.key):
+            _picture(drawing)
     with st.expander("What each number is"):
         st.html(_table("", MASS_HEADS, page.masses, "masses"))
 
