@@ -99,7 +99,8 @@ def _ratio_form(limit: Limit, bound: float, fact: RatioFact) -> ConditionalLimit
     """Bound a ratio: part less ratio times whole, which is a sum."""
     value = _exact(bound)
     if not fact.rises and value <= 0:
-        raise _unusable(limit, "is above zero for every build", "Write a bound above zero.")
+        # Above zero for every build, so that all keep such a bound, or none.
+        return ConditionalLimit(limit.id, {}, NOTHING, 0 if limit.at_least is not None else -1)
     beyond = fact.beyond(fact.ratio_of(value))
     most = beyond if (limit.at_most is not None) == fact.rises else _negative(beyond)
     # The solver takes far longer over large numbers.

@@ -94,5 +94,8 @@ def _guessed_height(vehicle: Vehicle) -> Iterator[Finding]:
         value=round(guessed, 4),
         unit="m",
         source="measured cars, vans and pickups, 0.37 to 0.41 of the roof's height; from memory",
-        remedy="Measure it by weighing one axle with the other raised; a competent person does it.",
+        remedy=(
+            "Measure it: weighing one axle with the other raised on stands narrows it; a competent "
+            "person does it."
+        ),
     )
