@@ -47,7 +47,12 @@ EITHER_SIDE = {
     "pack_voltage_over_v",
     "tyre_speed_margin_km_h",
 }
-LESS_IS_BETTER = {"handover_weeks", "consumption_wh_per_km"}
+LESS_IS_BETTER = {
+    "handover_weeks",
+    "consumption_wh_per_km",
+    "seconds_to_50_km_h",
+    "seconds_to_60_mph",
+}
 
 
 @dataclass(frozen=True)
