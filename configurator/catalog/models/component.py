@@ -106,9 +106,9 @@ class Motor(Part):
     recovery_efficiency: Annotated[UncertainValue, value_within("recovery_efficiency")]
     no_load_loss_w: Annotated[float, within("no_load_loss_w")]
     no_load_loss_sigma_percent: Annotated[float, within("no_load_loss_sigma_percent")] = 30
-    link_capacitance_uf: float | None = Field(default=None, gt=0, lt=20_000)
+    link_capacitance_uf: float | None = Field(default=None, ge=1, lt=20_000)
     """Of the inverter on its direct-voltage side [µF]."""
-    bleed_ohm: float | None = Field(default=None, gt=0, lt=10_000_000)
+    bleed_ohm: float | None = Field(default=None, ge=10, lt=10_000_000)
     """The resistor across that capacitor, which empties it when it is switched off."""
     guessed: dict[str, Label] = {}
     """Field that was left out → what its value was guessed from."""

@@ -1,0 +1,153 @@
+"""Whatever a catalog may state, every check is made and every number is finite."""
+
+import math
+from collections.abc import Iterator
+from typing import Any
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pydantic import TypeAdapter
+
+from configurator.build_spec.drive_state import Parts
+from configurator.build_spec.electrical_breaking import contactor_checks, fuse_checks
+from configurator.build_spec.electrical_carrying import cable_checks, current_checks
+from configurator.build_spec.electrical_check import ElectricalCheck
+from configurator.build_spec.electrical_derivation import derive_electrical
+from configurator.build_spec.electrical_facts import electrical_set_facts
+from configurator.build_spec.electrical_guarding import (
+    bleed_checks,
+    pre_charge_checks,
+    protection_checks,
+)
+from configurator.build_spec.electrical_low_voltage import CircuitLoad, low_voltage_checks
+from configurator.build_spec.electrical_set import ElectricalSet
+from configurator.build_spec.electrical_voltages import battery_checks, window_checks
+from configurator.catalog.models.component import Component, Slot
+from tests.build_spec.electrical_builds import electrical_catalog
+from tests.build_spec.tiny_builds import compiled_of
+
+ADAPTER: TypeAdapter[Component] = TypeAdapter(Component)
+NAMED = {"label": "Part", "maker": "Invented Works", "source": "invented for tests"}
+FACTS = [
+    fact.name
+    for fact in electrical_set_facts(compiled_of(electrical_catalog(), "clover-van").book.around)
+]
+
+
+def between(low: float, high: float) -> st.SearchStrategy[float]:
+    return st.floats(low, high, exclude_min=True, exclude_max=True)
+
+
+def rated(value: st.SearchStrategy[float]) -> st.SearchStrategy[dict[str, Any]]:
+    return st.fixed_dictionaries(
+        {"value": value, "sigma_percent": st.just(5), "source": st.just("invented for tests")}
+    )
+
+
+def maybe(value: st.SearchStrategy[float]) -> st.SearchStrategy[float | None]:
+    return st.none() | value
+
+
+OF_KIND: dict[Slot, dict[str, st.SearchStrategy[Any]]] = {
+    "traction_cable": {
+        "area_mm2": between(1, 400),
+        "rated_current_a": rated(between(1, 2000)),
+        "max_conductor_c": between(40, 300),
+        "rated_voltage_v": between(20, 3000),
+    },
+    "main_fuse": {
+        "rated_current_a": between(1, 2000),
+        "rated_voltage_v": between(20, 3000),
+        "breaking_current_a": between(100, 300_000),
+    },
+    "main_contactor": {
+        "rated_current_a": between(1, 2000),
+        "peak_current_a": between(1, 6000),
+        "rated_voltage_v": between(20, 3000),
+    },
+    "pre_charge": {"resistor_ohm": between(0.1, 10_000), "pulse_energy_j": between(0, 100_000)},
+    "converter": {"rating_w": between(50, 10_000), "efficiency": between(0.6, 0.99)},
+    "dc_inlet": {
+        "max_power_kw": between(1, 400),
+        "max_current_a": between(1, 1000),
+        "min_voltage_v": maybe(between(10, 1500)),
+        "max_voltage_v": maybe(between(10, 1500)),
+        "socket_label": st.just("K"),
+    },
+}
+
+CHANGED: dict[str, dict[str, st.SearchStrategy[Any]]] = {
+    "pack": {
+        "full_voltage_v": between(20, 1000),
+        "empty_voltage_v": between(20, 1000),
+        "nominal_voltage_v": between(20, 1000),
+        "resistance_ohm": st.floats(0.0005, 2),
+        "aged_resistance_percent": st.floats(100, 400),
+        "module_series": st.none() | st.integers(1, 400),
+        "module_parallel": st.none() | st.integers(1, 100),
+    },
+    "motor": {
+        "continuous_power_kw": between(1, 400),
+        "peak_power_kw": between(1, 500),
+        "min_voltage_v": between(10, 1000),
+        "max_voltage_v": between(10, 1000),
+        "link_capacitance_uf": maybe(between(1, 20_000)),
+        "bleed_ohm": maybe(between(10, 10_000_000)),
+    },
+}
+
+
+@st.composite
+def sets(draw: st.DrawFn) -> ElectricalSet:
+    catalog = electrical_catalog()
+    parts: dict[Slot, Component] = {}
+    for component in (catalog.component_by_id["pack-few"], catalog.component_by_id["hum-30"]):
+        if draw(st.integers(0, 9)):
+            changes = draw(st.fixed_dictionaries(CHANGED[component.kind]))
+            parts[component.kind] = component.model_copy(update=changes)
+    for slot, fields in OF_KIND.items():
+        if draw(st.integers(0, 4)):
+            values = draw(st.fixed_dictionaries(fields))
+            parts[slot] = ADAPTER.validate_python({"id": "part", "kind": slot, **NAMED, **values})
+    vehicle = catalog.vehicles[0].model_copy(
+        update={
+            "cable_ambient_c": draw(maybe(between(0, 150))),
+            "cable_run_m": draw(maybe(between(0, 20))),
+        }
+    )
+    return ElectricalSet(vehicle, Parts(parts))
+
+
+def every_check(fitted: ElectricalSet) -> Iterator[ElectricalCheck]:
+    yield from battery_checks(fitted)
+    yield from window_checks(fitted, lambda _: 0.0)
+    yield from current_checks(fitted)
+    yield from cable_checks(fitted, lambda _: 0.0)
+    yield from fuse_checks(fitted, lambda _: 0.0)
+    yield from contactor_checks(fitted, lambda _: 0.0)
+    yield from pre_charge_checks(fitted, 1.0)
+    yield from bleed_checks(fitted, 60.0)
+    yield from protection_checks(fitted)
+    yield from low_voltage_checks(fitted, [CircuitLoad("all", "All", 300.0)], 0.0)
+
+
+@settings(max_examples=150, deadline=None)
+@given(fitted=sets())
+def test_every_check_is_made_and_every_number_is_finite(fitted: ElectricalSet) -> None:
+    for check in every_check(fitted):
+        numbers = (check.value, check.bound, check.margin)
+        assert all(number is None or math.isfinite(number) for number in numbers), check
+        if check.verdict in {"kept", "beyond"}:
+            assert check.margin is not None
+            assert (check.margin >= 0) == (check.verdict == "kept")
+        assert check.verdict != "not stated" or check.missing, check
+
+
+@settings(max_examples=100, deadline=None)
+@given(fitted=sets())
+def test_every_derivation_is_made_of_finite_numbers(fitted: ElectricalSet) -> None:
+    for name in FACTS:
+        derived = derive_electrical(fitted, name)
+        if derived is not None:
+            assert all(math.isfinite(step.value) for step in derived.steps)
+            assert all(math.isfinite(stated.value) for stated in derived.inputs)
