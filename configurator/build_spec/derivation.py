@@ -16,6 +16,16 @@ class DerivationStep(Data):
     decimals: int = 1
 
 
+class DerivationEnd(Data):
+    """An end of a from–to: a build that has it, told by the choices that still matter."""
+
+    words: str
+    """Such as "Least"."""
+    value: float
+    choices: tuple[str, ...]
+    """Group with option, of the open groups that move the fact."""
+
+
 class Derivation(Data):
     """One fact, worked out so that a person with paper can follow."""
 
@@ -29,3 +39,13 @@ class Derivation(Data):
     """The last one is the fact."""
     source: str
     """Of the method."""
+    case_label: str = ""
+    """The driving case or charging source as people read it."""
+    beside: tuple[DerivationStep, ...] = ()
+    """What belongs to it and is no part of the sum."""
+    narrowed_by: tuple[str, ...] = ()
+    """What would make it surer, the most telling first."""
+    is_default: bool = False
+    """While choices are open: worked out for the build in which the workshop chooses the rest."""
+    ends: tuple[DerivationEnd, ...] = ()
+    """While choices are open: the least and the greatest."""

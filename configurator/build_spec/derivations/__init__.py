@@ -1,0 +1,1 @@
+"""How each kind of fact is worked out, one module for each kind."""

@@ -1,0 +1,109 @@
+"""What a vehicle weighs, mass by mass with its place: the lines that weights are summed from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from configurator.build_spec.derivation import DerivationStep
+from configurator.build_spec.derivations.worked import Question, of_vehicle, step
+from configurator.build_spec.sentences import source_words
+from configurator.build_spec.stated_input import StatedInput
+from configurator.build_spec.sums import (
+    PlacedMassMm,
+    donor_axles_kg,
+    donor_masses,
+    driver_item,
+    placed_mm,
+)
+from configurator.catalog.models.vehicle import PlacedItem
+
+Lever = Callable[[PlacedMassMm], float]
+
+
+@dataclass(frozen=True)
+class WeighedLine:
+    """A mass with its place; negative where it goes out."""
+
+    words: str
+    sign: int
+    mass: PlacedMassMm
+
+    def by(self, lever: Lever) -> float:
+        """Mass times lever [g x unit of the lever]."""
+        return self.sign * self.mass.mass_g * lever(self.mass)
+
+
+def kerb_lines(question: Question) -> list[WeighedLine]:
+    """List the donor's axles, what goes out and what goes in."""
+    front, rear = donor_masses(question.vehicle, question.build)
+    lines = [
+        WeighedLine("Donor, front axle", 1, front),
+        WeighedLine("Donor, rear axle", 1, rear),
+        *_placed(question, "Out", -1, question.vehicle.takes_out),
+        *_placed(question, "In", 1, question.vehicle.puts_in),
+    ]
+    for option in question.options:
+        lines += _placed(question, "Out", -1, option.takes_out)
+        lines += _placed(question, "In", 1, option.puts_in)
+    return lines
+
+
+def driver_line(question: Question) -> WeighedLine:
+    """Seat the driver."""
+    return WeighedLine("Driver", 1, placed_mm(question.vehicle, driver_item(question.vehicle)))
+
+
+def laden_lines(question: Question) -> list[WeighedLine]:
+    """Add driver, people and load to what the vehicle weighs."""
+    lines = [*kerb_lines(question), driver_line(question)]
+    lines += _placed(question, "Carried", 1, question.vehicle.carries)
+    for option in question.options:
+        lines += _placed(question, "Carried", 1, option.carries)
+    return lines
+
+
+def _placed(
+    question: Question, what: str, sign: int, items: Sequence[PlacedItem]
+) -> Iterator[WeighedLine]:
+    for item in items:
+        place = question.vehicle.places[item.place].label
+        words = f"{what}: {item.what}, {place}"
+        yield WeighedLine(words, sign, placed_mm(question.vehicle, item))
+
+
+def line_steps(
+    lines: Sequence[WeighedLine], lever: Lever, per_unit: float, unit: str
+) -> list[DerivationStep]:
+    """Tell what each line adds."""
+    return [
+        step(line.words, line.by(lever) / per_unit, unit, 1)
+        for line in lines
+        if line.by(lever) != 0
+    ]
+
+
+def donor_inputs(question: Question) -> tuple[StatedInput, ...]:
+    """State the donor's axles, as weighed or by the catalog, and the doubt about the whole."""
+    vehicle, donor = question.vehicle, question.build.donor
+    is_weighed = donor.front_axle_kg is not None and donor.rear_axle_kg is not None
+    source = "weighed at the workshop" if is_weighed else source_words(vehicle.source)
+    axles = zip(("front", "rear"), donor_axles_kg(vehicle, question.build), strict=True)
+    return (
+        *(
+            StatedInput(
+                id=f"donor-{axle}-axle",
+                label=f"Donor, {axle} axle",
+                value=load_kg,
+                unit="kg",
+                basis="measured" if is_weighed else "catalog",
+                source=source,
+            )
+            for axle, load_kg in axles
+        ),
+        of_vehicle(
+            vehicle, "mass-doubt", "Doubt about the computed kerb mass", 0.0, "kg",
+            sigma=vehicle.mass_sigma_kg,
+        ),
+        of_vehicle(vehicle, "wheelbase", "Wheelbase", vehicle.wheelbase_m, "m"),
+    )  # fmt: skip

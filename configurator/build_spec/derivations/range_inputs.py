@@ -1,0 +1,92 @@
+"""What the range is computed from, each uncertain input with its doubt and where it comes from."""
+
+from __future__ import annotations
+
+from configurator.build_spec.derivations.worked import (
+    Question,
+    by_practice,
+    of_component,
+    of_uncertain,
+)
+from configurator.build_spec.stated_input import StatedInput
+from configurator.catalog.models.component import Component, Motor, Pack, Tyre
+from configurator.catalog.models.data import UncertainValue
+from configurator.catalog.models.workshop import DrivingCase
+from configurator.physics.road_vehicle import RoadVehicle
+
+NARROWS = {
+    "mass": "Weigh the finished vehicle",
+    "drag area": "Coast down on a level road",
+    "rolling resistance": "Coast down on a level road",
+    "drive efficiency": "Measure the energy of a trip",
+    "recovery": "Measure the energy of a trip in town",
+    "no-load loss": "Measure the power of the turning drive on stands",
+    "auxiliaries": "Measure the current of the 12 V circuits",
+    "heat loss": "Measure the heater's energy on a cold day",
+    "usable energy": "Measure this pack from full to empty",
+}
+"""What would narrow each doubt."""
+
+
+def range_inputs(
+    question: Question, case: DrivingCase, vehicle: RoadVehicle
+) -> tuple[StatedInput, ...]:
+    """State the inputs of a range: those in doubt first, then the conditions."""
+    stated, parts = question.vehicle, question.parts
+    motor, tyre, pack = parts.get("motor", Motor), parts.get("tyre", Tyre), parts.get("pack", Pack)
+    if motor is None or tyre is None or pack is None:
+        return ()
+    mass = by_practice(
+        "mass", "Mass on the trip, as its own figure", vehicle.mass_kg, "kg", "the ledger of masses"
+    )
+    return (
+        mass.model_copy(update={"sigma": vehicle.mass_sigma_kg}),
+        _valued("drag-area", "Drag area with the choices", stated.drag_area_m2,
+                vehicle.drag_area_m2, "m²", sigma_percent=vehicle.drag_area_sigma_percent),
+        _valued("rolling-resistance", f"{tyre.label}: rolling resistance with the choices",
+                tyre.rolling_resistance, vehicle.rolling_resistance,
+                "", sigma_percent=vehicle.rolling_resistance_sigma_percent),
+        _valued("drive-efficiency", "Motor, inverter and gear: efficiency", motor.efficiency,
+                vehicle.drive_efficiency, "",
+                sigma_percent=vehicle.drive_efficiency_sigma_percent),
+        _valued("recovery", "Recovery, wheels to terminals", motor.recovery_efficiency,
+                vehicle.recovery_efficiency, "",
+                sigma_percent=vehicle.recovery_efficiency_sigma_percent),
+        _doubted(motor, "no-load-loss", "loss of the turning drive", vehicle.no_load_loss_w,
+                 "W", sigma_percent=vehicle.no_load_loss_sigma_percent),
+        _valued("auxiliaries", "12 V circuits", stated.auxiliary_power_w,
+                vehicle.auxiliary_power_w, "W",
+                sigma_percent=vehicle.auxiliary_power_sigma_percent),
+        _valued("heat-loss", "Cabin, heat loss", stated.cabin_heat_loss_w_per_k,
+                vehicle.cabin_heat_loss_w_per_k, "W/K",
+                sigma_percent=vehicle.cabin_heat_loss_sigma_percent),
+        _doubted(pack, "usable-energy", "usable energy here", vehicle.usable_energy_wh / 1000,
+                 "kWh", sigma_percent=vehicle.usable_energy_sigma_percent),
+        of_component(pack, "resistance", "resistance here", vehicle.resistance_ohm, "Ω"),
+        *_conditions(case),
+    )  # fmt: skip
+
+
+def _valued(
+    name: str, label: str, stated: UncertainValue, value: float, unit: str, *, sigma_percent: float
+) -> StatedInput:
+    """State an input that the choices or other parts change, with the doubt that counts."""
+    found = of_uncertain(name, label, stated, unit)
+    return found.model_copy(update={"value": value, "sigma": value * sigma_percent / 100})
+
+
+def _doubted(
+    part: Component, name: str, label: str, value: float, unit: str, *, sigma_percent: float
+) -> StatedInput:
+    return of_component(part, name, label, value, unit, sigma=value * sigma_percent / 100)
+
+
+def _conditions(case: DrivingCase) -> tuple[StatedInput, ...]:
+    agreed = "the driving case of the catalog"
+    found = [
+        by_practice("outside", "Outside", case.temperature_c, "°C", agreed),
+        by_practice("cabin", "Inside, as wished", case.cabin_c, "°C", agreed),
+    ]
+    if case.steady_km_h is not None:
+        found.append(by_practice("speed", "Steady speed", case.steady_km_h, "km/h", agreed))
+    return tuple(found)
