@@ -12,6 +12,7 @@ from configurator.build_spec.charging_result import ChargingLine
 from configurator.build_spec.day_result import DayResult
 from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.build_spec.performance_result import PerformanceLine
+from configurator.build_spec.stated_input import BandCause
 from configurator.build_spec.weights_result import Loading, WeightCheck
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import Component, Slot
@@ -182,6 +183,8 @@ class RangeLine(Data):
     aged_low_km: float | None = None
     aged_high_km: float | None = None
     """The band with the battery at the age the workshop counts with; of complete builds."""
+    widened_by: tuple[BandCause, ...] = ()
+    """The three inputs that widen the band most, the greatest first; of complete builds."""
 
 
 class PlanStage(Data):

@@ -11,6 +11,7 @@ from pydantic import Field, StringConstraints, model_validator
 from configurator.catalog.models.component import Slot
 from configurator.catalog.models.data import Data, Identifier, Label, Money
 from configurator.catalog.models.day import CustomersDay
+from configurator.catalog.models.measurements import Measurements
 from configurator.catalog.models.rule import FactName
 from configurator.catalog.plausible import within
 
@@ -124,6 +125,7 @@ class BuildInput(Data):
     wishes: tuple[Wish, ...] = ()
     preferences: tuple[Preference, ...] = ()
     """The dearest first."""
+    measurements: Measurements = Measurements()
     day: CustomersDay | None = None
     """What the customer wants to drive in one day."""
     donor: Donor = Donor()
