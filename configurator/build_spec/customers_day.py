@@ -67,8 +67,8 @@ def day_of_choices(asked: DayAsked, *, of_default_completion: bool = False) -> D
         of_default_completion=of_default_completion,
         distance_km=stored(day.distance_km),
         reserve_percent=day.reserve_percent,
-        conditions=conditions_of(day, asked.source),
-        charged_halfway_kwh=stored(min(asked.power_kw * day.hours_charging, new.usable_kwh)),
+        conditions=conditions_of(day, asked.supply.source),
+        charged_halfway_kwh=stored(min(asked.supply.power_kw * day.hours_charging, new.usable_kwh)),
         new=outcome("new", new, asked.halfway(new.usable_kwh)),
         aged=outcome("aged", aged, asked.halfway(aged.usable_kwh)),
         legs=_legs(joules, day),
@@ -76,7 +76,7 @@ def day_of_choices(asked: DayAsked, *, of_default_completion: bool = False) -> D
         not_followed_percent=stored(100 * share_not_followed([new.vehicle], new.trip)[0]),
         trailer_allowed_kg=_trailer_allowed_kg(compiled, asked.choices),
         payload_spare_kg=stored(compiled.offer.vehicle.gross_mass_limit_kg - mass_kg),
-        assumptions=assumptions_of(day, compiled.catalog),
+        assumptions=assumptions_of(day, compiled.catalog, can_charge=asked.supply.power_kw > 0),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from configurator.build_spec.charging_facts import TAPER_FROM_PERCENT, charging_power_kw
+from configurator.build_spec.charging_facts import WARM_C, charging_power, taper_from_percent
 from configurator.build_spec.drive_state import Parts
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.charging_source import ChargingSource
@@ -70,26 +70,41 @@ class Halfway:
         return None if day_share > most else max(day_share - 1 + self.reserve_share, 0.0)
 
 
+@dataclass(frozen=True)
+class Supply:
+    """Where a day charges halfway, with what goes into its battery there."""
+
+    source: ChargingSource | None
+    power_kw: float
+    """0 where nothing fitted takes it, or the battery is too cold."""
+    full_enough_share: float
+    """Charge from which the power falls."""
+
+
 def source_of(catalog: Catalog, day: CustomersDay) -> ChargingSource | None:
     """Find where a day can charge; None where the catalog has lost it."""
     wanted = day.charging_source or catalog.workshop.overnight_source
     return next((source for source in catalog.charging_sources if source.id == wanted), None)
 
 
-def power_there_kw(source: ChargingSource | None, parts: Parts) -> float:
-    """Tell the power into the pack halfway [kW]; 0 where nothing fitted can take it."""
-    pack = parts.get("pack", Pack)
+def supply_of(catalog: Catalog, day: CustomersDay, parts: Parts) -> Supply:
+    """Tell what a day can charge with halfway.
+
+    The battery is taken as cold as at the start, though driving warms it: the safe side.
+    """
+    source, pack = source_of(catalog, day), parts.get("pack", Pack)
     if source is None or pack is None:
-        return 0.0
-    return charging_power_kw(source, parts, pack) or 0.0
+        return Supply(source, 0.0, 1.0)
+    cell_c = day.temperature_c if day.battery_c is None else day.battery_c
+    power = charging_power(source, parts, pack, min(cell_c, WARM_C))
+    power_kw = 0.0 if power is None else max(power.kw_half_full, 0.0)
+    return Supply(source, power_kw, taper_from_percent(source, pack) / 100)
 
 
-def halfway(
-    day: CustomersDay, source: ChargingSource | None, power_kw: float, usable_kwh: float
-) -> Halfway:
+def halfway(day: CustomersDay, supply: Supply, usable_kwh: float) -> Halfway:
     """Describe what a day charges halfway."""
     return Halfway(
-        charged_share=power_kw * day.hours_charging / usable_kwh,
-        full_enough_share=TAPER_FROM_PERCENT[source.supply if source else "ac"] / 100,
+        charged_share=supply.power_kw * day.hours_charging / usable_kwh,
+        full_enough_share=supply.full_enough_share,
         reserve_share=day.reserve_percent / 100,
     )

@@ -9,10 +9,9 @@ from statistics import NormalDist
 from typing import Literal
 
 from configurator.build_spec.compiled import Compiled
-from configurator.build_spec.day_charging import Halfway, halfway, power_there_kw, source_of
+from configurator.build_spec.day_charging import Halfway, Supply, halfway, supply_of
 from configurator.build_spec.day_result import DayOutcome, Road
 from configurator.build_spec.day_trip import day_vehicle, legs_by_road, trip_of_legs
-from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.day import CustomersDay
 from configurator.physics.cell_energy import cell_energies
 from configurator.physics.range_band import Z_OF_P90, range_bands, variance_shares
@@ -54,8 +53,7 @@ class DayAsked:
     compiled: Compiled
     choices: Mapping[str, str]
     day: CustomersDay
-    source: ChargingSource | None
-    power_kw: float
+    supply: Supply
 
     def driven(self, battery: Battery) -> DrivenDay | None:
         """Prepare the day with one age of the battery; None where a part is missing to drive."""
@@ -74,15 +72,13 @@ class DayAsked:
 
     def halfway(self, usable_kwh: float) -> Halfway:
         """Describe what is charged halfway."""
-        return halfway(self.day, self.source, self.power_kw, usable_kwh)
+        return halfway(self.day, self.supply, usable_kwh)
 
 
 def ask_day(compiled: Compiled, choices: Mapping[str, str], day: CustomersDay) -> DayAsked:
     """Ask a day of complete choices."""
-    source = source_of(compiled.catalog, day)
-    return DayAsked(
-        compiled, choices, day, source, power_there_kw(source, compiled.book.parts_of(choices))
-    )
+    supply = supply_of(compiled.catalog, day, compiled.book.parts_of(choices))
+    return DayAsked(compiled, choices, day, supply)
 
 
 def outcome(battery: Battery, driven: DrivenDay, charging: Halfway) -> DayOutcome:

@@ -83,22 +83,21 @@ def _warmed(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
 
 def _charged(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
     """Tell how long to charge halfway: as long as the day needs, or an hour more."""
-    day, source = asked.day, asked.source
-    if source is None or asked.power_kw <= 0:
+    day, source, power_kw = asked.day, asked.supply.source, asked.supply.power_kw
+    if source is None or power_kw <= 0:
         return
     hours = day.hours_charging + 1.0
     if not now.fits:
         needed = asked.halfway(now.usable_kwh).share_needed(_longest_day_share(now, day, asked))
         if needed is None:
             return
-        hours = math.ceil(4 * needed * now.usable_kwh / asked.power_kw) / 4
+        hours = math.ceil(4 * needed * now.usable_kwh / power_kw) / 4
     if hours > LONGEST_STOP_H:
         return
     then = _outcome(asked, day.model_copy(update={"hours_charging": hours}))
     if then is not None:
         sentence = (
-            f"Charge for {hours:g} h halfway ({source.label}, {asked.power_kw:.1f} kW into the "
-            "battery)"
+            f"Charge for {hours:g} h halfway ({source.label}, {power_kw:.1f} kW into the battery)"
         )
         yield _help("charging", sentence, then)
 

@@ -14,6 +14,16 @@ ROAD_LABELS: dict[Road, str] = {
 }
 
 
+CHARGES = (
+    "It charges halfway, with a battery as cold as at the start, and only as far as the battery "
+    "takes the full charging power."
+)
+CANNOT_CHARGE = (
+    "It cannot charge halfway: nothing that is chosen takes this supply, or the battery is too "
+    "cold to be charged."
+)
+
+
 def conditions_of(day: CustomersDay, source: ChargingSource | None) -> str:
     """Say under which conditions a day is driven, in one line.
 
@@ -37,7 +47,9 @@ def conditions_of(day: CustomersDay, source: ChargingSource | None) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def assumptions_of(day: CustomersDay, catalog: Catalog) -> tuple[str, ...]:
+def assumptions_of(
+    day: CustomersDay, catalog: Catalog, *, can_charge: bool = True
+) -> tuple[str, ...]:
     """Say what the computation takes for granted."""
     roads = catalog.workshop.day
     labels = {cycle.id: cycle.label for cycle in catalog.cycles}
@@ -59,9 +71,7 @@ def assumptions_of(day: CustomersDay, catalog: Catalog) -> tuple[str, ...]:
             f"{day.trailer.rolling_resistance:g}; common practice, no source."
         )
     if day.hours_charging:
-        said.append(
-            "It charges halfway, and only as far as the battery takes the full charging power."
-        )
+        said.append(CHARGES if can_charge else CANNOT_CHARGE)
     return tuple(said)
 
 

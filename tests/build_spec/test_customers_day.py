@@ -262,3 +262,11 @@ def test_hills_longer_than_the_day_are_steeper() -> None:
     assert pytest.approx(0, abs=1e-6) == climbed_m
     assert pytest.approx(10_000) == sum(leg.distance_m for leg in legs["town"])
     assert 5 < max(leg.slope_percent for leg in legs["town"])
+
+
+def test_a_battery_too_cold_to_be_charged_is_not_counted_on() -> None:
+    cold = driven(town_km=30, hours_charging=4, temperature_c=-20)
+    warm = driven(town_km=30, hours_charging=4, temperature_c=-20, battery_c=15)
+    assert 0 == cold.charged_halfway_kwh
+    assert "cannot charge halfway" in " ".join(cold.assumptions)
+    assert 0 < warm.charged_halfway_kwh
