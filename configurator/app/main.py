@@ -17,6 +17,7 @@ from configurator.app.screens import (
     papers,
     weights,
     wishes,
+    working,
     your_day,
 )
 
@@ -36,6 +37,7 @@ def run() -> None:
             charging_and_drive.show, title="Charging and driving", url_path="charging-and-driving"
         ),
         "weights": st.Page(weights.show, title="Weights", url_path="weights"),
+        "working": st.Page(working.show, title="Working", url_path="working"),
         "electrical": st.Page(
             electrical_set.show, title="Electrical set", url_path="electrical-set"
         ),

@@ -20,6 +20,7 @@ PageName: TypeAlias = Literal[
     "weights",
     "electrical",
     "charging",
+    "working",
 ]
 Tone: TypeAlias = Literal["said", "asked", "refused"]
 Notice: TypeAlias = tuple[Tone, tuple[str, ...]]
@@ -58,6 +59,20 @@ def part_id() -> str | None:
 def go_to_part(wanted_id: str) -> None:
     """Put the part of the talk into the address, where Back and a refresh find it."""
     st.query_params["part"] = wanted_id
+
+
+def fact_and_case() -> tuple[str | None, str | None]:
+    """Read from the address which figure is to be worked out, and in which case."""
+    return st.query_params.get("fact"), st.query_params.get("case")
+
+
+def go_to_fact(name: str, case: str | None) -> None:
+    """Put a figure into the address, where Back and a refresh find it."""
+    st.query_params["fact"] = name
+    if case is not None:
+        st.query_params["case"] = case
+    elif "case" in st.query_params:
+        del st.query_params["case"]
 
 
 def wanted_vehicle() -> str | None:

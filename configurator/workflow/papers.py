@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from configurator.build_spec.derivations.explain import derive_all
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
+from configurator.documents.calculation_sheet import calculation_sheet_pdf
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.spec_sheet.sheet import spec_sheet_pdf
 from configurator.errors import ChoiceError, DocumentError, Fault
@@ -21,6 +23,7 @@ from configurator.workflow.stored_files import write_once
 
 SPEC_SHEET = "spec-sheet"
 HANDOVER_PACK = "handover-pack"
+CALCULATION_SHEET = "calculation-sheet"
 
 
 @dataclass(frozen=True)
@@ -80,6 +83,26 @@ def make_handover_pack(premises: Premises, reference: str, now: datetime) -> Sto
         If the build cannot be read or the document not noted.
     """
     return _make(premises, reference, HANDOVER_PACK, handover_pack_pdf, now)
+
+
+def make_calculation_sheet(premises: Premises, reference: str, now: datetime) -> StoredDocument:
+    """Make and keep the workshop's calculation sheet; for the same spec, return the one before.
+
+    Raises
+    ------
+    ChoiceError
+        If a choice of the draft is not in the catalog any more.
+    DocumentError
+        If it cannot be made or stored.
+    RecordError
+        If the build cannot be read or the document not noted.
+    """
+
+    def pdf(spec: Spec) -> bytes:
+        derivations = derive_all(premises.catalog, spec.build, premises.engines)
+        return calculation_sheet_pdf(spec, derivations)
+
+    return _make(premises, reference, CALCULATION_SHEET, pdf, now)
 
 
 def list_documents(premises: Premises, reference: str) -> tuple[StoredDocument, ...]:

@@ -21,6 +21,7 @@ def test_the_pack_waits_and_names_the_open_choices(open_screens: Opener):
     assert disabled(screen) == {
         "Download the spec sheet": False,
         "Download the handover pack": True,
+        "Download the calculation sheet": False,
     }
     said = words(screen)
     assert "5 choices are still open" in said

@@ -22,6 +22,7 @@ from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import (
     StoredDocument,
     list_documents,
+    make_calculation_sheet,
     make_handover_pack,
     make_spec_sheet,
 )
@@ -46,6 +47,14 @@ ELECTRICAL = (
 CHARGING = (
     "Times warm and cold with what limits them, range an hour, cost and plug; pulling away, hills, "
     "top speed and fast roads."
+)
+WORKING = (
+    "Price, masses, axles, range, charging, plan: where each figure comes from, step by step, and "
+    "what would make it surer."
+)
+CALCULATION = (
+    "For the workshop: every figure worked out on paper, with the electrical checks and the "
+    "drawing of the masses. It approves nothing."
 )
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
@@ -85,7 +94,7 @@ def show() -> None:
             disabled=bool(missing or lost),
         )
     _for_everybody(reference)
-    _for_the_workshop(reference)
+    _for_the_workshop(reference, is_lost=bool(lost))
     show_made_papers(paper_lines(list_documents(premises(), reference)))
 
 
@@ -108,13 +117,26 @@ def _for_everybody(reference: str) -> None:
         st.html(tag("h2", text("Weights")) + tag("p", text(WEIGHTS)))
         if st.button("Open the weights", key="to-weights"):
             session.go_to("weights", reference)
+    with st.container(key="for-everybody-working", horizontal=True, vertical_alignment="center"):
+        st.html(tag("h2", text("How each figure is worked out")) + tag("p", text(WORKING)))
+        if st.button("Open the workings", key="to-working"):
+            session.go_to("working", reference)
 
 
-def _for_the_workshop(reference: str) -> None:
+def _for_the_workshop(reference: str, *, is_lost: bool) -> None:
     with st.container(key="for-the-workshop", horizontal=True, vertical_alignment="center"):
         st.html(tag("h2", text("For the workshop")) + tag("p", text(ELECTRICAL)))
         if st.button("Open the electrical set", key="to-electrical"):
             session.go_to("electrical", reference)
+    with st.container(key="calculation-sheet", horizontal=True, vertical_alignment="center"):
+        st.html(tag("h2", text("Calculation sheet")) + tag("p", text(CALCULATION)))
+        _download(
+            "calculation-sheet",
+            "Download the calculation sheet",
+            make_calculation_sheet,
+            reference,
+            disabled=is_lost,
+        )
 
 
 def _paper(title: str, about: str, missing: str) -> None:

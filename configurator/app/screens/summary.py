@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import streamlit as st
 
+from configurator.app import session
 from configurator.app.markup import tag, text
 from configurator.app.pictures import chosen_looks, vehicle_picture
 from configurator.app.premises import premises
@@ -19,6 +20,8 @@ from configurator.app.view_models.summary import (
     summary_of,
 )
 from configurator.app.view_models.words import count
+from configurator.app.view_models.working import working_address
+from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.standing import GroupState, PriceFromTo
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.workflow.builds import Draft
@@ -50,7 +53,7 @@ def _price(price: PriceFromTo, groups: Sequence[GroupState]) -> str:
     figure = price_figure(price, sum(group.origin is None for group in groups))
     return tag(
         "div",
-        tag("p", text(figure.label), class_="label"),
+        tag("p", text(figure.label), _how(figure.label, figure.worked_out), class_="label"),
         tag("p", text(figure.value), class_="amount"),
         tag("p", text(figure.note), class_="small"),
         class_="price",
@@ -108,8 +111,24 @@ def _outlook(outlook: Outlook) -> str:
 
 def _row(figure: Figure) -> str:
     note = tag("dd", text(figure.note), class_="small") if figure.note else ""
-    value = tag("dd", text(figure.value), class_="value")
+    how = _how(figure.label, figure.worked_out)
+    value = tag("dd", text(figure.value), how, class_="value")
     return tag("div", tag("dt", text(figure.label)), value, note)
+
+
+def _how(label: str, key: Key | None) -> str:
+    """Link to the page that works a figure out; it is computed when somebody goes there."""
+    reference = session.build_reference()
+    if key is None or reference is None:
+        return ""
+    return " " + tag(
+        "a",
+        text("How?"),
+        class_="how-worked",
+        href=working_address(reference, key),
+        target="_self",
+        aria_label=f"How? {label}, worked out",
+    )
 
 
 def _axle(bar: AxleBar) -> str:
@@ -125,7 +144,12 @@ def _axle(bar: AxleBar) -> str:
         class_=f"bar {'within' if bar.is_within else 'beyond'}",
         aria_hidden="true",
     )
-    words = tag("p", tag("span", text(bar.label)), tag("b", text(bar.load)), class_="axle-words")
+    words = tag(
+        "p",
+        tag("span", text(bar.label), _how(bar.label, bar.worked_out)),
+        tag("b", text(bar.load)),
+        class_="axle-words",
+    )
     limit = tag("p", text(f"limit {bar.limit}, {bar.state}"), class_="small")
     return tag("div", words, drawing, limit, class_="axle")
 

@@ -10,7 +10,11 @@ from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Spec
 from configurator.workflow.papers import StoredDocument
 
-KIND_WORDS = {"spec-sheet": "Spec sheet", "handover-pack": "Handover pack"}
+KIND_WORDS = {
+    "spec-sheet": "Spec sheet",
+    "handover-pack": "Handover pack",
+    "calculation-sheet": "Calculation sheet, for the workshop",
+}
 
 
 @dataclass(frozen=True)

@@ -12,10 +12,12 @@ from configurator.app.view_models.words import (
     from_to,
     money_from_to,
 )
+from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Axle, Fact, Finding, Spec
 from configurator.build_spec.standing import PriceFromTo
 
+KERB: Key = ("kerb_mass_kg", None)
 SEVERITY_WORDS = {"blocks": "Must be solved", "warns": "Look at this", "notes": "Good to know"}
 
 
@@ -26,6 +28,8 @@ class Figure:
     label: str
     value: str
     note: str = ""
+    worked_out: Key | None = None
+    """The fact whose working shows how it came about."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +45,7 @@ class AxleBar:
     high_percent: float
     limit_low_percent: float
     limit_high_percent: float
+    worked_out: Key
 
 
 @dataclass(frozen=True)
@@ -124,13 +129,20 @@ def price_figure(price: PriceFromTo, still_open: int) -> Figure:
     """Say the price as a from–to with what is still open."""
     vat = f"{price.vat_percent.normalize():f} % VAT included"
     rest = f", {count(still_open, 'choice', 'choices')} still open" if still_open else ""
-    return Figure("Price", money_from_to(price.low_gbp, price.high_gbp), f"{vat}{rest}")
+    return Figure(
+        "Price", money_from_to(price.low_gbp, price.high_gbp), f"{vat}{rest}", ("price_gbp", None)
+    )
 
 
 def _ranges(spec: Spec) -> tuple[Figure, ...]:
     lines = {line.case_id: line for line in spec.ranges}
     return tuple(
-        Figure(line.label, from_to(line.low_km, line.high_km, "km"), line.conditions)
+        Figure(
+            line.label,
+            from_to(line.low_km, line.high_km, "km"),
+            line.conditions,
+            ("range_low_km", case_id),
+        )
         for case_id in spec.workshop.headline_cases
         if (line := lines.get(case_id)) is not None
     )
@@ -139,11 +151,12 @@ def _ranges(spec: Spec) -> tuple[Figure, ...]:
 def _kerb(spec: Spec) -> Figure:
     weights = spec.weights
     if weights.measured_kerb_kg is not None:
-        return Figure("Kerb mass", f"{weights.measured_kerb_kg:,.0f} kg", "as weighed")
+        return Figure("Kerb mass", f"{weights.measured_kerb_kg:,.0f} kg", "as weighed", KERB)
     return Figure(
         "Kerb mass",
         from_to(weights.kerb_low_kg, weights.kerb_high_kg, "kg"),
         f"computed, ± {2 * weights.kerb_sigma_kg:.0f} kg until weighed",
+        KERB,
     )
 
 
@@ -163,6 +176,10 @@ def _axle_bar(axle: Axle, margin: Fact | None, label: str) -> AxleBar:
         high_percent=100 * axle.laden_high_kg / scale,
         limit_low_percent=100 * axle.limit_low_kg / scale,
         limit_high_percent=100 * axle.limit_high_kg / scale,
+        worked_out=(
+            "front_axle_margin_kg" if axle.axle == "front" else "rear_axle_margin_kg",
+            None,
+        ),
     )
 
 
@@ -187,6 +204,7 @@ def _finish(spec: Spec) -> Figure:
         "Earliest finish",
         day_from_to(plan.earliest_handover, plan.latest_handover),
         f"if work starts on {day(plan.start)}",
+        ("handover_weeks", None),
     )
 
 
@@ -197,4 +215,6 @@ def _charging(spec: Spec) -> Figure | None:
         return None
     share = f"{line.from_percent:.0f} to {line.to_percent:.0f} %"
     hours = from_to(line.low_hours, line.high_hours, "h", 1)
-    return Figure("Overnight charging", hours, f"{line.label}, {share}")
+    return Figure(
+        "Overnight charging", hours, f"{line.label}, {share}", ("charging_hours", overnight)
+    )

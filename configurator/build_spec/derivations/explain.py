@@ -15,25 +15,39 @@ from configurator.build_spec.derivations.plan import derive_plan
 from configurator.build_spec.derivations.power import derive_power
 from configurator.build_spec.derivations.price import derive_price
 from configurator.build_spec.derivations.ranges import derive_range
+from configurator.build_spec.derivations.topics import TOPICS
 from configurator.build_spec.derivations.worked import Question, Worked
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.fact_names import FACT_LABELS
+from configurator.build_spec.facts import extents_of_complete
 from configurator.build_spec.settle import settle
-from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.rule import FactName
 
+Key = tuple[FactName, str | None]
 
-def derivable(spec: Spec) -> tuple[tuple[FactName, str | None], ...]:
-    """List the facts of a spec that can be worked out: all of them.
+
+def derivable(catalog: Catalog, build: BuildInput, engines: Engines) -> tuple[Key, ...]:
+    """List the facts that `derive` works out, by topic, each with its case.
 
     Parameters
     ----------
-    spec : Spec
-        Of any build.
+    catalog, build, engines
+        As for `derive`.
+
+    Returns
+    -------
+    tuple of (FactName, case or None)
+        Every fact of the build; while choices are open, of the one in which the workshop chooses
+        the rest.
     """
-    return tuple((fact.name, fact.case) for fact in spec.facts)
+    compiled = engines.compiled(catalog, build)
+    choices = _choices(compiled, build)
+    order = [name for names in TOPICS.values() for name in names]
+    facts = extents_of_complete(compiled.book, choices)
+    keys = [(fact.name, fact.case) for fact in facts]
+    return tuple(sorted(keys, key=lambda key: order.index(key[0])))
 
 
 def derive(
@@ -69,9 +83,28 @@ def derive(
         If a limit cannot be used as written.
     """
     compiled = engines.compiled(catalog, build)
+    derivation = _derived(compiled, build, name, case)
     settled = settle(compiled, build)
-    is_open = len(settled.choices) < len(compiled.offer.groups)
-    choices = _default(compiled, build) if is_open else settled.choices
+    if derivation is None or not derivation.is_default or not settled.is_possible:
+        return derivation
+    return derivation.model_copy(update={"ends": ends_of(compiled, settled, name, case)})
+
+
+def derive_all(catalog: Catalog, build: BuildInput, engines: Engines) -> tuple[Derivation, ...]:
+    """Work out every fact of a build, by topic, without the builds that give the ends.
+
+    The arguments are as for `derive`. Which of several builds with the same end is found depends on
+    earlier questions, and papers must be the same whenever they are made.
+    """
+    compiled = engines.compiled(catalog, build)
+    found = (_derived(compiled, build, *key) for key in derivable(catalog, build, engines))
+    return tuple(derivation for derivation in found if derivation is not None)
+
+
+def _derived(
+    compiled: Compiled, build: BuildInput, name: FactName, case: str | None
+) -> Derivation | None:
+    choices = _choices(compiled, build)
     worked = _worked(Question(compiled, build, choices), name, case)
     if worked is None:
         return None
@@ -79,15 +112,14 @@ def derive(
         fact=name,
         case=case,
         label=FACT_LABELS[name].label,
-        case_label=_case_label(catalog, case),
+        case_label=_case_label(compiled.catalog, case),
         formula=worked.formula,
         inputs=worked.inputs,
         steps=worked.steps,
         source=worked.source,
         beside=worked.beside,
         narrowed_by=worked.narrowed_by,
-        is_default=is_open,
-        ends=ends_of(compiled, settled, name, case) if is_open and settled.is_possible else (),
+        is_default=len(settle(compiled, build).choices) < len(compiled.offer.groups),
     )
 
 
@@ -104,11 +136,13 @@ def _worked(question: Question, name: FactName, case: str | None) -> Worked | No
     )
 
 
-def _default(compiled: Compiled, build: BuildInput) -> Mapping[str, str]:
-    """Let the workshop choose the rest; where the picks contradict each other, as the Spec does."""
+def _choices(compiled: Compiled, build: BuildInput) -> Mapping[str, str]:
+    """Let the workshop choose what is open; as the Spec does where the picks contradict."""
+    settled = settle(compiled, build).choices
+    if len(settled) == len(compiled.offer.groups):
+        return settled
     asked = build.model_copy(update={"house_choices_for_the_rest": True})
-    choices = settle(compiled, asked).choices
-    return {**compiled.offer.house_choices(), **choices}
+    return {**compiled.offer.house_choices(), **settle(compiled, asked).choices}
 
 
 def _case_label(catalog: Catalog, case: str | None) -> str:
