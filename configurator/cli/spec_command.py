@@ -20,7 +20,9 @@ def spec(
         Path, typer.Option("--out", metavar="DIR", help="Where the files are written.")
     ] = Path("outputs"),
 ) -> None:
-    """Write a build's spec as JSON, its spec sheet and, once all is chosen, its handover pack.
+    """Write a build's spec as JSON, spec sheet, handover pack and calculation sheet.
+
+    The pack is written once all is chosen; the calculation sheet is for the workshop.
 
     The paths of the files are printed, one a line.
 
@@ -35,5 +37,5 @@ def spec(
     paths = write_spec(workshop, build, Engines(), out)
     for path in paths:
         say(str(path))
-    if len(paths) == 2:
+    if len(paths) == 3:
         say_apart("Choices are still open, so there is no handover pack yet.")

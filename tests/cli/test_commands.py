@@ -113,7 +113,7 @@ def test_spec_prints_the_paths_of_what_it_wrote(
     done = configurator("spec", file, "--catalog", catalog_folder, "--out", "written")
     paths = [tmp_path / line for line in done.stdout.splitlines()]
     assert 0 == done.returncode
-    assert [".json", ".pdf", ".pdf"] == [path.suffix for path in paths]
+    assert [".json", ".pdf", ".pdf", ".pdf"] == [path.suffix for path in paths]
     assert set(paths) == set((tmp_path / "written").iterdir())
 
 
@@ -122,7 +122,7 @@ def test_spec_of_an_open_build_says_why_there_is_no_pack(
 ) -> None:
     file = catalog_folder / "demo_builds" / "second.yaml"
     done = configurator("spec", file, "--catalog", catalog_folder, "--out", "written")
-    assert (0, 2) == (done.returncode, len(done.stdout.splitlines()))
+    assert (0, 3) == (done.returncode, len(done.stdout.splitlines()))
     assert "Choices are still open" in done.stderr
 
 

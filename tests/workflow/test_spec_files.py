@@ -25,6 +25,7 @@ def test_a_complete_build_gets_json_sheet_and_pack(premises: Premises, tmp_path:
         f"B-0001-spec-{prefix}.json",
         f"B-0001-spec-sheet-{prefix}.pdf",
         f"B-0001-handover-pack-{prefix}.pdf",
+        f"B-0001-calculation-sheet-{prefix}.pdf",
     ] == [path.name for path in paths]
     assert spec.canonical_json() == paths[0].read_text(encoding="utf-8")
     assert "Invented Dairy" == json.loads(paths[0].read_text())["build"]["customer"]["name"]
@@ -32,7 +33,7 @@ def test_a_complete_build_gets_json_sheet_and_pack(premises: Premises, tmp_path:
 
 def test_an_open_build_gets_no_pack(premises: Premises, tmp_path: Path) -> None:
     names = [path.name for path in written(premises, "second.yaml", tmp_path)]
-    assert 2 == len(names)
+    assert 3 == len(names)
     assert not any("handover-pack" in name for name in names)
 
 
