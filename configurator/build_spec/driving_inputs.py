@@ -15,6 +15,7 @@ from configurator.catalog.models.component import (
     Reduction,
     Tyre,
 )
+from configurator.catalog.models.data import UncertainValue
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.catalog.models.workshop import DrivingCase
 from configurator.physics.drive_losses import DriveLosses, drive_losses
@@ -49,6 +50,7 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
     gear = reduction.efficiency.value
     heater, converter = parts.get("heater", Heater), parts.get("converter", Converter)
     condition, losses = condition_of(pack, case), losses_of(motor)
+    measured = vehicle.measured_road_load
     return RoadVehicle(
         **load_of(around, tyre, state)._asdict(),
         rolling_growth=tyre.rolling_growth_percent / 100,
@@ -78,7 +80,10 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
         * min(motor.peak_power_kw, pack.peak_discharge_kw * motor.efficiency.value),
         mass_sigma_kg=vehicle.mass_sigma_kg,
         drag_area_sigma_percent=vehicle.drag_area_m2.sigma_percent,
-        rolling_resistance_sigma_percent=tyre.rolling_resistance.sigma_percent,
+        rolling_resistance_sigma_percent=rolling_of(vehicle, tyre).sigma_percent,
+        drag_rolling_correlation=measured.drag_rolling_correlation,
+        consumption_factor=measured.consumption_factor,
+        doubt_left=measured.doubt_left,
         drive_efficiency_sigma_percent=math.hypot(
             motor.efficiency.sigma_percent, reduction.efficiency.sigma_percent, losses.rms_percent
         ),
@@ -123,6 +128,11 @@ def driven_share(vehicle: Vehicle) -> float:
     return driven_kg / (vehicle.donor_front_axle_kg + vehicle.donor_rear_axle_kg)
 
 
+def rolling_of(vehicle: Vehicle, tyre: Tyre) -> UncertainValue:
+    """Give the rolling resistance as measured on the vehicle, else the tyre's."""
+    return vehicle.measured_road_load.rolling_resistance or tyre.rolling_resistance
+
+
 def load_of(around: Surroundings, tyre: Tyre, state: DriveState) -> Load:
     """Add what the options of a state change to what the vehicle and its tyres have."""
     vehicle = around.offer.vehicle
@@ -130,7 +140,7 @@ def load_of(around: Surroundings, tyre: Tyre, state: DriveState) -> Load:
     return Load(
         mass_kg=state.mass_g / 1000,
         drag_area_m2=vehicle.drag_area_m2.value + drag,
-        rolling_resistance=tyre.rolling_resistance.value + rolling,
+        rolling_resistance=rolling_of(vehicle, tyre).value + rolling,
         auxiliary_power_w=max(0.0, vehicle.auxiliary_power_w.value + auxiliary),
         cabin_heat_loss_w_per_k=max(0.0, vehicle.cabin_heat_loss_w_per_k.value + heat_loss),
     )

@@ -77,6 +77,10 @@ class Offer:
     effects_read: EffectMask = EVERY_EFFECT
     """Effects left out count as none, so that options alike in the rest are alike."""
 
+    def of_vehicle(self, vehicle: Vehicle) -> Offer:
+        """Return the same offer for the vehicle as it was measured."""
+        return self if vehicle == self.vehicle else replace(self, vehicle=vehicle)
+
     def reading(self, effects: EffectMask) -> Offer:
         """Return the offer as a fact sees it that reads only some effects."""
         if effects not in self._readings:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from configurator.build_spec.drive_facts import DriveFact, Surroundings
 from configurator.build_spec.fact_book import drive_facts_of
-from configurator.build_spec.offer import offer_for
+from configurator.build_spec.offer import Offer
 from configurator.catalog.models.catalog import Catalog
 
 
@@ -18,7 +18,7 @@ class VehicleDrive:
     facts: tuple[DriveFact, ...]
 
 
-def vehicle_drive(catalog: Catalog, vehicle_id: str) -> VehicleDrive:
+def vehicle_drive(catalog: Catalog, offer: Offer) -> VehicleDrive:
     """Prepare the drive facts of a vehicle."""
-    around = Surroundings(catalog, offer_for(catalog, vehicle_id))
+    around = Surroundings(catalog, offer)
     return VehicleDrive(around, drive_facts_of(around))

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from configurator.catalog.day_names import day_name_faults
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.document import shown
+from configurator.catalog.measurement_names import measurement_name_faults
 from configurator.catalog.model_faults import RawEntry
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.shelf import text_at
@@ -32,7 +33,7 @@ def build_name_faults(
     Yields
     ------
     Fault
-        Codes B006 to B011 and B013 to B016.
+        Codes B006 to B011 and B013 to B017.
     """
     vehicle = text_at(build, "vehicle")
     if vehicle is not None and vehicle not in catalog.vehicle_by_id:
@@ -49,6 +50,7 @@ def build_name_faults(
     yield from _survey_faults(raw, build, catalog, vehicle)
     yield from wish_name_faults(raw, build, catalog)
     yield from day_name_faults(raw, build, catalog)
+    yield from measurement_name_faults(raw, build, catalog)
 
 
 class _At(NamedTuple):

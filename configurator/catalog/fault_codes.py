@@ -97,5 +97,6 @@ FAULT_CODES: dict[str, str] = {
     "B014": "A wish of a build names no case, or one that does not exist",
     "B015": "A build wishes or prefers the same thing twice",
     "B016": "The day of a build charges at a place that the catalog does not have",
+    "B017": "A measured trip was like a driving case that the catalog does not have",
 }
 """Code → title. DEVELOPERS.md explains each; a test compares the two."""

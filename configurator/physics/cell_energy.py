@@ -145,7 +145,7 @@ def _cabin(vehicle: Any, climate: _Climate) -> tuple[float, float]:
     given_w = min(wanted_w, vehicle.heater_max_heat_w)
     per_heat = vehicle.electricity_per_heat
     most_w = max(vehicle.heater_max_heat_w + vehicle.cabin_gain_w - warmed_w, 0.0)
-    return given_w * per_heat, min(lost_w, 2 * given_w, most_w) * per_heat
+    return given_w * per_heat, min(lost_w, given_w, most_w) * per_heat
 
 
 @compiled_loop

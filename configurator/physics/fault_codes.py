@@ -26,5 +26,9 @@ FAULT_CODES: Mapping[str, str] = MappingProxyType(
         "M017": "A number of phases is not 1 or 3",
         "M019": "A correlation must be between -1 and 1",
         "M020": "An efficiency is stated at too few loads",
+        "M021": "A coast-down run is not in order",
+        "M022": "A coast-down has too few speeds",
+        "M023": "A coast-down spans too few speeds",
+        "M024": "A coast-down says that nothing slows the vehicle",
     }
 )

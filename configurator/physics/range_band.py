@@ -36,6 +36,8 @@ DOUBTS = (
 """The uncertain inputs, in the order of `variance_shares`."""
 
 _DRAG, _ROLLING = DOUBTS.index("drag area"), DOUBTS.index("rolling resistance")
+_ENERGY = DOUBTS.index("usable energy")
+"""All before it are doubts about the consumption."""
 
 
 @dataclass(frozen=True)
@@ -139,7 +141,7 @@ def _consumption_and_variances(vehicles: VehicleTable, trip: Trip) -> tuple[Floa
     """Consumption [Wh/km], shape (n,); variance of log(range) by doubt, shape (n, 9).
 
     Errors of drag area and rolling resistance may go together; each of the two bears half of what
-    that adds or takes away.
+    that adds or takes away. Measured trips move the consumption and narrow its doubts.
     """
     energies = cell_energies(vehicles, trip)
     moved = energies.slopes * vehicles.sigmas
@@ -147,4 +149,5 @@ def _consumption_and_variances(vehicles: VehicleTable, trip: Trip) -> tuple[Floa
     together = vehicles.rows["drag_rolling_correlation"] * moved[:, _DRAG] * moved[:, _ROLLING]
     variances[:, _DRAG] += together
     variances[:, _ROLLING] += together
-    return wh_per_km(energies.joules, trip), variances
+    variances[:, :_ENERGY] *= (vehicles.rows["doubt_left"] ** 2)[:, None]
+    return wh_per_km(energies.joules, trip) * vehicles.rows["consumption_factor"], variances

@@ -81,6 +81,10 @@ class RoadVehicle:
     usable_energy_sigma_percent: float
     recovery_efficiency_sigma_percent: float = 0.0
     no_load_loss_sigma_percent: float = 0.0
+    consumption_factor: float = 1.0
+    """What measured trips took by what was computed, > 0; 1 where none was measured."""
+    doubt_left: float = 1.0
+    """Share of the doubt about the consumption that measured trips leave, >= 0."""
     drag_rolling_correlation: float = 0.0
     """Between the errors of drag area and rolling resistance, -1 to 1; a coast-down test cannot
     tell them quite apart."""

@@ -150,7 +150,7 @@ def climate(vehicle: RoadVehicle, trip: Trip) -> tuple[float, float]:
     given_w = min(max(wished_w, 0.0), vehicle.heater_max_heat_w)
     per_heat = _per_heat(vehicle.heater_cop, trip.temperature_c)
     most_w = max(vehicle.heater_max_heat_w - (wished_w - through_w), 0.0)
-    return given_w * per_heat, min(through_w, 2 * given_w, most_w) * per_heat
+    return given_w * per_heat, min(through_w, given_w, most_w) * per_heat
 
 
 def _per_heat(points: tuple[tuple[float, float], ...], outside_c: float) -> float:

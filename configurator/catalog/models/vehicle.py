@@ -112,6 +112,18 @@ class Outline(Data):
     load_bed: tuple[tuple[float, float], ...] = ()
 
 
+class MeasuredRoadLoad(Data):
+    """What was measured on the road, in place of what the catalog assumes."""
+
+    rolling_resistance: UncertainValue | None = None
+    """Of the tyres that were fitted; that of the chosen tyre when absent."""
+    drag_rolling_correlation: float = Field(ge=-1, le=1, default=0)
+    consumption_factor: float = Field(gt=0.2, lt=5, default=1)
+    """What measured trips took by what was computed."""
+    doubt_left: float = Field(ge=0, le=1, default=1)
+    """Share of the doubt about the consumption that they leave."""
+
+
 class Vehicle(Data):
     """One model of donor vehicle that the workshop converts."""
 
@@ -136,6 +148,7 @@ class Vehicle(Data):
     gross_mass_limit_kg: Annotated[float, within("gross_mass_limit_kg")]
     mass_sigma_kg: Annotated[float, within("mass_sigma_kg")]
     """Standard deviation of the computed kerb mass until the vehicle is weighed [kg]."""
+    measured_road_load: MeasuredRoadLoad = MeasuredRoadLoad()
     donor_cg_height_m: Annotated[UncertainValue, value_within("donor_cg_height_m")] | None = None
     """Height of the empty donor's centre of gravity; guessed from its roof where nobody knows."""
     roof_load_limit_kg: float | None = Field(default=None, ge=0, le=500)

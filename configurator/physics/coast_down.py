@@ -1,0 +1,195 @@
+"""Drag area and rolling resistance of a vehicle, from how it slows when it rolls out of gear.
+
+In outline after ISO 10521-1 and SAE J1263 (from memory). A test for approval follows those
+standards themselves; this one serves to narrow a range.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from configurator.errors import Fault, MeasurementError
+from configurator.physics.measurement import FINITE, NOT_NEGATIVE, POSITIVE, require
+from configurator.physics.road_vehicle import ROTATING_MASS_FACTOR
+from configurator.units import KM_H_PER_M_S, STANDARD_GRAVITY_M_S2
+
+Floats = NDArray[np.float64]
+
+FEWEST_SAMPLES = 8
+LEAST_SPAN = 1.5
+"""Greatest by least speed: below it drag and rolling resistance cannot be told apart."""
+
+STEPS = 60
+"""Gauss-Newton steps at most; a handful is usual."""
+
+
+@dataclass(frozen=True)
+class CoastDownRun:
+    """One run: times [s] and speeds [m/s], as many of one as of the other."""
+
+    time_s: tuple[float, ...]
+    speed_m_s: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class CoastDownFit:
+    """What the runs say, with standard deviations and the correlation of the two errors."""
+
+    drag_area_m2: float
+    rolling_resistance: float
+    drag_area_sigma_m2: float
+    rolling_resistance_sigma: float
+    correlation: float
+
+
+def fit_coast_down(
+    runs: Sequence[CoastDownRun],
+    *,
+    mass_kg: float,
+    air_density_kg_m3: float,
+    rotating_mass_factor: float = ROTATING_MASS_FACTOR,
+) -> CoastDownFit:
+    """Fit drag area and rolling resistance to coast-down runs.
+
+    Each run has a slowing of its own that no speed moves: rolling and the slope of its direction.
+    Over as many runs one way as the other, on the same road, the slope cancels in the mean.
+
+    Parameters
+    ----------
+    runs : sequence of CoastDownRun
+        Eight samples or more in all, over a wide span of speeds.
+    mass_kg : float
+        Of the vehicle as it ran [kg], > 0.
+    air_density_kg_m3 : float
+        Of the air [kg/m³], > 0.
+    rotating_mass_factor : float
+        Mass to slow down by mass to carry, > 0.
+
+    Returns
+    -------
+    CoastDownFit
+        With its covariance, from how far the samples lie off the fit.
+
+    Raises
+    ------
+    MeasurementError
+        If the runs cannot be fitted, or say that nothing slows the vehicle.
+
+    Source
+    ------
+    m k dv/dt = -(1/2 rho CdA v² + m g (c + slope)), solved as v = √(b/a) tan(φ - √(a b) t); least
+    squares on the speeds by Gauss-Newton, with a start for each run, covariance s² (JᵀJ)⁻¹.
+
+    Examples
+    --------
+    >>> v = [24.0 - 0.35 * t + 0.0018 * t * t for t in range(0, 40, 4)]
+    >>> run = CoastDownRun(tuple(range(0, 40, 4)), tuple(v))
+    >>> fit = fit_coast_down([run, run], mass_kg=1500.0, air_density_kg_m3=1.2)
+    >>> round(fit.drag_area_m2, 2), round(fit.rolling_resistance, 4)
+    (0.87, 0.0177)
+    """
+    checks = {"mass_kg": (mass_kg, POSITIVE), "air_density_kg_m3": (air_density_kg_m3, POSITIVE)}
+    require("coast-down", {**checks, "rotating_mass_factor": (rotating_mass_factor, POSITIVE)})
+    _check(runs)
+    times = [np.array(run.time_s) for run in runs]
+    speeds = [np.array(run.speed_m_s) for run in runs]
+    parameters, spread = _fitted(times, speeds)
+    to_means = np.zeros((2, parameters.size))
+    to_means[0, 0] = 1.0
+    to_means[1, 1 : 1 + len(runs)] = 1 / len(runs)
+    found, covariance = to_means @ parameters, to_means @ spread @ to_means.T
+    per_drag = 2 * mass_kg * rotating_mass_factor / air_density_kg_m3
+    per_rolling = rotating_mass_factor / STANDARD_GRAVITY_M_S2
+    sigma_a, sigma_b = np.sqrt(np.diag(covariance))
+    if not (found[0] > 0 and found[1] > 0):
+        what = "the runs say that air or tyres do not slow the vehicle"
+        remedy = "Run both ways on a level road without wind, down to walking pace."
+        raise MeasurementError([Fault("M024", "coast-down", what, remedy)])
+    correlation = covariance[0, 1] / (sigma_a * sigma_b) if sigma_a > 0 and sigma_b > 0 else 0.0
+    return CoastDownFit(
+        drag_area_m2=float(found[0] * per_drag),
+        rolling_resistance=float(found[1] * per_rolling),
+        drag_area_sigma_m2=float(sigma_a * per_drag),
+        rolling_resistance_sigma=float(sigma_b * per_rolling),
+        correlation=float(min(max(correlation, -1.0), 1.0)),
+    )
+
+
+def _check(runs: Sequence[CoastDownRun]) -> None:
+    faults: list[Fault] = []
+    for number, run in enumerate(runs, 1):
+        where = f"run {number} of the coast-down"
+        require(where, {f"time {n}": (t, FINITE) for n, t in enumerate(run.time_s, 1)})
+        require(where, {f"speed {n}": (v, NOT_NEGATIVE) for n, v in enumerate(run.speed_m_s, 1)})
+        if len(run.time_s) != len(run.speed_m_s) or np.any(np.diff(run.time_s) <= 0):
+            what = "its times do not rise, or a time has no speed"
+            faults.append(Fault("M021", where, what, "Give each speed with its time, in order."))
+    speeds = [speed for run in runs for speed in run.speed_m_s]
+    if len(speeds) < FEWEST_SAMPLES or min(len(run.time_s) for run in runs) < 4:
+        what = f"it has {len(speeds)} speeds in all; a fit needs eight, and four a run"
+        faults.append(Fault("M022", "coast-down", what, "Note the speed more often."))
+    elif max(speeds) < LEAST_SPAN * max(min(speeds), 1e-9):
+        what = (
+            f"its speeds lie between {KM_H_PER_M_S * min(speeds):.0f} and "
+            f"{KM_H_PER_M_S * max(speeds):.0f} km/h; air and tyres cannot be told apart in that"
+        )
+        faults.append(Fault("M023", "coast-down", what, "Start faster and roll until it is slow."))
+    if faults:
+        raise MeasurementError(faults)
+
+
+def _fitted(times: list[Floats], speeds: list[Floats]) -> tuple[Floats, Floats]:
+    """Fit a, then b and the start speed of each run, of dv/dt = -(a v² + b); with covariance."""
+    a, b = _straight_start(times, speeds)
+    parameters: Floats = np.array([a, *([b] * len(times)), *(speed[0] for speed in speeds)])
+    measured = np.concatenate(speeds)
+    missed = measured - _modelled(parameters, times)
+    for _ in range(STEPS):
+        step = np.linalg.lstsq(_slopes(parameters, times), missed, rcond=None)[0]
+        # Half the way at most to where air or tyres would push.
+        part = min(1.0, 0.5 / max(float((-step / parameters)[: 1 + len(times)].max()), 0.5))
+        parameters = parameters + part * step
+        missed = measured - _modelled(parameters, times)
+        if np.all(np.abs(step) <= 1e-10 * np.abs(parameters)):
+            break
+    slopes = _slopes(parameters, times)
+    scatter = float(missed @ missed) / max(measured.size - parameters.size, 1)
+    covariance = np.asarray(scatter * np.linalg.pinv(slopes.T @ slopes), dtype=np.float64)
+    return parameters, covariance
+
+
+def _straight_start(times: list[Floats], speeds: list[Floats]) -> tuple[float, float]:
+    """Guess a and b by a straight line through the slowing over the square of the speed."""
+    slowing = np.concatenate([-np.diff(v) / np.diff(t) for t, v in zip(times, speeds, strict=True)])
+    squares = np.concatenate([((v[1:] + v[:-1]) / 2) ** 2 for v in speeds])
+    columns = np.stack([squares, np.ones_like(squares)], axis=1)
+    a, b = np.linalg.lstsq(columns, slowing, rcond=None)[0]
+    return max(float(a), 1e-5), max(float(b), 1e-3)
+
+
+def _modelled(parameters: Floats, times: list[Floats]) -> Floats:
+    a, count = parameters[0], len(times)
+    parts = []
+    for b, start, time in zip(
+        parameters[1 : 1 + count], parameters[1 + count :], times, strict=True
+    ):
+        root, ends = math.sqrt(a * b), math.sqrt(b / a)
+        phase = math.atan(start / ends) - root * (time - time[0])
+        parts.append(ends * np.tan(np.maximum(phase, 0.0)))
+    return np.concatenate(parts)
+
+
+def _slopes(parameters: Floats, times: list[Floats]) -> Floats:
+    """Change of each modelled speed with each parameter, by central differences."""
+    columns = []
+    for number, value in enumerate(parameters):
+        hair = 1e-6 * max(abs(value), 1e-9)
+        more, less = parameters.copy(), parameters.copy()
+        more[number], less[number] = value + hair, value - hair
+        columns.append((_modelled(more, times) - _modelled(less, times)) / (2 * hair))
+    return np.stack(columns, axis=1)

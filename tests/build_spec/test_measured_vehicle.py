@@ -1,0 +1,152 @@
+"""What was weighed, coasted down and driven takes the place of what the catalog assumes."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+from typing import Any
+
+import pytest
+
+from configurator.build_spec.engines import Engines
+from configurator.build_spec.pipeline import specify
+from configurator.build_spec.spec import RangeLine, Spec
+from configurator.catalog.models.build import BuildInput, Donor
+from configurator.catalog.models.measurements import (
+    CoastDown,
+    CoastDownRun,
+    MeasuredTrip,
+    Measurements,
+)
+from configurator.physics.air_density import air_density_kg_m3
+from tests.build_spec.tiny_builds import changed, every_build, tiny_catalog
+
+CATALOG = tiny_catalog()
+VEHICLE = CATALOG.vehicles[0]
+CASE = next(case.id for case in CATALOG.driving_cases if case.battery == "new")
+DRAG_AREA_M2, ROLLING, TEST_KG = 1.31, 0.0104, 1260.0
+
+
+def complete(**changes: Any) -> BuildInput:
+    from tests.build_spec.tiny_builds import build_of
+
+    choices = every_build(VEHICLE.id)[3].choices
+    return build_of(VEHICLE.id).model_copy(update={"choices": choices, **changes})
+
+
+def spec_of(build: BuildInput) -> Spec:
+    return specify(CATALOG, build, Engines())
+
+
+def line_of(spec: Spec) -> RangeLine:
+    return next(line for line in spec.ranges if line.case_id == CASE)
+
+
+def log_width(line: RangeLine) -> float:
+    return math.log(line.high_km / line.low_km)
+
+
+def coast_down(vehicle_was: str = "finished") -> CoastDown:
+    """Two runs of a vehicle with a known drag, integrated in steps of a hundredth of a second."""
+    density, times, speeds = air_density_kg_m3(12.0, 0.0), [], []
+    speed = 85 / 3.6
+    for step in range(9001):
+        if step % 250 == 0:
+            times.append(step / 100)
+            speeds.append(3.6 * speed)
+        force = 0.5 * density * DRAG_AREA_M2 * speed**2 + TEST_KG * 9.80665 * ROLLING
+        speed = max(speed - 0.01 * force / (1.03 * TEST_KG), 0.0)
+    moving = [number for number, each in enumerate(speeds) if each > 15]
+    run = CoastDownRun(
+        time_s=tuple(times[n] for n in moving), speed_km_h=tuple(speeds[n] for n in moving)
+    )
+    return CoastDown(
+        measured_on=date(2026, 5, 4),
+        vehicle_was=vehicle_was,
+        mass_kg=TEST_KG,
+        temperature_c=12.0,
+        runs=(run, run),
+    )
+
+
+def test_a_weighed_donor_makes_mass_and_range_surer() -> None:
+    weighed = Donor(
+        front_axle_kg=VEHICLE.donor_front_axle_kg, rear_axle_kg=VEHICLE.donor_rear_axle_kg
+    )
+    before, after = spec_of(complete()), spec_of(complete(donor=weighed))
+    assert after.vehicle.mass_sigma_kg < before.vehicle.mass_sigma_kg
+    assert log_width(line_of(after)) < log_width(line_of(before))
+    assert line_of(before).mid_km == line_of(after).mid_km
+
+
+def test_a_finished_vehicle_that_coasted_down_has_what_was_measured_and_options_count_once() -> (
+    None
+):
+    spec = spec_of(complete(measurements=Measurements(coast_down=coast_down())))
+    tyres = tuple(
+        part.model_copy(
+            update={
+                "rolling_resistance": part.rolling_resistance.model_copy(update={"value": ROLLING})
+            }
+        )
+        if part.kind == "tyre"
+        else part
+        for part in CATALOG.components
+    )
+    bare = [
+        group.model_copy(
+            update={
+                "options": tuple(
+                    option.model_copy(
+                        update={
+                            "effects": option.effects.model_copy(
+                                update={"drag_area_m2": 0.0, "rolling_resistance": 0.0}
+                            )
+                        }
+                    )
+                    for option in group.options
+                )
+            }
+        )
+        for group in CATALOG.groups
+    ]
+    drag = VEHICLE.drag_area_m2.model_copy(update={"value": DRAG_AREA_M2})
+    vehicles = tuple(
+        each.model_copy(update={"drag_area_m2": drag}) if each.id == VEHICLE.id else each
+        for each in CATALOG.vehicles
+    )
+    stated = changed(CATALOG, "as stated", components=tyres, groups=tuple(bare), vehicles=vehicles)
+    expected = line_of(specify(stated, complete(), Engines())).mid_km
+    assert expected == pytest.approx(line_of(spec).mid_km, rel=2e-3)
+    assert "measured" == spec.vehicle.drag_area_m2.basis
+    assert log_width(line_of(spec)) < log_width(line_of(spec_of(complete())))
+
+
+def test_what_was_measured_on_the_finished_vehicle_waits_while_choices_are_open() -> None:
+    build = complete(measurements=Measurements(coast_down=coast_down()))
+    fewer = dict(list(build.choices.items())[:-1])
+    open_build = build.model_copy(update={"choices": fewer})
+    assert "catalog" == spec_of(open_build).vehicle.drag_area_m2.basis
+
+
+def test_a_donor_that_coasted_down_tells_its_drag_and_keeps_the_chosen_tyres() -> None:
+    spec = spec_of(complete(measurements=Measurements(coast_down=coast_down("donor"))))
+    assert pytest.approx(spec.vehicle.drag_area_m2.value, rel=5e-3) == DRAG_AREA_M2
+    assert spec.vehicle.measured_road_load.rolling_resistance is None
+
+
+# Source: normal law, the more trips the nearer to what they say.
+def test_trips_move_the_consumption_towards_what_they_took_and_narrow_the_band() -> None:
+    computed = line_of(spec_of(complete()))
+    assert computed.consumption_wh_per_km is not None
+    kwh = 1.12 * computed.consumption_wh_per_km * 40 / 1000
+    trip = MeasuredTrip(driven_on=date(2026, 6, 1), case=CASE, km=40, energy_kwh=kwh)
+    one = line_of(spec_of(complete(measurements=Measurements(trips=(trip,)))))
+    many = line_of(spec_of(complete(measurements=Measurements(trips=(trip,) * 40))))
+    assert one.consumption_wh_per_km is not None
+    assert many.consumption_wh_per_km is not None
+    assert computed.consumption_wh_per_km < one.consumption_wh_per_km < many.consumption_wh_per_km
+    assert many.consumption_wh_per_km == pytest.approx(
+        1.12 * computed.consumption_wh_per_km, rel=0.02
+    )
+    assert log_width(many) < log_width(one) < log_width(computed)
