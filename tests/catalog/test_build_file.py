@@ -231,3 +231,30 @@ def test_random_text_in_a_build_never_raises_anything_but_a_build_file_error(
         assert all(all(text) for text in texts)
     else:
         assert isinstance(read, BuildInput)
+
+
+MEASURED = """
+measurements:
+  trips:
+    - {driven_on: 2026-06-01, case: lain, km: 40, energy_kwh: 6.1}
+    - {driven_on: 2026-06-02, case: lane, km: 0, energy_kwh: 6.1}
+  coast_down:
+    measured_on: 2026-05-04
+    vehicle_was: donor
+    mass_kg: 1200
+    temperature_c: 12
+    runs:
+      - {time_s: [0, 2, 4, 6], speed_km_h: [80, 70, 60]}
+      - {time_s: [0, 2, 4, 6], speed_km_h: [80, 70, 60, 50]}
+"""
+
+
+def test_what_was_measured_on_the_road_is_checked_with_its_lines(tmp_path: Path) -> None:
+    text = FIRST.rstrip("\n") + MEASURED
+    first = text.splitlines().index("measurements:") + 1
+    faults = {fault.where: fault for fault in _faults(_written(tmp_path, text))}
+    assert faults[f"build.yaml:{first + 2}"].code == "B017"
+    assert 'Did you mean "lane"?' in faults[f"build.yaml:{first + 2}"].remedy
+    assert faults[f"build.yaml:{first + 3}"].code == "B005"
+    # The run of three speeds is short before it fails to pair up.
+    assert faults[f"build.yaml:{first + 10}"].code == "B005"
