@@ -68,11 +68,9 @@ def fact_and_case() -> tuple[str | None, str | None]:
 
 def go_to_fact(name: str, case: str | None) -> None:
     """Put a figure into the address, where Back and a refresh find it."""
-    st.query_params["fact"] = name
-    if case is not None:
-        st.query_params["case"] = case
-    elif "case" in st.query_params:
-        del st.query_params["case"]
+    kept = {key: st.query_params[key] for key in ("build",) if key in st.query_params}
+    # All at once, or Back would need two presses.
+    st.query_params.from_dict({**kept, "fact": name, **({} if case is None else {"case": case})})
 
 
 def wanted_vehicle() -> str | None:
