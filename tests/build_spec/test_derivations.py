@@ -1,8 +1,9 @@
 """Every fact of every build has a derivation whose steps add up and end at the fact."""
 
+import math
 from collections.abc import Iterator
+from datetime import date
 from functools import cache
-from math import ceil
 from pathlib import Path
 from typing import get_args
 
@@ -20,8 +21,10 @@ from configurator.catalog.build_file import load_build
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.measurements import MeasuredTrip, Measurements
 from configurator.catalog.models.rule import FactName
 from tests.build_spec.electrical_builds import electrical_catalog
+from tests.build_spec.test_measured_vehicle import coast_down, complete
 from tests.build_spec.tiny_builds import build_of, tiny_catalog
 
 DEMO = Path(__file__).parents[2] / "catalog"
@@ -128,7 +131,7 @@ def test_the_finish_is_the_longest_of_the_paths_told() -> None:
     for _, derived, weeks in all_derived():
         if derived.fact == "handover_weeks":
             *paths, days, _ = [step.value for step in derived.steps]
-            assert days == ceil(round(max(paths), 9))
+            assert days == math.ceil(round(max(paths), 9))
             assert weeks == round(days / 7, STORED_DECIMALS)
 
 
@@ -179,3 +182,45 @@ def test_while_choices_are_open_the_default_is_worked_out_with_both_ends() -> No
     assert least.value < greatest.value
     assert least.choices
     assert least.choices != greatest.choices
+
+
+def test_a_measured_vehicle_is_worked_out_as_measured() -> None:
+    case = tiny_catalog().driving_cases[0].id
+    trip = MeasuredTrip(driven_on=date(2026, 6, 1), case=case, km=40, energy_kwh=9.0)
+    build = complete(measurements=Measurements(coast_down=coast_down(), trips=(trip,)))
+    spec = specify(tiny_catalog(), build, ENGINES)
+    assert 1 != spec.vehicle.measured_road_load.consumption_factor
+    for fact in spec.facts:
+        derived = derive(tiny_catalog(), build, ENGINES, fact.name, fact.case)
+        assert derived is not None
+        assert fact.low == round(derived.steps[-1].value, STORED_DECIMALS), fact.name
+    low = derive(tiny_catalog(), build, ENGINES, "range_low_km", case)
+    assert low is not None
+    basis = {stated.id: stated.basis for stated in low.inputs}
+    assert "measured" == basis["rolling-resistance"] == basis["measured-trips"]
+    words = [step.words for step in low.steps]
+    values = {step.words: step.value for step in low.steps}
+    whole = words.index("Consumption, together")
+    kinds = [step.value for step in low.steps[:whole]]
+    assert "What measured trips add, or take away" in words[:whole]
+    assert values["Consumption, together"] == pytest.approx(sum(kinds), rel=1e-9)
+
+
+def test_the_doubts_told_make_the_doubt_together() -> None:
+    case = tiny_catalog().driving_cases[0].id
+    for build in (complete(), complete(measurements=Measurements(coast_down=coast_down()))):
+        low = derive(tiny_catalog(), build, ENGINES, "range_low_km", case)
+        assert low is not None
+        values = {step.words: step.value for step in low.steps}
+        single = {
+            words.removeprefix("One standard deviation of the ").removesuffix(
+                " moves the range by"
+            ): value
+            for words, value in values.items()
+            if words.startswith("One standard deviation")
+        }
+        correlation = values.get("Drag area and rolling resistance go together by", 0.0)
+        product = single["drag area"] * single["rolling resistance"]
+        expected = math.sqrt(sum(v * v for v in single.values()) + 2 * correlation * product)
+        together = next(value for words, value in values.items() if words.startswith("Together,"))
+        assert expected == pytest.approx(together, rel=1e-9)

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
-from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.derivation import Derivation
 from configurator.build_spec.derivations.balance import derive_balance
 from configurator.build_spec.derivations.carried import derive_carried
@@ -42,10 +39,9 @@ def derivable(catalog: Catalog, build: BuildInput, engines: Engines) -> tuple[Ke
         Every fact of the build; while choices are open, of the one in which the workshop chooses
         the rest.
     """
-    compiled = engines.compiled(catalog, build)
-    choices = _choices(compiled, build)
+    question = _question(catalog, build, engines)
     order = [name for names in TOPICS.values() for name in names]
-    facts = extents_of_complete(compiled.book, choices)
+    facts = extents_of_complete(question.compiled.book, question.choices)
     keys = [(fact.name, fact.case) for fact in facts]
     return tuple(sorted(keys, key=lambda key: order.index(key[0])))
 
@@ -83,9 +79,11 @@ def derive(
         If a limit cannot be used as written.
     """
     compiled = engines.compiled(catalog, build)
-    derivation = _derived(compiled, build, name, case)
+    question = _question(catalog, build, engines)
     settled = settle(compiled, build)
-    if derivation is None or not derivation.is_default or not settled.is_possible:
+    is_open = len(settled.choices) < len(compiled.offer.groups)
+    derivation = _derived(question, name, case, is_default=is_open)
+    if derivation is None or not is_open or not settled.is_possible:
         return derivation
     return derivation.model_copy(update={"ends": ends_of(compiled, settled, name, case)})
 
@@ -96,30 +94,45 @@ def derive_all(catalog: Catalog, build: BuildInput, engines: Engines) -> tuple[D
     The arguments are as for `derive`. Which of several builds with the same end is found depends on
     earlier questions, and papers must be the same whenever they are made.
     """
-    compiled = engines.compiled(catalog, build)
-    found = (_derived(compiled, build, *key) for key in derivable(catalog, build, engines))
+    compiled, question = engines.compiled(catalog, build), _question(catalog, build, engines)
+    is_open = len(settle(compiled, build).choices) < len(compiled.offer.groups)
+    found = (
+        _derived(question, *key, is_default=is_open) for key in derivable(catalog, build, engines)
+    )
     return tuple(derivation for derivation in found if derivation is not None)
 
 
+def _question(catalog: Catalog, build: BuildInput, engines: Engines) -> Question:
+    """Let the workshop choose what is open; as the Spec does where the picks contradict."""
+    compiled = engines.compiled(catalog, build)
+    settled = settle(compiled, build).choices
+    if len(settled) == len(compiled.offer.groups):
+        return Question(compiled, build, settled)
+    asked = build.model_copy(update={"house_choices_for_the_rest": True})
+    # What was measured on the finished vehicle may count for these choices.
+    compiled = engines.compiled(catalog, asked)
+    choices = {**compiled.offer.house_choices(), **settle(compiled, asked).choices}
+    return Question(compiled, build, choices)
+
+
 def _derived(
-    compiled: Compiled, build: BuildInput, name: FactName, case: str | None
+    question: Question, name: FactName, case: str | None, *, is_default: bool
 ) -> Derivation | None:
-    choices = _choices(compiled, build)
-    worked = _worked(Question(compiled, build, choices), name, case)
+    worked = _worked(question, name, case)
     if worked is None:
         return None
     return Derivation(
         fact=name,
         case=case,
         label=FACT_LABELS[name].label,
-        case_label=_case_label(compiled.catalog, case),
+        case_label=_case_label(question.compiled.catalog, case),
         formula=worked.formula,
         inputs=worked.inputs,
         steps=worked.steps,
         source=worked.source,
         beside=worked.beside,
         narrowed_by=worked.narrowed_by,
-        is_default=len(settle(compiled, build).choices) < len(compiled.offer.groups),
+        is_default=is_default,
     )
 
 
@@ -134,15 +147,6 @@ def _worked(question: Question, name: FactName, case: str | None) -> Worked | No
         or derive_range(question, name, case)
         or derive_power(question, name, case)
     )
-
-
-def _choices(compiled: Compiled, build: BuildInput) -> Mapping[str, str]:
-    """Let the workshop choose what is open; as the Spec does where the picks contradict."""
-    settled = settle(compiled, build).choices
-    if len(settled) == len(compiled.offer.groups):
-        return settled
-    asked = build.model_copy(update={"house_choices_for_the_rest": True})
-    return {**compiled.offer.house_choices(), **settle(compiled, asked).choices}
 
 
 def _case_label(catalog: Catalog, case: str | None) -> str:

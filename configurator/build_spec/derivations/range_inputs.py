@@ -8,6 +8,7 @@ from configurator.build_spec.derivations.worked import (
     of_component,
     of_uncertain,
 )
+from configurator.build_spec.driving_inputs import rolling_of
 from configurator.build_spec.stated_input import StatedInput
 from configurator.catalog.models.component import Component, Motor, Pack, Tyre
 from configurator.catalog.models.data import UncertainValue
@@ -44,7 +45,7 @@ def range_inputs(
         _valued("drag-area", "Drag area with the choices", stated.drag_area_m2,
                 vehicle.drag_area_m2, "m²", sigma_percent=vehicle.drag_area_sigma_percent),
         _valued("rolling-resistance", f"{tyre.label}: rolling resistance with the choices",
-                tyre.rolling_resistance, vehicle.rolling_resistance,
+                rolling_of(stated, tyre), vehicle.rolling_resistance,
                 "", sigma_percent=vehicle.rolling_resistance_sigma_percent),
         _valued("drive-efficiency", "Motor, inverter and gear: efficiency", motor.efficiency,
                 vehicle.drive_efficiency, "",
@@ -63,6 +64,7 @@ def range_inputs(
         _doubted(pack, "usable-energy", "usable energy here", vehicle.usable_energy_wh / 1000,
                  "kWh", sigma_percent=vehicle.usable_energy_sigma_percent),
         of_component(pack, "resistance", "resistance here", vehicle.resistance_ohm, "Ω"),
+        *_measured(vehicle),
         *_conditions(case),
     )  # fmt: skip
 
@@ -79,6 +81,24 @@ def _doubted(
     part: Component, name: str, label: str, value: float, unit: str, *, sigma_percent: float
 ) -> StatedInput:
     return of_component(part, name, label, value, unit, sigma=value * sigma_percent / 100)
+
+
+def _measured(vehicle: RoadVehicle) -> tuple[StatedInput, ...]:
+    """State what measured trips say; nothing where none was measured."""
+    if vehicle.consumption_factor == 1 and vehicle.doubt_left == 1:
+        return ()
+    source = "trips measured on this vehicle"
+    told = (
+        by_practice(
+            "measured-trips", "Measured trips took, by what was computed",
+            vehicle.consumption_factor, "", source,
+        ),
+        by_practice(
+            "doubt-left", "Share of the doubt about the consumption that they leave",
+            vehicle.doubt_left, "", source,
+        ),
+    )  # fmt: skip
+    return tuple(stated.model_copy(update={"basis": "measured"}) for stated in told)
 
 
 def _conditions(case: DrivingCase) -> tuple[StatedInput, ...]:

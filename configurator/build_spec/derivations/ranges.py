@@ -109,6 +109,10 @@ def _consumption(split: EnergySplit, drive: _Drive) -> list[DerivationStep]:
         step(words, getattr(split, kind) / _JOULES_PER_WH / km, "Wh/km")
         for kind, words in _KINDS.items()
     ]
+    # Only trips that were measured move it; the kinds are computed.
+    moved = drive.band.consumption_wh_per_km - split.total_j / _JOULES_PER_WH / km
+    if drive.vehicle.consumption_factor != 1:
+        found.append(step("What measured trips add, or take away", moved, "Wh/km"))
     return [*found, step("Consumption, together", drive.band.consumption_wh_per_km, "Wh/km")]
 
 
@@ -126,19 +130,27 @@ def _edge(name: FactName, drive: _Drive) -> list[DerivationStep]:
     if name not in {"range_low_km", "range_high_km"}:
         return []
     table = vehicle_table([drive.vehicle], drive.trip)
+    vehicle = drive.vehicle
     moved = (cell_energies(table, drive.trip).slopes * table.sigmas)[0]
+    # The doubt about the usable energy, the last, is none about the consumption.
+    moved[:-1] *= vehicle.doubt_left
     variance = math.log(drive.band.high_km / drive.band.mid_km) ** 2 / Z_OF_P90**2
     single = [
         step(f"One standard deviation of the {doubt} moves the range by", 100 * abs(part), "%", 2)
         for doubt, part in zip(DOUBTS, moved.tolist(), strict=True)
         if part
     ]
+    correlation = vehicle.drag_rolling_correlation
+    together = "Together, as the root of the sum of squares"
+    if correlation:
+        single.append(step("Drag area and rolling resistance go together by", correlation, "", 2))
+        together += ", of those two with twice their product by that"
     factor = math.exp(Z_OF_P90 * math.sqrt(variance))
     edge = drive.band.low_km if name == "range_low_km" else drive.band.high_km
     words = "Middle by the factor" if name == "range_low_km" else "Middle times the factor"
     return [
         *single,
-        step("Together, as the root of the sum of squares", 100 * math.sqrt(variance), "%", 2),
+        step(together, 100 * math.sqrt(variance), "%", 2),
         step(f"Factor: e to the power of {Z_OF_P90:.4f} times that", factor, "", 4),
         step(words, edge, "km"),
     ]
@@ -150,6 +162,7 @@ def _driven(drive: _Drive) -> list[DerivationStep]:
     if driven.seconds_behind <= 0:
         return []
     per_km = driven.cell_j / _JOULES_PER_WH / (driven.distance_m / 1000)
+    per_km *= drive.vehicle.consumption_factor
     return [
         step("As driven, slower than asked for", driven.seconds_behind, "s", 0),
         step("At most slower by", driven.greatest_lag_m_s * KM_H_PER_M_S, "km/h"),
