@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from configurator.build_spec.drive_facts import DriveFact, MassKind, Surroundings
 from configurator.build_spec.drive_state import DriveState, Parts
+from configurator.build_spec.driving_inputs import rolling_of
 from configurator.build_spec.offer import NO_EFFECTS, EffectMask
 from configurator.catalog.models.component import Motor, Pack, Reduction, Slot, Tyre
 from configurator.catalog.models.rule import FactName
@@ -179,7 +180,7 @@ def resistance_of(around: Surroundings, drive: Drive, state: DriveState) -> Resi
     return Resistance(
         mass_kg=max(state.mass_g, 1) / 1000,
         drag_area_m2=around.offer.vehicle.drag_area_m2.value + state.effects[0],
-        rolling_resistance=drive.tyre.rolling_resistance.value + state.effects[1],
+        rolling_resistance=rolling_of(around.offer.vehicle, drive.tyre).value + state.effects[1],
         rolling_growth=drive.tyre.rolling_growth_percent / 100,
         air_density_kg_m3=AIR_KG_M3,
     )

@@ -8,6 +8,7 @@ from reportlab.platypus import Flowable, Paragraph, Table
 
 from configurator.build_spec.range_section import age_in_words
 from configurator.build_spec.spec import RangeLine, Spec
+from configurator.build_spec.stated_input import BandCause
 from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK, rgb
 from configurator.documents.figures import span
 from configurator.documents.glyphs import markup
@@ -61,7 +62,32 @@ def range_blocks(spec: Spec) -> list[Flowable]:
         return [small("No range is computed: no battery or no motor is chosen yet.")]
     age = age_in_words(spec.workshop.aged)
     said = f"{BAND_WORDS} A battery is counted as aged after {age}."
-    return [_table(spec.ranges), small(said if spec.is_complete else f"{said} {OPEN_WORDS}")]
+    return [
+        _table(spec.ranges),
+        small(said if spec.is_complete else f"{said} {OPEN_WORDS}"),
+        *(small(words) for words in _widened(spec)),
+    ]
+
+
+def _widened(spec: Spec) -> list[str]:
+    """Say what widens the bands of the headline cases most, and what would narrow them."""
+    told: dict[str, list[str]] = {}
+    for line in spec.ranges:
+        if line.case_id in spec.workshop.headline_cases and line.widened_by:
+            causes = "; ".join(
+                f"{cause.input.label.lower()}{_guessed(cause)} ({cause.variance_percent:.0f} %, "
+                f"{cause.narrowed_by} narrows it)"
+                for cause in line.widened_by
+            )
+            told.setdefault(causes, []).append(line.label)
+    return [
+        f"What widens the band most, {', '.join(labels)}: {causes}."
+        for causes, labels in told.items()
+    ]
+
+
+def _guessed(cause: BandCause) -> str:
+    return ", which is guessed" if cause.input.basis == "guessed" else ""
 
 
 def _table(lines: Sequence[RangeLine]) -> Table:

@@ -14,7 +14,7 @@ from configurator.app.view_models.words import (
 )
 from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.sentences import listed
-from configurator.build_spec.spec import Axle, Fact, Finding, Spec
+from configurator.build_spec.spec import Axle, Fact, Finding, RangeLine, Spec
 from configurator.build_spec.standing import PriceFromTo
 
 KERB: Key = ("kerb_mass_kg", None)
@@ -140,11 +140,21 @@ def _ranges(spec: Spec) -> tuple[Figure, ...]:
         Figure(
             line.label,
             from_to(line.low_km, line.high_km, "km"),
-            line.conditions,
+            _conditions(line),
             ("range_low_km", case_id),
         )
         for case_id in spec.workshop.headline_cases
         if (line := lines.get(case_id)) is not None
+    )
+
+
+def _conditions(line: RangeLine) -> str:
+    """Say the conditions, and of a complete build what makes the band so wide."""
+    if not line.widened_by:
+        return line.conditions
+    causes = ", ".join(cause.input.label.lower() for cause in line.widened_by)
+    return (
+        f"{line.conditions}; so wide mostly by {causes}; surer by {line.widened_by[0].narrowed_by}"
     )
 
 

@@ -1,0 +1,44 @@
+"""What widens a range band is named with its share and its remedy."""
+
+from __future__ import annotations
+
+import pytest
+
+from configurator.build_spec.engines import Engines
+from configurator.build_spec.pipeline import specify
+from tests.build_spec.tiny_builds import build_of, changed, every_build, tiny_catalog
+
+CATALOG = tiny_catalog()
+VEHICLE = CATALOG.vehicles[0]
+
+
+def lines_of(catalog, **changes):
+    choices = every_build(VEHICLE.id)[0].choices
+    build = build_of(VEHICLE.id).model_copy(update={"choices": choices, **changes})
+    return specify(catalog, build, Engines()).ranges
+
+
+def test_three_inputs_are_named_the_greatest_share_first() -> None:
+    for line in lines_of(CATALOG):
+        shares = [cause.variance_percent for cause in line.widened_by]
+        assert len(shares) == 3
+        assert sorted(shares, reverse=True) == shares
+        assert 0 < sum(shares) <= 100.2
+        assert all(cause.narrowed_by for cause in line.widened_by)
+
+
+def test_an_input_that_nobody_knows_is_named_first_with_its_doubt() -> None:
+    drag = VEHICLE.drag_area_m2.model_copy(update={"sigma_percent": 50.0, "basis": "guessed"})
+    vehicles = tuple(
+        each.model_copy(update={"drag_area_m2": drag}) if each.id == VEHICLE.id else each
+        for each in CATALOG.vehicles
+    )
+    (first, *_), *_ = (
+        line.widened_by for line in lines_of(changed(CATALOG, "?", vehicles=vehicles))
+    )
+    assert (first.input.id, first.input.basis) == ("drag-area", "guessed")
+    assert first.input.sigma == pytest.approx(0.5 * first.input.value, rel=1e-4)
+
+
+def test_while_choices_are_open_nothing_is_blamed() -> None:
+    assert all(line.widened_by == () for line in lines_of(CATALOG, choices={}))
