@@ -80,6 +80,12 @@ CASES = [
     ("groups/warmth.yaml", "priced_on: 2026-01-10", "priced_on: 2026-01-08", "W012"),
     ("texts/after/wheels.md", "review_by: 2030-01-01", "review_by: 2027-01-08", "W013"),
     ("charging_sources.yaml", "current_a: 10", "current_a: 5", "W014"),
+    (
+        "components/rolling.yaml",
+        "rolling_resistance: {value: 0.012, sigma_percent: 10, source: invented for tests}",
+        "construction: radial",
+        "W016",
+    ),
 ]
 
 

@@ -7,7 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from configurator.errors import MeasurementError
-from configurator.physics.charging import pilot_current_a, pilot_duty_percent
+from configurator.physics.control_pilot import pilot_current_a, pilot_duty_percent
 
 
 @given(st.one_of(st.floats(6, 51), st.floats(52.501, 80)))

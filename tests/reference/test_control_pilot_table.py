@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from configurator.physics.charging import pilot_current_a, pilot_duty_percent
+from configurator.physics.control_pilot import pilot_current_a, pilot_duty_percent
 
 # Source: IEC 61851-1 annex A, duty cycle [%] and greatest current [A].
 TABLE = """
