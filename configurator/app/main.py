@@ -14,6 +14,7 @@ from configurator.app.screens import (
     consultation,
     electrical_set,
     enquiry,
+    measurements,
     papers,
     weights,
     wishes,
@@ -32,6 +33,9 @@ def run() -> None:
         "consultation": st.Page(consultation.show, title="Consultation", url_path="consultation"),
         "wishes": st.Page(wishes.show, title="Wishes", url_path="wishes"),
         "day": st.Page(your_day.show, title="Your day", url_path="your-day"),
+        "measurements": st.Page(
+            measurements.show, title="Measured on the road", url_path="measured-on-the-road"
+        ),
         "papers": st.Page(papers.show, title="Papers", url_path="papers"),
         "charging": st.Page(
             charging_and_drive.show, title="Charging and driving", url_path="charging-and-driving"

@@ -16,6 +16,7 @@ PageName: TypeAlias = Literal[
     "consultation",
     "wishes",
     "day",
+    "measurements",
     "papers",
     "weights",
     "electrical",

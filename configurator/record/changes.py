@@ -22,6 +22,7 @@ ChangeKind = Literal[
     "wishes",
     "wished-build",
     "day",
+    "measurements",
     "undone",
 ]
 

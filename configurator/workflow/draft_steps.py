@@ -9,6 +9,8 @@ from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.catalog import Catalog
 from configurator.record.changes import Change, Step
 
+TOLD_WHOLE = {"day": "the customer's day", "measurements": "what was measured on the road"}
+
 
 def choice_steps(build: BuildInput, new: Mapping[str, str | None]) -> tuple[Step, ...]:
     """List what taking new options (or none, with None) changes in a build's choices.
@@ -115,8 +117,9 @@ def _tell_step(catalog: Catalog, step: Step) -> str:
         return f"house choices for the rest were turned {'on' if step.new else 'off'}"
     if step.field in {"wishes", "preferences"}:
         return f"the {step.field} were changed"
-    if step.field == "day":
-        return f"the customer's day was {'changed' if step.new else 'taken away'}"
+    if step.field in TOLD_WHOLE:
+        is_left = any((step.new or {}).values())
+        return f"{TOLD_WHOLE[step.field]} was {'changed' if is_left else 'taken away'}"
     if step.field == "must_keep":
         return _tell_marks(catalog, step)
     if step.field != "choices" or step.key is None:

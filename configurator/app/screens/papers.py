@@ -52,6 +52,10 @@ WORKING = (
     "Price, masses, axles, range, charging, plan: where each figure comes from, step by step, and "
     "what would make it surer."
 )
+MEASURED = (
+    "Coast-downs and trips as they were driven, held against what the catalog assumed; what is "
+    "kept makes the range surer."
+)
 CALCULATION = (
     "For the workshop: every figure worked out on paper, with the electrical checks and the "
     "drawing of the masses. It approves nothing."
@@ -128,6 +132,10 @@ def _for_the_workshop(reference: str, *, is_lost: bool) -> None:
         st.html(tag("h2", text("For the workshop")) + tag("p", text(ELECTRICAL)))
         if st.button("Open the electrical set", key="to-electrical"):
             session.go_to("electrical", reference)
+    with st.container(key="for-the-workshop-road", horizontal=True, vertical_alignment="center"):
+        st.html(tag("h2", text("Measured on the road")) + tag("p", text(MEASURED)))
+        if st.button("Enter what was measured", key="to-measurements"):
+            session.go_to("measurements", reference)
     with st.container(key="calculation-sheet", horizontal=True, vertical_alignment="center"):
         st.html(tag("h2", text("Calculation sheet")) + tag("p", text(CALCULATION)))
         _download(

@@ -1,0 +1,133 @@
+"""Measured on the road: coast-downs and trips, held at once against what the catalog assumed."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+import streamlit as st
+
+from configurator.app import frame, session
+from configurator.app.markup import items, tag, text
+from configurator.app.measurement_changes import keep_measurements
+from configurator.app.premises import premises
+from configurator.app.screens.measurement_entries import show_entries
+from configurator.app.view_models.measurements import (
+    COAST_DOWN_CARE,
+    ComparedRow,
+    TypedMeasurements,
+    compared_note,
+    compared_rows,
+    measurements_written,
+    with_note,
+)
+from configurator.catalog.models.measurements import CoastDown, Measurements
+from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.measurement_faults import read_measurements
+from configurator.workflow.measurements import road_load_compared
+from configurator.workflow.offered import check_vehicle
+
+LOOK = Path(__file__).parents[1] / "measurements.css"
+ELSEWHERE = (
+    "The talk was changed on another screen. Nothing was lost: what is shown here now is what is "
+    "saved."
+)
+HEADS = ("", "Measured", "Catalog", "Difference")
+NOTHING_YET = "Paste runs, and what they say stands here at once."
+NOT_READ = "This cannot be used as it stands"
+NOT_AN_APPROVAL = (
+    "One standard deviation each, from how the readings scatter; wind, slope and a wrong mass come "
+    "on top. It narrows a range and approves nothing."
+)
+
+
+def show() -> None:
+    """Lay out the measurements of the build in the address."""
+    reference = session.build_reference()
+    if reference is None:
+        frame.no_build_named()
+        return
+    draft = read_draft(premises(), reference)
+    check_vehicle(premises().catalog, draft.build.vehicle)
+    if session.changed_elsewhere(reference, draft.revision):
+        session.say("asked", (ELSEWHERE,))
+    st.html(LOOK)
+    _head(draft)
+    frame.show_notices()
+    with st.container(key="measured"):
+        entered, beside = st.columns([1.1, 1], gap="large")
+        with entered:
+            typed = show_entries(draft)
+        with beside, st.container(key="measured-answer"):
+            st.html(_caution())
+            frame.calmly(NOT_READ, partial(_answer, draft, typed))
+            _forgetting(draft)
+
+
+def _head(draft: Draft) -> None:
+    build = draft.build
+    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
+        vehicle = premises().catalog.vehicle_by_id[build.vehicle]
+        title = f"{vehicle.label} for {build.customer.name} · {build.reference}"
+        frame.heading("Measured on the road", title)
+        if st.button("Back to the papers", key="to-papers"):
+            session.go_to("papers", build.reference)
+
+
+def _caution() -> str:
+    care = COAST_DOWN_CARE
+    return tag(
+        "section",
+        tag("p", tag("strong", text(f"Warning. {care.hazard}"))),
+        tag("p", text(care.consequence)),
+        items((text(step) for step in care.avoid), "avoid"),
+        class_="notice asked measured-caution",
+        role="note",
+    )
+
+
+def _answer(draft: Draft, typed: TypedMeasurements) -> None:
+    labels = {case.id: case.label for case in premises().catalog.driving_cases}
+    written = with_note(measurements_written(typed, labels), draft.build.measurements)
+    measured = read_measurements(written)
+    if measured.coast_down is not None:
+        _compared(draft, measured.coast_down)
+    else:
+        st.html(tag("p", text(NOTHING_YET), class_="lead"))
+    is_kept = measured == draft.build.measurements
+    is_empty = is_kept and measured == Measurements()
+    label = "This is kept" if is_kept and not is_empty else "Keep what was measured"
+    if st.button(label, key="keep-measured", type="primary", disabled=is_kept):
+        keep_measurements(draft, written)
+        st.rerun()
+
+
+def _compared(draft: Draft, coast_down: CoastDown) -> None:
+    was = coast_down.vehicle_was
+    compared = road_load_compared(premises(), draft, coast_down)
+    head = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in HEADS)))
+    body = tag("tbody", *(_row(row) for row in compared_rows(compared, was)))
+    caption = tag("caption", text("What the runs say"))
+    st.html(
+        tag(
+            "div",
+            tag("table", caption, head, body, class_="compared"),
+            tag("p", text(compared_note(compared, was))),
+            tag("p", text(NOT_AN_APPROVAL), class_="small"),
+            role="status",
+        )
+    )
+
+
+def _row(row: ComparedRow) -> str:
+    cells = (row.measured, row.assumed, row.verdict)
+    return tag(
+        "tr", tag("th", text(row.label), scope="row"), *(tag("td", text(cell)) for cell in cells)
+    )
+
+
+def _forgetting(draft: Draft) -> None:
+    nothing = draft.build.measurements == Measurements()
+    if st.button("Forget what was measured", key="forget-measured", disabled=nothing):
+        keep_measurements(draft, None)
+        st.rerun()
