@@ -19,6 +19,14 @@ class StatedInput(Data):
     source: str
     """Where it comes from, in words."""
 
+    @property
+    def sigma_told(self) -> float:
+        """The standard deviation with the two digits that are worth telling.
+
+        Source: GUM, JCGM 100, clause 7.2.6.
+        """
+        return float(f"{self.sigma:.2g}")
+
 
 class BandCause(Data):
     """An input that widens a band, with what would narrow it."""

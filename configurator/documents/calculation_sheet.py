@@ -157,7 +157,7 @@ def _inputs(inputs: Sequence[StatedInput]) -> Flowable:
         (
             found.label,
             "" if found.value == 0 and found.sigma else _stated(found.value, found.unit),
-            f"± {_stated(found.sigma, found.unit)}" if found.sigma else "",
+            f"± {_stated(found.sigma_told, found.unit)}" if found.sigma else "",
             BASIS_WORDS[found.basis],
             found.source,
         )

@@ -159,7 +159,7 @@ def _input(stated: StatedInput) -> InputRow:
         value=""
         if is_doubt_alone
         else f"{plain(stated.value)}{UNBROKEN_SPACE}{stated.unit}".rstrip(),
-        doubt=f"±{UNBROKEN_SPACE}{plain(stated.sigma)}{UNBROKEN_SPACE}{stated.unit}".rstrip()
+        doubt=f"±{UNBROKEN_SPACE}{plain(stated.sigma_told)}{UNBROKEN_SPACE}{stated.unit}".rstrip()
         if stated.sigma
         else "",
         basis=stated.basis,

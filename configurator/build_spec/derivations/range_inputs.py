@@ -15,19 +15,6 @@ from configurator.catalog.models.data import UncertainValue
 from configurator.catalog.models.workshop import DrivingCase
 from configurator.physics.road_vehicle import RoadVehicle
 
-NARROWS = {
-    "mass": "Weigh the finished vehicle",
-    "drag area": "Coast down on a level road",
-    "rolling resistance": "Coast down on a level road",
-    "drive efficiency": "Measure the energy of a trip",
-    "recovery": "Measure the energy of a trip in town",
-    "no-load loss": "Measure the power of the turning drive on stands",
-    "auxiliaries": "Measure the current of the 12 V circuits",
-    "heat loss": "Measure the heater's energy on a cold day",
-    "usable energy": "Measure this pack from full to empty",
-}
-"""What would narrow each doubt."""
-
 
 def range_inputs(
     question: Question, case: DrivingCase, vehicle: RoadVehicle

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from configurator.build_spec.band_causes import NARROWED_BY
 from configurator.build_spec.derivation import DerivationStep
-from configurator.build_spec.derivations.range_inputs import NARROWS, range_inputs
+from configurator.build_spec.derivations.range_inputs import range_inputs
 from configurator.build_spec.derivations.worked import Question, Worked, step
 from configurator.build_spec.driving_inputs import road_vehicle
 from configurator.build_spec.range_facts import trip_of
@@ -72,11 +73,16 @@ def derive_range(question: Question, name: FactName, case_id: str | None) -> Wor
         tuple(steps),
         beside=tuple(_driven(drive)),
         narrowed_by=tuple(
-            f"{NARROWS[doubt]} ({doubt}: {100 * shares[doubt]:.0f} % of the variance)"
+            f"{_sentence(NARROWED_BY[doubt])} "
+            f"({doubt}: {100 * shares[doubt]:.0f} % of the variance)"
             for doubt in by_share[:4]
             if shares[doubt] >= 0.01
         ),
     )
+
+
+def _sentence(words: str) -> str:
+    return words[0].upper() + words[1:]
 
 
 _ADDED = "energies out of the cells by kind, added up and divided by the way: the consumption"
