@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from configurator.build_spec.drive_facts import Surroundings
 from configurator.build_spec.drive_state import drive_state, sum_effects
@@ -19,6 +20,7 @@ from configurator.catalog.models.data import UncertainValue
 from configurator.catalog.models.measurements import CoastDown, MeasuredTrip
 from configurator.catalog.models.vehicle import MeasuredRoadLoad, Vehicle
 from configurator.catalog.models.workshop import DrivingCase
+from configurator.errors import Fault, MeasurementError
 from configurator.physics.air_density import air_density_kg_m3
 from configurator.physics.coast_down import CoastDownFit, CoastDownRun, fit_coast_down
 from configurator.physics.measured_trips import ConsumptionFactor, consumption_factor
@@ -27,11 +29,15 @@ from configurator.physics.road_vehicle import RoadVehicle
 from configurator.rules.problem import Quantity
 from configurator.units import KM_H_PER_M_S, grams
 
+FITS_KEPT = 32
+"""Coast-downs whose fit is remembered; each pick asks for it again."""
+
 DOUBT_OF_PARTS = 0.5
 """Share of a computed mass's doubt that stays once the donor is weighed: that of the parts. Common
 practice, no source."""
 
 
+@lru_cache(maxsize=FITS_KEPT)
 def coast_down_fit(coast_down: CoastDown) -> CoastDownFit:
     """Fit drag area and rolling resistance to the runs of a day.
 
@@ -118,6 +124,10 @@ def _coasted_down(
 
 def _measured(value: float, sigma: float, inside: float, source: str) -> UncertainValue:
     """State a measured value without what the options bring, its doubt in per cent of the whole."""
+    if value <= inside:
+        what = f"{value:.4g} was measured, and the choices alone bring {inside:.4g}"
+        remedy = "Check the test's mass and runs, or the effects of the options in the catalog."
+        raise MeasurementError([Fault("M024", "coast-down", what, remedy)])
     return UncertainValue(
         value=value - inside,
         sigma_percent=min(100 * sigma / value, 60.0),

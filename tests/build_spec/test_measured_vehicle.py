@@ -18,6 +18,7 @@ from configurator.catalog.models.measurements import (
     MeasuredTrip,
     Measurements,
 )
+from configurator.errors import MeasurementError
 from configurator.physics.air_density import air_density_kg_m3
 from tests.build_spec.tiny_builds import changed, every_build, tiny_catalog
 
@@ -150,3 +151,23 @@ def test_trips_move_the_consumption_towards_what_they_took_and_narrow_the_band()
         1.12 * computed.consumption_wh_per_km, rel=0.02
     )
     assert log_width(many) < log_width(one) < log_width(computed)
+
+
+def test_a_measured_drag_below_what_the_choices_alone_bring_is_refused() -> None:
+    groups = tuple(
+        group.model_copy(
+            update={
+                "options": tuple(
+                    option.model_copy(
+                        update={"effects": option.effects.model_copy(update={"drag_area_m2": 0.9})}
+                    )
+                    for option in group.options
+                )
+            }
+        )
+        for group in CATALOG.groups
+    )
+    bulky = changed(CATALOG, "bulky", groups=groups)
+    build = complete(measurements=Measurements(coast_down=coast_down()))
+    with pytest.raises(MeasurementError, match="the choices alone bring"):
+        specify(bulky, build, Engines())
