@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from configurator.build_spec.engines import Engines
+from configurator.build_spec.measured_vehicle import coast_down_fit
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import RangeLine, Spec
 from configurator.catalog.models.build import BuildInput, Donor
@@ -171,3 +172,11 @@ def test_a_measured_drag_below_what_the_choices_alone_bring_is_refused() -> None
     build = complete(measurements=Measurements(coast_down=coast_down()))
     with pytest.raises(MeasurementError, match="the choices alone bring"):
         specify(bulky, build, Engines())
+
+
+# Source: computed: a steady 2 m/s along the road moves drag area and rolling resistance by 3 %.
+def test_runs_without_any_scatter_still_leave_the_doubt_of_the_day() -> None:
+    fit = coast_down_fit(coast_down())
+    assert fit.drag_area_sigma_m2 >= 0.03 * fit.drag_area_m2
+    assert fit.rolling_resistance_sigma >= 0.03 * fit.rolling_resistance
+    assert -1 <= fit.correlation <= 0
