@@ -14,18 +14,28 @@ import numpy as np
 from numpy.typing import NDArray
 
 from configurator.errors import Fault, MeasurementError
-from configurator.physics.measurement import FINITE, NOT_NEGATIVE, POSITIVE, require
+from configurator.physics.measurement import FINITE, NOT_NEGATIVE, POSITIVE, broken
 from configurator.physics.road_vehicle import ROTATING_MASS_FACTOR
 from configurator.units import KM_H_PER_M_S, STANDARD_GRAVITY_M_S2
 
 Floats = NDArray[np.float64]
 
 FEWEST_SAMPLES = 8
+FEWEST_IN_RUN = 4
 LEAST_SPAN = 1.5
 """Greatest by least speed: below it drag and rolling resistance cannot be told apart."""
 
+LEAST_TOP_M_S = 40 / KM_H_PER_M_S
+"""Below 40 km/h air slows a vehicle too little to be measured. From memory."""
+
 STEPS = 60
 """Gauss-Newton steps at most; a handful is usual."""
+
+HALVINGS = 30
+"""How often a step that made the fit worse is halved."""
+
+UNBOUNDED_M_S = 1e3
+"""Told in place of a speed that grows without bound."""
 
 
 @dataclass(frozen=True)
@@ -62,7 +72,7 @@ def fit_coast_down(
     Parameters
     ----------
     runs : sequence of CoastDownRun
-        Eight samples or more in all, over a wide span of speeds.
+        Eight samples or more in all, over a wide span of speeds; a run ends where it stands still.
     mass_kg : float
         Of the vehicle as it ran [kg], > 0.
     air_density_kg_m3 : float
@@ -78,12 +88,13 @@ def fit_coast_down(
     Raises
     ------
     MeasurementError
-        If the runs cannot be fitted, or say that nothing slows the vehicle.
+        If the runs cannot be fitted, or say that nothing slows the vehicle; all faults together.
 
     Source
     ------
-    m k dv/dt = -(1/2 rho CdA v² + m g (c + slope)), solved as v = √(b/a) tan(φ - √(a b) t); least
-    squares on the speeds by Gauss-Newton, with a start for each run, covariance s² (JᵀJ)⁻¹.
+    m k dv/dt = -(1/2 rho CdA v² + m g (c + slope)), solved as v = (v₀ - b t T)/(1 + a v₀ t T) with
+    T = tan(√(a b) t)/(√(a b) t), for either sign of a b; least squares on the speeds by
+    Gauss-Newton, with a start for each run, covariance s² (JᵀJ)⁻¹.
 
     Examples
     --------
@@ -94,10 +105,13 @@ def fit_coast_down(
     (0.87, 0.0177)
     """
     checks = {"mass_kg": (mass_kg, POSITIVE), "air_density_kg_m3": (air_density_kg_m3, POSITIVE)}
-    require("coast-down", {**checks, "rotating_mass_factor": (rotating_mass_factor, POSITIVE)})
-    _check(runs)
-    times = [np.array(run.time_s) for run in runs]
-    speeds = [np.array(run.speed_m_s) for run in runs]
+    checks |= {"rotating_mass_factor": (rotating_mass_factor, POSITIVE)}
+    faults = [*broken("coast-down", checks), *_in_runs(runs)]
+    if faults:
+        raise MeasurementError(faults)
+    rolled = [_until_standstill(run) for run in runs]
+    times = [np.array(run.time_s) for run in rolled]
+    speeds = [np.array(run.speed_m_s) for run in rolled]
     parameters, spread = _fitted(times, speeds)
     to_means = np.zeros((2, parameters.size))
     to_means[0, 0] = 1.0
@@ -105,11 +119,8 @@ def fit_coast_down(
     found, covariance = to_means @ parameters, to_means @ spread @ to_means.T
     per_drag = 2 * mass_kg * rotating_mass_factor / air_density_kg_m3
     per_rolling = rotating_mass_factor / STANDARD_GRAVITY_M_S2
+    _must_slow(found, covariance)
     sigma_a, sigma_b = np.sqrt(np.diag(covariance))
-    if not (found[0] > 0 and found[1] > 0):
-        what = "the runs say that air or tyres do not slow the vehicle"
-        remedy = "Run both ways on a level road without wind, down to walking pace."
-        raise MeasurementError([Fault("M024", "coast-down", what, remedy)])
     correlation = covariance[0, 1] / (sigma_a * sigma_b) if sigma_a > 0 and sigma_b > 0 else 0.0
     return CoastDownFit(
         drag_area_m2=float(found[0] * per_drag),
@@ -120,27 +131,57 @@ def fit_coast_down(
     )
 
 
-def _check(runs: Sequence[CoastDownRun]) -> None:
-    faults: list[Fault] = []
-    for number, run in enumerate(runs, 1):
-        where = f"run {number} of the coast-down"
-        require(where, {f"time {n}": (t, FINITE) for n, t in enumerate(run.time_s, 1)})
-        require(where, {f"speed {n}": (v, NOT_NEGATIVE) for n, v in enumerate(run.speed_m_s, 1)})
-        if len(run.time_s) != len(run.speed_m_s) or np.any(np.diff(run.time_s) <= 0):
-            what = "its times do not rise, or a time has no speed"
-            faults.append(Fault("M021", where, what, "Give each speed with its time, in order."))
-    speeds = [speed for run in runs for speed in run.speed_m_s]
-    if len(speeds) < FEWEST_SAMPLES or min(len(run.time_s) for run in runs) < 4:
-        what = f"it has {len(speeds)} speeds in all; a fit needs eight, and four a run"
-        faults.append(Fault("M022", "coast-down", what, "Note the speed more often."))
-    elif max(speeds) < LEAST_SPAN * max(min(speeds), 1e-9):
-        what = (
-            f"its speeds lie between {KM_H_PER_M_S * min(speeds):.0f} and "
-            f"{KM_H_PER_M_S * max(speeds):.0f} km/h; air and tyres cannot be told apart in that"
-        )
-        faults.append(Fault("M023", "coast-down", what, "Start faster and roll until it is slow."))
+def _must_slow(found: Floats, covariance: Floats) -> None:
+    if np.all(np.isfinite(found)) and np.all(np.isfinite(covariance)) and np.all(found > 0):
+        return
+    what = "the runs say that air or tyres do not slow the vehicle"
+    remedy = "Run both ways on a level road without wind, out of gear, down to walking pace."
+    raise MeasurementError([Fault("M024", "coast-down", what, remedy)])
+
+
+def _in_runs(runs: Sequence[CoastDownRun]) -> list[Fault]:
+    faults = [fault for number, run in enumerate(runs, 1) for fault in _in_run(number, run)]
+    return faults or _in_span([_until_standstill(run) for run in runs])
+
+
+def _in_run(number: int, run: CoastDownRun) -> list[Fault]:
+    where = f"run {number} of the coast-down"
+    faults = broken(where, {f"time {n}": (t, FINITE) for n, t in enumerate(run.time_s, 1)})
+    faults += broken(
+        where, {f"speed {n}": (v, NOT_NEGATIVE) for n, v in enumerate(run.speed_m_s, 1)}
+    )
     if faults:
-        raise MeasurementError(faults)
+        return faults
+    if len(run.time_s) != len(run.speed_m_s) or np.any(np.diff(run.time_s) <= 0):
+        what = "its times do not rise, or a time has no speed"
+        return [Fault("M021", where, what, "Give each speed with its time, in order.")]
+    if any(run.speed_m_s[len(_until_standstill(run).speed_m_s) :]):
+        what = "the vehicle stood still and moved again"
+        return [Fault("M021", where, what, "Make a run of its own of each time it rolled.")]
+    return []
+
+
+def _until_standstill(run: CoastDownRun) -> CoastDownRun:
+    """Leave out what was noted once the vehicle stood: it says nothing of what slowed it."""
+    rolled = next((n for n, speed in enumerate(run.speed_m_s) if speed == 0), len(run.speed_m_s))
+    return CoastDownRun(run.time_s[:rolled], run.speed_m_s[:rolled])
+
+
+def _in_span(runs: Sequence[CoastDownRun]) -> list[Fault]:
+    speeds = [speed for run in runs for speed in run.speed_m_s]
+    if len(speeds) < FEWEST_SAMPLES or min(len(run.time_s) for run in runs) < FEWEST_IN_RUN:
+        what = f"it has {len(speeds)} speeds in all; a fit needs eight, and four a run"
+        return [Fault("M022", "coast-down", what, "Note the speed more often while it rolls.")]
+    if max(speeds) >= max(LEAST_SPAN * min(speeds), LEAST_TOP_M_S):
+        return []
+    what = (
+        f"its speeds lie between {KM_H_PER_M_S * min(speeds):.0f} and "
+        f"{KM_H_PER_M_S * max(speeds):.0f} km/h; air and tyres cannot be told apart in that"
+    )
+    remedy = (
+        f"Start faster, above {KM_H_PER_M_S * LEAST_TOP_M_S:.0f} km/h, and roll until it is slow."
+    )
+    return [Fault("M023", "coast-down", what, remedy)]
 
 
 def _fitted(times: list[Floats], speeds: list[Floats]) -> tuple[Floats, Floats]:
@@ -151,16 +192,29 @@ def _fitted(times: list[Floats], speeds: list[Floats]) -> tuple[Floats, Floats]:
     missed = measured - _modelled(parameters, times)
     for _ in range(STEPS):
         step = np.linalg.lstsq(_slopes(parameters, times), missed, rcond=None)[0]
-        # Half the way at most to where air or tyres would push.
-        part = min(1.0, 0.5 / max(float((-step / parameters)[: 1 + len(times)].max()), 0.5))
-        parameters = parameters + part * step
+        better = _nearer(parameters, step, measured, times)
+        if better is None:
+            break
+        parameters = better
         missed = measured - _modelled(parameters, times)
         if np.all(np.abs(step) <= 1e-10 * np.abs(parameters)):
             break
     slopes = _slopes(parameters, times)
-    scatter = float(missed @ missed) / max(measured.size - parameters.size, 1)
+    scatter = float(missed @ missed) / (measured.size - parameters.size)
     covariance = np.asarray(scatter * np.linalg.pinv(slopes.T @ slopes), dtype=np.float64)
     return parameters, covariance
+
+
+def _nearer(
+    parameters: Floats, step: Floats, measured: Floats, times: list[Floats]
+) -> Floats | None:
+    """Go along a step, half as far each time, until the fit is better; None where it never is."""
+    before = float(np.sum((measured - _modelled(parameters, times)) ** 2))
+    for halving in range(HALVINGS):
+        there: Floats = parameters + step / 2**halving
+        if float(np.sum((measured - _modelled(there, times)) ** 2)) < before:
+            return there
+    return None
 
 
 def _straight_start(times: list[Floats], speeds: list[Floats]) -> tuple[float, float]:
@@ -173,22 +227,33 @@ def _straight_start(times: list[Floats], speeds: list[Floats]) -> tuple[float, f
 
 
 def _modelled(parameters: Floats, times: list[Floats]) -> Floats:
-    a, count = parameters[0], len(times)
-    parts = []
-    for b, start, time in zip(
-        parameters[1 : 1 + count], parameters[1 + count :], times, strict=True
-    ):
-        root, ends = math.sqrt(a * b), math.sqrt(b / a)
-        phase = math.atan(start / ends) - root * (time - time[0])
-        parts.append(ends * np.tan(np.maximum(phase, 0.0)))
-    return np.concatenate(parts)
+    a, count = float(parameters[0]), len(times)
+    slowings, starts = parameters[1 : 1 + count], parameters[1 + count :]
+    runs = zip(slowings, starts, times, strict=True)
+    return np.concatenate(
+        [_rolling(a, float(b), float(start), time - time[0]) for b, start, time in runs]
+    )
+
+
+def _rolling(a: float, b: float, start_m_s: float, time_s: Floats) -> Floats:
+    """Solve dv/dt = -(a v² + b), whatever the signs of a and b, down to a standstill."""
+    root = math.sqrt(abs(a * b))
+    angle = root * time_s
+    if a * b > 0:
+        # Past a quarter turn the tangent starts anew; the vehicle stood, or is beyond all bounds.
+        angle = np.minimum(angle, math.pi / 2 - 1e-9)
+    turned = np.tan(angle) if a * b > 0 else np.tanh(angle)
+    reach = turned / root if root > 0 else time_s
+    falling = 1 + a * start_m_s * reach
+    speed = (start_m_s - b * reach) / np.where(falling > 0, falling, 1.0)
+    return np.clip(np.where(falling > 0, speed, UNBOUNDED_M_S), 0.0, UNBOUNDED_M_S)
 
 
 def _slopes(parameters: Floats, times: list[Floats]) -> Floats:
     """Change of each modelled speed with each parameter, by central differences."""
     columns = []
     for number, value in enumerate(parameters):
-        hair = 1e-6 * max(abs(value), 1e-9)
+        hair = 1e-6 * max(abs(value), 1e-6)
         more, less = parameters.copy(), parameters.copy()
         more[number], less[number] = value + hair, value - hair
         columns.append((_modelled(more, times) - _modelled(less, times)) / (2 * hair))

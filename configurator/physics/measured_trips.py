@@ -55,7 +55,9 @@ def consumption_factor(
     >>> round(found.factor, 3), round(found.sigma, 3)
     (1.053, 0.046)
     """
-    trips = {f"trip {number}": (each, POSITIVE) for number, each in enumerate(measured_by_computed)}
+    trips = {
+        f"trip {number}": (each, POSITIVE) for number, each in enumerate(measured_by_computed, 1)
+    }
     doubts = {"prior_sigma": (prior_sigma, NOT_NEGATIVE), "trip_sigma": (trip_sigma, POSITIVE)}
     require("measured trips", {**trips, **doubts})
     logs = math.fsum(math.log(each) for each in measured_by_computed)

@@ -76,6 +76,21 @@ def measurement_fault(where: str, name: str, value: object, bound: Bound) -> Fau
     )
 
 
+def broken(where: str, checks: Checks) -> list[Fault]:
+    """Gather what is impossible in a set of measurements; empty where nothing is.
+
+    Examples
+    --------
+    >>> broken("axle loads", {"wheelbase_m": (2.4, POSITIVE), "mass_kg": (-1.0, POSITIVE)})[0].code
+    'M002'
+    """
+    return [
+        measurement_fault(where, name, value, bound)
+        for name, (value, wanted) in checks.items()
+        if (bound := _broken(value, wanted)) is not None
+    ]
+
+
 def require(where: str, checks: Checks) -> None:
     """Refuse impossible measurements, all of them together.
 
@@ -95,12 +110,7 @@ def require(where: str, checks: Checks) -> None:
     --------
     >>> require("axle loads", {"wheelbase_m": (2.4, POSITIVE)})
     """
-    faults = [
-        measurement_fault(where, name, value, broken)
-        for name, (value, bound) in checks.items()
-        if (broken := _broken(value, bound)) is not None
-    ]
-    if faults:
+    if faults := broken(where, checks):
         raise MeasurementError(faults)
 
 
@@ -124,11 +134,11 @@ def require_each(where: Sequence[str], checks: Checks) -> None:
     >>> require_each(["vehicle 1"], {"mass_kg": (np.array([900.0]), POSITIVE)})
     """
     faults = [
-        measurement_fault(where[index], name, float(values[index]), broken)
+        measurement_fault(where[index], name, float(values[index]), found)
         for name, (values, bound) in checks.items()
         if not np.all(np.isfinite(values) & bound.holds(values))
         for index in range(len(where))
-        if (broken := _broken(values[index], bound)) is not None
+        if (found := _broken(values[index], bound)) is not None
     ]
     if faults:
         raise MeasurementError(faults)

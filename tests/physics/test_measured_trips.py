@@ -34,3 +34,8 @@ def test_a_computed_consumption_beyond_doubt_is_not_moved() -> None:
 def test_an_impossible_trip_is_refused(ratio: float) -> None:
     with pytest.raises(MeasurementError):
         consumption_factor([1.0, ratio], prior_sigma=0.1)
+
+
+def test_a_trip_that_cannot_be_is_named_by_its_number_from_one() -> None:
+    with pytest.raises(MeasurementError, match="trip 2 is -1"):
+        consumption_factor([1.1, -1.0], prior_sigma=0.08)
