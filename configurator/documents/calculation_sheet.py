@@ -18,7 +18,7 @@ from configurator.documents.page_frame import frame_words
 from configurator.documents.paged_document import pdf_bytes
 from configurator.documents.paragraphs import bullets, small, words
 from configurator.documents.tables import headed_table
-from configurator.documents.weight_details import mass_drawing_blocks
+from configurator.documents.weight_details import loading_blocks, mass_drawing_blocks
 
 TITLE = "Calculation sheet"
 MARK = "For the workshop. Computed, and no approval: competent persons check and sign."
@@ -79,8 +79,8 @@ def _story(spec: Spec, derivations: Sequence[Derivation]) -> list[Flowable]:
             key = topic.lower().replace(" ", "-")
             story += [sheet_heading(topic, key), *_topic_blocks(spec, found)]
     story += [sheet_heading("Checks of the electrical set", "checks"), *electrical_blocks(spec)]
-    drawing = mass_drawing_blocks(spec)
-    return [*story, sheet_heading("Masses and places", "masses-drawn"), *drawing]
+    story += [sheet_heading("Stages of loading", "loadings"), *loading_blocks(spec)]
+    return [*story, sheet_heading("Masses and places", "masses-drawn"), *mass_drawing_blocks(spec)]
 
 
 def _topic_blocks(spec: Spec, derivations: Sequence[Derivation]) -> list[Flowable]:

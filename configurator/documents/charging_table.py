@@ -17,6 +17,11 @@ from configurator.documents.figures import duration, duration_span, number, poun
 from configurator.documents.paragraphs import small
 from configurator.documents.tables import headed_table
 
+_IN_BRIEF = (
+    "Computed, by the weakest of source, cable, inlet, charger and battery; cost by the tariffs of "
+    "the day they were looked up."
+)
+
 
 def charging_blocks(lines: Sequence[ChargingLine]) -> list[Flowable]:
     """Show the time from each source, or say that none is known."""
@@ -26,6 +31,36 @@ def charging_blocks(lines: Sequence[ChargingLine]) -> list[Flowable]:
     if len(told) < len(lines):
         return [_times(lines)]
     return [_times_and_limits(lines), _what_it_gives(lines), small(HOW_COMPUTED)]
+
+
+def charging_brief(lines: Sequence[ChargingLine]) -> list[Flowable]:
+    """Show on one line for each source what a customer asks: how long, how far, at what cost."""
+    if not lines or any(line.power_kw is None for line in lines):
+        return charging_blocks(lines)
+    return [_in_brief(lines), small(_IN_BRIEF)]
+
+
+def _in_brief(lines: Sequence[ChargingLine]) -> Flowable:
+    rows = [
+        (
+            line.label,
+            _from_to(line),
+            f"{number(line.power_kw or 0, 1)} kW",
+            duration_span(line.low_hours, line.high_hours),
+            _cold(line),
+            _range_gained(line),
+            _costs(line),
+        )
+        for line in lines
+    ]
+    head = ("Source", "From and to", "Power", "Time, computed, at 20 °C", _cold_head(lines))
+    shares = (0.21, 0.1, 0.075, 0.12, 0.115, 0.15, 0.23)
+    return headed_table((*head, _gained_head(lines), "Cost"), rows, shares, figures=(1, 2, 3, 4, 5))
+
+
+def _cold_head(lines: Sequence[ChargingLine]) -> str:
+    cold_c = lines[0].cold_c
+    return "Cold battery" if cold_c is None else f"At {number(cold_c)} °C"
 
 
 def _times(lines: Sequence[ChargingLine]) -> Flowable:
@@ -55,7 +90,6 @@ def _times_and_limits(lines: Sequence[ChargingLine]) -> Flowable:
         )
         for line in lines
     ]
-    cold_c = lines[0].cold_c
     head = (
         "Source",
         "Supply",
@@ -63,7 +97,7 @@ def _times_and_limits(lines: Sequence[ChargingLine]) -> Flowable:
         "Power",
         "Limited by",
         "Time, computed, at 20 °C",
-        "Cold battery" if cold_c is None else f"At {number(cold_c)} °C",
+        _cold_head(lines),
     )
     return headed_table(
         head, rows, (0.2, 0.21, 0.105, 0.08, 0.135, 0.16, 0.11), figures=(2, 3, 5, 6)
@@ -81,10 +115,13 @@ def _what_it_gives(lines: Sequence[ChargingLine]) -> Flowable:
         )
         for line in lines
     ]
-    case = next((line.km_case for line in lines if line.km_case), "")
-    gained = f"Range an hour, {case[:1].lower()}{case[1:]}" if case else "Range an hour"
-    head = ("Source", gained, "From the mains", "Cost", "Letter to look for")
+    head = ("Source", _gained_head(lines), "From the mains", "Cost", "Letter to look for")
     return headed_table(head, rows, (0.2, 0.15, 0.11, 0.29, 0.25), figures=(1, 2))
+
+
+def _gained_head(lines: Sequence[ChargingLine]) -> str:
+    case = next((line.km_case for line in lines if line.km_case), "")
+    return f"Range an hour, {case[:1].lower()}{case[1:]}" if case else "Range an hour"
 
 
 def _from_to(line: ChargingLine) -> str:

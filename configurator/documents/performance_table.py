@@ -21,8 +21,16 @@ _COMPUTED = (
 
 def performance_blocks(lines: Sequence[PerformanceLine]) -> list[Flowable]:
     """Show each number with what limits it; nothing while choices are open."""
-    if not lines:
-        return []
+    return _blocks(lines) if lines else []
+
+
+def performance_brief(lines: Sequence[PerformanceLine]) -> list[Flowable]:
+    """Show the first number of each topic; nothing while choices are open."""
+    firsts = [next(group) for _, group in groupby(lines, key=lambda line: line.topic)]
+    return _blocks(firsts) if firsts else []
+
+
+def _blocks(lines: Sequence[PerformanceLine]) -> list[Flowable]:
     rows = [
         (topic if place == 0 else "", line.label, figure(line), remark(line))
         for topic, group in groupby(lines, key=lambda line: line.topic)

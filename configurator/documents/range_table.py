@@ -58,6 +58,15 @@ class BandBar(Flowable):  # type: ignore[misc]  # ReportLab is untyped
 
 def range_blocks(spec: Spec) -> list[Flowable]:
     """Show every driving case with its band, or say that none is known."""
+    return [*_bands(spec), *(small(words) for words in _widened(spec))]
+
+
+def range_brief(spec: Spec) -> list[Flowable]:
+    """Show every driving case with its band, and what widens the first one most."""
+    return [*_bands(spec), *(small(words) for words in _widened(spec)[:1])]
+
+
+def _bands(spec: Spec) -> list[Flowable]:
     if not spec.ranges:
         return [small("No range is computed: no battery or no motor is chosen yet.")]
     age = age_in_words(spec.workshop.aged)
@@ -65,7 +74,6 @@ def range_blocks(spec: Spec) -> list[Flowable]:
     return [
         _table(spec.ranges),
         small(said if spec.is_complete else f"{said} {OPEN_WORDS}"),
-        *(small(words) for words in _widened(spec)),
     ]
 
 

@@ -1,16 +1,19 @@
 """The papers tell every stage of loading, each limit of an axle and each verdict in words."""
 
+from collections.abc import Callable
 from datetime import date
 from functools import cache
 from pathlib import Path
+
+import pytest
 
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.build import BuildInput, Customer
+from configurator.documents.calculation_sheet import calculation_sheet_pdf
 from configurator.documents.handover_pack.pack import handover_pack_pdf
-from configurator.documents.spec_sheet.sheet import spec_sheet_pdf
 from tests.documents.read_pdf import read_pages
 
 
@@ -31,8 +34,15 @@ def words_of(pdf: bytes) -> str:
     return " ".join(" ".join(page.text for page in read_pages(pdf)).split())
 
 
-def test_the_spec_sheet_tells_every_stage_of_loading() -> None:
-    said = words_of(spec_sheet_pdf(laden_spec()))
+@pytest.mark.parametrize(
+    "pdf",
+    [handover_pack_pdf, lambda spec: calculation_sheet_pdf(spec, ())],
+    ids=["pack", "calculation-sheet"],
+)
+def test_pack_and_calculation_sheet_tell_every_stage_of_loading(
+    pdf: Callable[[Spec], bytes],
+) -> None:
+    said = words_of(pdf(laden_spec()))
     loadings = laden_spec().weights.loadings
     assert "roof-load" in {loading.stage for loading in loadings}
     for loading in loadings:

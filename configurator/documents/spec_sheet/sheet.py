@@ -5,20 +5,19 @@ from __future__ import annotations
 from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Spec
-from configurator.documents.charging_table import charging_blocks
+from configurator.documents.charging_table import charging_brief
 from configurator.documents.finding_blocks import finding_blocks
 from configurator.documents.headings import joined, sheet_heading
 from configurator.documents.page_frame import frame_words
 from configurator.documents.paged_document import pdf_bytes
-from configurator.documents.performance_table import performance_blocks
-from configurator.documents.range_table import range_blocks
+from configurator.documents.performance_table import performance_brief
+from configurator.documents.range_table import range_brief
 from configurator.documents.spec_sheet.choices import choice_blocks, open_group_blocks
 from configurator.documents.spec_sheet.closing import closing_blocks
 from configurator.documents.spec_sheet.customers_day import day_blocks
 from configurator.documents.spec_sheet.opening import opening_blocks
 from configurator.documents.spec_sheet.plan import plan_blocks
 from configurator.documents.spec_sheet.price import price_blocks
-from configurator.documents.weight_details import stage_blocks
 from configurator.documents.weight_tables import axle_blocks
 
 TITLE = "Spec sheet"
@@ -55,12 +54,11 @@ def _story(spec: Spec) -> list[Flowable]:
         *price_blocks(spec),
         sheet_heading("Weights and axle loads", "weights"),
         *axle_blocks(spec.weights),
-        *stage_blocks(spec.weights),
         sheet_heading("Range", "range"),
-        *range_blocks(spec),
+        *range_brief(spec),
         *_day(spec),
         sheet_heading("Charging", "charging"),
-        *charging_blocks(spec.charging),
+        *charging_brief(spec.charging),
         *_performance(spec),
         sheet_heading("Plan", "plan"),
         *plan_blocks(spec.plan),
@@ -76,5 +74,5 @@ def _day(spec: Spec) -> list[Flowable]:
 
 
 def _performance(spec: Spec) -> list[Flowable]:
-    blocks = performance_blocks(spec.performance)
+    blocks = performance_brief(spec.performance)
     return [sheet_heading("What the drive can do", "performance"), *blocks] if blocks else []
