@@ -53,7 +53,7 @@ def _in_brief(lines: Sequence[ChargingLine]) -> Flowable:
         )
         for line in lines
     ]
-    head = ("Source", "From and to", "Power", "Time, computed, at 20 °C", _cold_head(lines))
+    head = ("Source", "From and to", "Power", "Time at 20 °C", _cold_head(lines))
     shares = (0.21, 0.1, 0.075, 0.12, 0.115, 0.15, 0.23)
     return headed_table((*head, _gained_head(lines), "Cost"), rows, shares, figures=(1, 2, 3, 4, 5))
 

@@ -86,7 +86,7 @@ def test_every_choice_says_whose_it_is(sheet_pages: tuple[ReadPage, ...]) -> Non
 
 def test_figures_say_how_they_are_known(sheet_pages: tuple[ReadPage, ...]) -> None:
     text = flat_text(sheet_pages)
-    for words in ("Kerb, computed", "Kerb, measured", "computed band", "Time, computed"):
+    for words in ("Kerb, computed", "Kerb, measured", "computed band", "Computed, by the weakest"):
         assert words in text
     assert "not yet" in text
 
