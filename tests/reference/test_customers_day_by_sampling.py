@@ -1,8 +1,6 @@
-"""The band of a customer's day against many days driven with inputs drawn at random."""
+"""The band of a customer's day against many days driven with inputs drawn from their doubts."""
 
 from __future__ import annotations
-
-from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,13 +11,12 @@ from configurator.build_spec.day_trip import legs_by_road, trip_of_legs, with_tr
 from configurator.catalog.cycle_files import bundled_cycles
 from configurator.catalog.models.day import CustomersDay, DayRoads, Trailer
 from configurator.physics.road_load import consumption_wh_per_km
-from configurator.physics.road_vehicle import RoadVehicle
+from tests.physics.drawn_vehicles import drawn_vehicles, sobol_points
 from tests.physics.road_vehicles import road_vehicle
 
 CYCLES = {cycle.id: cycle for cycle in bundled_cycles()}
-SAMPLES = 2000
 TOLERANCE = 0.02
-"""Of the energy: sampling error of a tenth percentile, and what first order leaves out."""
+"""Of the energy: what first order leaves out."""
 
 DAYS = {
     "town in frost": CustomersDay(town_km=40, temperature_c=-5, cold_starts=4),
@@ -38,33 +35,9 @@ DAYS = {
 }
 
 
-def sampled(vehicle: RoadVehicle) -> list[RoadVehicle]:
-    """Draw the uncertain inputs, each by its own lognormal law; the mass by a normal one."""
-    random = np.random.default_rng(20_261_125)
-
-    def factors(sigma_percent: float) -> np.ndarray:
-        return np.exp(random.normal(0.0, sigma_percent / 100, SAMPLES))
-
-    names = {
-        "drag_area_m2": vehicle.drag_area_sigma_percent,
-        "rolling_resistance": vehicle.rolling_resistance_sigma_percent,
-        "drive_efficiency": vehicle.drive_efficiency_sigma_percent,
-        "auxiliary_power_w": vehicle.auxiliary_power_sigma_percent,
-        "cabin_heat_loss_w_per_k": vehicle.cabin_heat_loss_sigma_percent,
-        "usable_energy_wh": vehicle.usable_energy_sigma_percent,
-    }
-    drawn = {name: getattr(vehicle, name) * factors(sigma) for name, sigma in names.items()}
-    drawn["drive_efficiency"] = np.minimum(drawn["drive_efficiency"], 1.0)
-    drawn["mass_kg"] = vehicle.mass_kg + random.normal(0.0, vehicle.mass_sigma_kg, SAMPLES)
-    return [
-        replace(vehicle, **{name: float(values[number]) for name, values in drawn.items()})
-        for number in range(SAMPLES)
-    ]
-
-
-# Source: Monte Carlo, JCGM 101, of the same energy model with inputs drawn at random.
+# Source: JCGM 101, propagation of distributions, of the same energy model with inputs drawn.
 @pytest.mark.parametrize("name", DAYS)
-def test_the_band_of_a_day_holds_what_random_inputs_give(name: str) -> None:
+def test_the_band_of_a_day_holds_what_drawn_inputs_give(name: str) -> None:
     day = DAYS[name]
     vehicle = road_vehicle()
     if day.trailer is not None:
@@ -75,7 +48,7 @@ def test_the_band_of_a_day_holds_what_random_inputs_give(name: str) -> None:
     charging = Halfway(charged_share=0.0, full_enough_share=0.95, reserve_share=0.1)
     told = outcome("new", DrivenDay(vehicle, legs, trip, day), charging)
 
-    drawn = sampled(vehicle)
+    drawn = drawn_vehicles(vehicle, sobol_points(power_of_two=11, seed=20_26))
     used_kwh = np.array(consumption_wh_per_km(drawn, trip)) * day.distance_km / 1000
     usable_kwh = np.array([one.usable_energy_wh for one in drawn]) / 1000
     left_percent = 100 * (1 - used_kwh / usable_kwh)
