@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -74,11 +75,22 @@ def battery_left(
     return Drawing(
         title="What is left in the battery on return",
         description=" ".join(_in_words(bar) for bar in bars)
-        + f" The reserve to be kept is {reserve_percent:.0f} %.",
+        + f" The reserve to be kept is {reserve_percent:g} %.",
         unit="pt",
         box=Box(0.0, 0.0, width_pt, top),
         shapes=shapes,
     )
+
+
+def whole_percent_left(percent: float) -> int:
+    """Round what is left as all words say it: down, so that none promise what is not there.
+
+    Examples
+    --------
+    >>> whole_percent_left(67.6), whole_percent_left(-0.2)
+    (67, -1)
+    """
+    return math.floor(percent)
 
 
 def left_in_words(low_percent: float, high_percent: float) -> str:
@@ -86,13 +98,13 @@ def left_in_words(low_percent: float, high_percent: float) -> str:
 
     Examples
     --------
-    >>> left_in_words(31.4, 48.0), left_in_words(-12.0, 8.0), left_in_words(-30.0, -2.0)
+    >>> left_in_words(31.6, 48.0), left_in_words(-12.0, 8.9), left_in_words(-30.0, 0.4)
     ('31–48 % left', 'empty before the end, or up to 8 % left', 'empty before the end')
     """
-    low, high = f"{low_percent:.0f}", f"{high_percent:.0f}"
-    if low_percent >= 0:
+    low, high = whole_percent_left(low_percent), whole_percent_left(high_percent)
+    if low >= 0:
         return f"{low} % left" if low == high else f"{low}–{high} % left"
-    if high_percent > 0:
+    if high > 0:
         return f"empty before the end, or up to {high} % left"
     return "empty before the end"
 
@@ -122,7 +134,7 @@ def _row(bar: BatteryBar, scale: Scale, top: float, reserve: float) -> Iterator[
 
 def _foot(scale: Scale, reserve: float) -> Iterator[Shape]:
     size = SIZE_PT - 0.5
-    reserve_words = f"line: reserve {reserve:.0f} %"
+    reserve_words = f"line: reserve {reserve:g} %"
     yield Words((0.0, 4.0), reserve_words, size, QUIET_INK)
     if words_width(reserve_words, size) + words_width("full", size) < scale.right:
         yield Words((scale.right, 4.0), "full", size, QUIET_INK, "end")

@@ -12,7 +12,7 @@ from configurator.build_spec.day_result import DayOutcome, DayResult
 from configurator.build_spec.range_section import age_in_words
 from configurator.catalog.models.day import CustomersDay, Trailer
 from configurator.catalog.models.workshop import Age
-from configurator.drawings.battery_left import BatteryBar
+from configurator.drawings.battery_left import BatteryBar, whole_percent_left
 
 USUAL_DAY = CustomersDay(town_km=10, country_km=40)
 """What the page opens with where no day is kept."""
@@ -158,7 +158,9 @@ def _left(result: DayResult) -> str:
     takes = f"It takes {used_in_words(new)} of the battery's {new.usable_kwh:.1f} kWh{charged}."
     if new.left_low_percent < 0:
         return takes
-    low, high = math.floor(new.left_low_percent), math.floor(new.left_high_percent)
+    low, high = (
+        whole_percent_left(percent) for percent in (new.left_low_percent, new.left_high_percent)
+    )
     return (
         f"{takes} Nine times in ten {low} % or more is left on return, one time in ten {high} % or "
         "more."
@@ -170,7 +172,7 @@ def _emptiest(result: DayResult) -> tuple[str, ...]:
     least = result.new.least_low_percent
     if not 0 <= least < result.new.left_low_percent:
         return ()
-    return (f"Before charging halfway {math.floor(least)} % or more is left.",)
+    return (f"Before charging halfway {whole_percent_left(least)} % or more is left.",)
 
 
 def _further(new: DayOutcome, reserve_percent: float) -> str:
