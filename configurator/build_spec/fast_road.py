@@ -41,7 +41,9 @@ def _line(
         decimals=1,
         limited_by=_for_long(drive),
         note=_note(needed_kw, slope_percent, drive, resistance),
-        margin=round(drive.continuous_kw - needed_kw, STORED_DECIMALS),
+        margin=round(drive.continuous_kw - needed_kw, STORED_DECIMALS)
+        if drive.geared_km_h >= MOTORWAY_SPEED_KM_H
+        else None,
         how=(
             "power at the motor's shaft for drag, rolling resistance and slope; driver only, "
             "15 °C at sea level, against the least of what motor and battery give for long"

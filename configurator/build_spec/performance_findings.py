@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from configurator.build_spec.performance_result import PerformanceLine
@@ -34,12 +35,14 @@ def _grows_warm(line: PerformanceLine) -> Finding:
 
 
 def _slips(line: PerformanceLine) -> Finding:
+    # Rounded down as the line is: the slope that is told must still be safe.
+    held_percent = math.floor(line.value or 0.0)
     return Finding(
         code="F052",
         severity="warns",
         subject=line.id,
         sentence=(
-            f"{line.label}: on a wet road the driven tyres slip above {line.value:.0f} %, before "
+            f"{line.label}: on a wet road the driven tyres slip above {held_percent} %, before "
             f"the drive gives out. {line.note} A vehicle that slips on a slope rolls back."
         ),
         value=line.value,

@@ -108,7 +108,7 @@ def _ability(compiled: Compiled, choices: Mapping[str, str], extents: Extents) -
         laden=replace(driver, mass_kg=laden_kg),
         trailer_kg=train_kg - laden_kg,
         with_driver=_with_driver(vehicle, extents),
-        fully_laden=_stance(vehicle, extents, "laden_front_axle_kg", "laden_rear_axle_kg", 0.0),
+        fully_laden=_stance(vehicle, extents, "laden_front_axle_kg", "laden_rear_axle_kg"),
         hill_asked_percent=_hill_asked(compiled),
     )
 
@@ -116,19 +116,26 @@ def _ability(compiled: Compiled, choices: Mapping[str, str], extents: Extents) -
 def _with_driver(vehicle: Vehicle, extents: Extents) -> _Stance:
     place = vehicle.places[vehicle.driver_place]
     on_rear_kg = DRIVER_KG * place.x_m / vehicle.wheelbase_m
-    return _stance(vehicle, extents, "kerb_front_axle_kg", "kerb_rear_axle_kg", on_rear_kg)
+    driver_kg = (DRIVER_KG - on_rear_kg, on_rear_kg)
+    return _stance(vehicle, extents, "kerb_front_axle_kg", "kerb_rear_axle_kg", driver_kg)
 
 
 def _stance(
-    vehicle: Vehicle, extents: Extents, front: FactName, rear: FactName, on_rear_kg: float
+    vehicle: Vehicle,
+    extents: Extents,
+    front: FactName,
+    rear: FactName,
+    added_kg: tuple[float, float] = (0.0, 0.0),
 ) -> _Stance:
-    front_kg = extents[front, None].low + (DRIVER_KG - on_rear_kg if on_rear_kg else 0.0)
-    rear_kg = extents[rear, None].low + on_rear_kg
+    front_kg = extents[front, None].low + added_kg[0]
+    rear_kg = extents[rear, None].low + added_kg[1]
     computed = extents.get(("centre_of_gravity_height_m", None))
     height_m = HEIGHT_SHARE * vehicle.height_m if computed is None else computed.low
     driven_kg = front_kg if vehicle.driven_axle == "front" else rear_kg
     mass_kg = front_kg + rear_kg
-    return _Stance(mass_kg, driven_kg / mass_kg, height_m / vehicle.wheelbase_m)
+    # An axle carries nothing once the load beyond the other has lifted it.
+    share = min(max(driven_kg / mass_kg, 0.0), 1.0)
+    return _Stance(mass_kg, share, height_m / vehicle.wheelbase_m)
 
 
 def _hill_asked(compiled: Compiled) -> float | None:
@@ -148,7 +155,7 @@ def _pulling_away(
     )
     pull = ability.drive.pull
     seconds = seconds_to_speed(pull, ability.driver, speed_km_h)
-    on_wet = seconds_to_speed(pull, ability.driver, speed_km_h, grip_n)
+    on_wet = seconds_to_speed(pull, ability.driver, speed_km_h, grip_n) if grip_n > 0 else LONGEST_S
     return PerformanceLine(
         id=line_id,
         topic="Pulling away",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -10,6 +11,7 @@ from configurator.build_spec.engines import Engines
 from configurator.build_spec.fast_road import fast_road_lines, speed_held_km_h
 from configurator.build_spec.performance_facts import (
     CONTINUOUS_SHARE_OF_PEAK,
+    MOTORWAY_SPEED_KM_H,
     Drive,
     drive_of,
     speed_by_power,
@@ -21,7 +23,14 @@ from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Pack
 from configurator.physics.acceleration import Resistance
-from tests.build_spec.tiny_builds import build_of, compiled_of, every_build, tiny_catalog
+from tests.build_spec.tiny_builds import (
+    build_of,
+    changed,
+    compiled_of,
+    every_build,
+    tiny_catalog,
+    with_limits,
+)
 
 VEHICLE = tiny_catalog().vehicles[0].id
 CHOICES = every_build(VEHICLE)[0].choices
@@ -56,9 +65,10 @@ def test_what_is_told_agrees_with_the_facts() -> None:
         fact = spec.fact(name)
         assert fact is not None
         assert fact.low == lines[line_id].value
-    margin = spec.fact("motorway_power_margin_kw")
+    margin, needed_kw = spec.fact("motorway_power_margin_kw"), lines["motorway-level"].value
     assert margin is not None
-    assert margin.low == lines["motorway-level"].margin
+    assert needed_kw is not None
+    assert margin.low == pytest.approx(drive().continuous_kw - needed_kw, abs=1e-3)
 
 
 def test_a_hill_is_told_by_the_lesser_of_drive_and_grip() -> None:
@@ -105,6 +115,56 @@ def test_a_motor_that_states_how_long_it_bears_its_peak_is_told_a_time() -> None
     assert "after about" not in level.note
 
 
+def test_a_speed_that_the_gearing_does_not_allow_has_no_room_to_lack() -> None:
+    short = drive(continuous_discharge_kw=5.0)
+    assert short.geared_km_h < MOTORWAY_SPEED_KM_H
+    lines = fast_road_lines(short, VAN)
+    assert [None, None] == [line.margin for line in lines]
+    assert [] == list(performance_findings(lines))
+    tall = replace(short, motor=short.motor.model_copy(update={"max_speed_rpm": 14_000.0}))
+    assert ["F051", "F051"] == [f.code for f in performance_findings(fast_road_lines(tall, VAN))]
+
+
+def with_places(at_x_m: dict[str, float], **changes: object) -> Spec:
+    catalog = with_limits(tiny_catalog())
+    van = next(vehicle for vehicle in catalog.vehicles if vehicle.id == VEHICLE)
+    places = {
+        name: place.model_copy(update={"x_m": at_x_m.get(name, place.x_m)})
+        for name, place in van.places.items()
+    }
+    moved = van.model_copy(update={"places": places, **changes})
+    others = tuple(vehicle for vehicle in catalog.vehicles if vehicle.id != VEHICLE)
+    elsewhere = changed(catalog, f"{at_x_m}{changes}", vehicles=(moved, *others))
+    build = build_of(VEHICLE).model_copy(update={"choices": dict(CHOICES)})
+    return specify(elsewhere, build, Engines())
+
+
+def told(spec: Spec, line_id: str) -> PerformanceLine:
+    return next(line for line in spec.performance if line.id == line_id)
+
+
+def seconds_on_wet(spec: Spec) -> float:
+    found = re.search(r"about ([0-9.]+) s", told(spec, "seconds-to-50").note)
+    assert found is not None
+    return float(found[1])
+
+
+def test_a_driver_right_above_the_front_axle_still_weighs_on_it() -> None:
+    bench = tiny_catalog().vehicles[0].driver_place
+    above, beside = (with_places({bench: x_m}, driven_axle="front") for x_m in (0.0, 1e-6))
+    assert seconds_on_wet(above) == seconds_on_wet(beside)
+
+
+@pytest.mark.parametrize(("axle", "grips"), [("rear", True), ("front", False)])
+def test_an_axle_that_all_the_load_leaves_has_no_grip(axle: str, *, grips: bool) -> None:
+    behind = dict.fromkeys(tiny_catalog().vehicles[0].places, 8.0)
+    spec = with_places(behind, driven_axle=axle, donor_front_axle_kg=100.0)
+    assert ("slip before" in told(spec, "seconds-to-50").note) != grips
+    restart = told(spec, "restart-laden").value
+    assert restart is not None
+    assert (restart > 0) == grips
+
+
 def line(topic: str, margin: float | None) -> PerformanceLine:
     return PerformanceLine.model_validate(
         {
@@ -141,3 +201,10 @@ def test_a_finding_compares_what_is_with_what_is_asked() -> None:
     [warm] = performance_findings([line("Fast road", -3.0)])
     assert (14.0, 18.0) == (slips.value, slips.bound)
     assert (14.0, 11.0) == (warm.value, warm.bound)
+
+
+def test_a_slope_on_which_the_tyres_slip_is_never_rounded_up() -> None:
+    [slips] = performance_findings(
+        [line("Restart on a hill", -4.0).model_copy(update={"value": 14.7})]
+    )
+    assert "slip above 14 %" in slips.sentence
