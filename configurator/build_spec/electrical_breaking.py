@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from configurator.build_spec.electrical_carrying import MOMENT_WORDS
 from configurator.build_spec.electrical_check import (
+    A_DRIVE,
     DATA_SHEETS,
     FIRST_PRINCIPLES,
     PRACTICE,
@@ -20,7 +21,6 @@ from configurator.physics.electrical_sizing import FUSE_SHARE
 
 FUSE = "Main fuse"
 CONTACTORS = "Main contactors"
-A_DRIVE = "a battery and a motor that go together by their voltages"
 
 _FUSE_SOURCE = f"{PRACTICE}: rated for 1.25 times the continuous current, no more than the cables"
 _FUSE_CURRENT = CheckWords(
@@ -134,10 +134,9 @@ def fuse_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[Electrica
     )
     if (charging_a := fitted.dc_charging_a()) is not None:
         yield _FUSE_DC.against(fuse.rated_current_a, FUSE_SHARE * charging_a)
-    yield _FUSE_VOLTAGE.against(
-        fitted.full_v,
-        fuse.rated_voltage_v - room("rated_voltage_margin_v"),
-        "a battery",
+    extra_v = room("rated_voltage_margin_v")
+    yield _FUSE_VOLTAGE.also(asked_for(extra_v, "V")).against(
+        fitted.full_v, fuse.rated_voltage_v - extra_v, "a battery"
     )
     shorted_a = None
     if pack is not None:
@@ -160,8 +159,7 @@ def contactor_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[Elec
     yield _CONTACTOR_PEAK.against(max(peaks, default=None), contactor.peak_current_a, A_DRIVE)
     if (charging_a := fitted.dc_charging_a()) is not None:
         yield _CONTACTOR_DC.against(charging_a, contactor.rated_current_a)
-    yield _CONTACTOR_VOLTAGE.against(
-        fitted.full_v,
-        contactor.rated_voltage_v - room("rated_voltage_margin_v"),
-        "a battery",
+    extra_v = room("rated_voltage_margin_v")
+    yield _CONTACTOR_VOLTAGE.also(asked_for(extra_v, "V")).against(
+        fitted.full_v, contactor.rated_voltage_v - extra_v, "a battery"
     )

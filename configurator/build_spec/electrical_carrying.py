@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from configurator.build_spec.electrical_check import (
+    A_DRIVE,
     DATA_SHEETS,
     FIRST_PRINCIPLES,
     PRACTICE,
@@ -119,21 +120,26 @@ def current_checks(fitted: ElectricalSet) -> Iterator[ElectricalCheck]:
             yield replace(_CURRENT, id=f"{draw}-{moment}", label=label).told(
                 None if load is None else load.current_a, "a battery and a motor"
             )
-    yield _DESIGN.told(
-        fitted.design_current_a, "a battery and a motor that go together by their voltages"
-    )
+    yield _DESIGN.told(fitted.design_current_a, A_DRIVE)
 
 
 def _power(fitted: ElectricalSet, draw: Draw) -> ElectricalCheck:
     power_w, pack = fitted.power_w(draw), fitted.pack
     words = replace(_POWER, id=f"{draw}-power", label=f"{draw.capitalize()} {_POWER.label}")
     power_kw = None if power_w is None else power_w / 1000
-    if draw == "continuous" or pack is None:
+    if pack is None:
+        return words.told(power_kw, "a motor")
+    bound_kw, how_long = (
+        (pack.continuous_discharge_kw, "for long")
+        if draw == "continuous"
+        else (pack.peak_discharge_kw, "for seconds")
+    )
+    if bound_kw is None:
         return words.told(power_kw, "a motor")
     bounded = replace(words, bound_is="at most", source=f"{FIRST_PRINCIPLES}; {DATA_SHEETS}")
     return bounded.also(
-        "; beyond what the battery gives for seconds, the inverter must be set to less"
-    ).against(power_kw, pack.peak_discharge_kw, "a motor")
+        f"; beyond what the battery gives {how_long}, the inverter must be set to less"
+    ).against(power_kw, bound_kw, "a motor")
 
 
 def cable_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[ElectricalCheck]:
@@ -149,12 +155,11 @@ def cable_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[Electric
     yield _CABLE_CURRENT.also(asked_for(extra_a, "A")).against(
         fitted.design_current_a,
         None if carries_a is None else carries_a - extra_a,
-        warmth if carries_a is None else "a battery and a motor that go together",
+        warmth if carries_a is None else A_DRIVE,
     )
-    yield _CABLE_VOLTAGE.against(
-        fitted.full_v,
-        cable.rated_voltage_v - room("rated_voltage_margin_v"),
-        "a battery",
+    extra_v = room("rated_voltage_margin_v")
+    yield _CABLE_VOLTAGE.also(asked_for(extra_v, "V")).against(
+        fitted.full_v, cable.rated_voltage_v - extra_v, "a battery"
     )
     yield from _drop(fitted, cable)
 
@@ -170,13 +175,14 @@ def _derating(cable: TractionCable, ambient_c: float | None) -> str:
 
 def _drop(fitted: ElectricalSet, cable: TractionCable) -> Iterator[ElectricalCheck]:
     run_m, current_a, pack = fitted.vehicle.cable_run_m, fitted.design_current_a, fitted.pack
-    drop_v, run = None, ""
+    drop_v, lost_w, run = None, None, ""
     if run_m is not None and current_a is not None:
         drop_v = current_a * cable_resistance_ohm(
             length_m=2 * run_m, area_mm2=cable.area_mm2, conductor_c=cable.max_conductor_c
         )
+        lost_w = drop_v * current_a
         run = f"; twice {run_m:g} m"
-    missing = "the length of the cables" if run_m is None else "a battery and a motor"
+    missing = "the length of the cables" if run_m is None else A_DRIVE
     bound_v = None if pack is None else pack.empty_voltage_v * GREATEST_DROP_PERCENT / 100
     yield _DROP.also(run).against(drop_v, bound_v, missing)
-    yield _LOSS.told(drop_v and current_a and drop_v * current_a, missing)
+    yield _LOSS.told(lost_w, missing)

@@ -13,8 +13,9 @@ PRACTICE = "common practice, no source"
 FIRST_PRINCIPLES = "first principles"
 DATA_SHEETS = "the makers' data sheets, as the catalog states them"
 
-STORED_DECIMALS = 3
+A_DRIVE = "a battery and a motor that go together by their voltages"
 
+STORED_DECIMALS = 3
 
 RoomAskedFor = Callable[[FactName], float]
 """Gives the room that the limits of the catalog ask for beyond the bound; 0 where they do not."""

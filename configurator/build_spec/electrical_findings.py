@@ -30,8 +30,8 @@ FACT_OF_CHECK: dict[str, FactName] = {
 }
 """Checks that say the same as a fact; where a limit bounds that, its own finding tells it."""
 
-HOLDS_BACK = frozenset({"sag-empty", "sag-aged", "sag-cold", "peak-power"})
-"""Checks whose breach weakens the drive and endangers nothing."""
+HOLDS_BACK = frozenset({"sag-empty", "sag-aged", "sag-cold", "continuous-power", "peak-power"})
+"""Checks whose breach weakens the drive, and endangers nothing once the inverter is set to it."""
 
 SUBJECT = "electrical-set"
 
@@ -85,11 +85,17 @@ def _weak(checks: Sequence[ElectricalCheck]) -> Finding:
         severity="notes",
         subject=SUBJECT,
         sentence=(
-            f"The inverter holds back before its full power: {names}. The vehicle then pulls less "
-            "than its motor could."
+            f"The inverter holds back before its full power, or must be set to: {names}. The "
+            "vehicle then pulls less than its motor could; without the setting the battery may "
+            "overheat."
         ),
-        source="computed from the battery's resistance and the inverter's least voltage",
-        remedy="Set the inverter to it, and tell the driver when to expect it.",
+        source=(
+            "computed from the battery's resistance, the powers its maker allows and the "
+            "inverter's least voltage"
+        ),
+        remedy=(
+            "Have a competent person set the inverter to it, and tell the driver when to expect it."
+        ),
     )
 
 

@@ -13,6 +13,7 @@ from configurator.build_spec.electrical_check import (
     ElectricalCheck,
 )
 from configurator.build_spec.electrical_set import ElectricalSet
+from configurator.build_spec.sentences import listed
 from configurator.physics.electrical_link import (
     SAFE_VOLTAGE_V,
     greatest_bleed_ohm,
@@ -139,7 +140,8 @@ def pre_charge_checks(fitted: ElectricalSet, within_s: float) -> Iterator[Electr
     joules = None
     if pack is not None and capacitance_f is not None:
         joules = stored_energy_j(capacitance_f=capacitance_f, voltage_v=pack.full_voltage_v)
-    yield _PRE_CHARGE_ENERGY.against(joules, part.pulse_energy_j, LINK_MISSING)
+    missing = LINK_MISSING if capacitance_f is None else "a battery"
+    yield _PRE_CHARGE_ENERGY.against(joules, part.pulse_energy_j, missing)
     yield _PRE_CHARGE_PEAK.told(
         None if pack is None else pack.full_voltage_v / part.resistor_ohm, "a battery"
     )
@@ -148,9 +150,10 @@ def pre_charge_checks(fitted: ElectricalSet, within_s: float) -> Iterator[Electr
 def bleed_checks(fitted: ElectricalSet, within_s: float) -> Iterator[ElectricalCheck]:
     """Hold the bleed against the time within which the voltage must be gone."""
     motor, pack, capacitance_f = fitted.motor, fitted.pack, fitted.link_f()
-    missing = f"{LINK_MISSING}, and its bleed"
-    yield _BLEED_TIME.against(fitted.bleed_seconds(), within_s, missing)
     bleed_ohm = None if motor is None else motor.bleed_ohm
+    needed = {LINK_MISSING: capacitance_f, "the bleed of the inverter": bleed_ohm}
+    missing = [words for words, stated in {**needed, "a battery": pack}.items() if stated is None]
+    yield _BLEED_TIME.against(fitted.bleed_seconds(), within_s, listed(missing))
     if pack is None or bleed_ohm is None or capacitance_f is None:
         return
     greatest_ohm = greatest_bleed_ohm(

@@ -151,4 +151,4 @@ def low_voltage_checks(
             efficiency=converter.efficiency,
             voltage_v=pack.nominal_voltage_v,
         )
-    yield _FROM_BATTERY.told(taken_a, missing)
+    yield _FROM_BATTERY.told(taken_a, missing if converter is None else "a battery")

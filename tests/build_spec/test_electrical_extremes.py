@@ -143,6 +143,33 @@ def test_every_check_is_made_and_every_number_is_finite(fitted: ElectricalSet) -
         assert check.verdict != "not stated" or check.missing, check
 
 
+SAID_TO_MISS: dict[str, Slot] = {
+    "a battery": "pack",
+    "a motor": "motor",
+    "a 12 V converter": "converter",
+    "the main fuse that is fitted": "main_fuse",
+    "the contactors that are fitted": "main_contactor",
+    "the pre-charge that is fitted": "pre_charge",
+}
+"""What a check may ask for by itself, and the slot that is then empty."""
+
+
+@settings(max_examples=150, deadline=None)
+@given(fitted=sets())
+def test_nothing_that_is_fitted_or_stated_is_told_as_missing(fitted: ElectricalSet) -> None:
+    stated = {
+        "the length of the cables": fitted.vehicle.cable_run_m,
+        "how warm it gets around the cables": fitted.vehicle.cable_ambient_c,
+        "the capacitance of the inverter's link": fitted.link_f(),
+        "the bleed of the inverter": None if fitted.motor is None else fitted.motor.bleed_ohm,
+        **{words: fitted.parts.by_slot.get(slot) for words, slot in SAID_TO_MISS.items()},
+    }
+    for check in every_check(fitted):
+        if check.verdict == "not stated" and check.missing in stated:
+            assert stated[check.missing] is None, check
+        assert "a battery and a motor" != check.missing or not (fitted.pack and fitted.motor), check
+
+
 @settings(max_examples=100, deadline=None)
 @given(fitted=sets())
 def test_every_derivation_is_made_of_finite_numbers(fitted: ElectricalSet) -> None:

@@ -18,6 +18,7 @@ from configurator.build_spec.facts import extents_of_complete
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Finding
 from configurator.catalog.load import load_catalog
+from configurator.catalog.models.component import Pack
 from configurator.catalog.models.vehicle import LowVoltageCircuit
 from tests.build_spec.electrical_builds import choices_of, electrical_catalog, limit
 from tests.build_spec.tiny_builds import build_of, changed, compiled_of, tiny_catalog, with_limits
@@ -189,6 +190,37 @@ def test_a_circuit_of_the_vehicle_is_held_against_drop_and_fuse() -> None:
     assert not [name for name in found if name.startswith("low-voltage-bare-")]
     assert (138.0, 162.0) == (found["low-voltage-lamps"].value, found["low-voltage-bare"].value)
     assert "low-voltage-vehicle" not in found
+
+
+@pytest.mark.parametrize(("for_long_kw", "verdict"), [(5.0, "beyond"), (300.0, "kept")])
+def test_more_than_the_battery_gives_for_long_is_told(for_long_kw: float, verdict: str) -> None:
+    catalog = electrical_catalog()
+    parts = tuple(
+        part.model_copy(update={"continuous_discharge_kw": for_long_kw})
+        if isinstance(part, Pack)
+        else part
+        for part in catalog.components
+    )
+    compiled = compiled_of(changed(catalog, f"{for_long_kw} kW", components=parts), VAN)
+    check = checks(compiled)["continuous-power"]
+    assert (verdict, for_long_kw) == (check.verdict, check.bound)
+    weak = [f.sentence for f in findings(compiled).get("F032", [])]
+    assert any("continuous power at the battery" in sentence for sentence in weak) == (
+        verdict == "beyond"
+    )
+
+
+def test_a_battery_that_states_nothing_for_long_bounds_no_continuous_power() -> None:
+    assert "told" == checks(compiled_of(electrical_catalog(), VAN))["continuous-power"].verdict
+
+
+def test_room_that_a_limit_asks_of_the_voltage_is_told_with_each_part() -> None:
+    asking = with_limits(electrical_catalog(), limit("rated_voltage_margin_v", at_least=12.5))
+    found = checks(compiled_of(asking, VAN), cells="many-cells", warmth="hot-wire")
+    for name in ("cable-voltage", "fuse-voltage", "contactor-voltage"):
+        assert "the catalog asks for 12.5 V more" in found[name].formula
+    without = checks(compiled_of(electrical_catalog(), VAN), cells="many-cells", warmth="hot-wire")
+    assert "asks" not in without["fuse-voltage"].formula
 
 
 def test_every_check_says_how_and_from_where() -> None:
