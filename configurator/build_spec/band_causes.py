@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from configurator.build_spec.drive_facts import Surroundings
-from configurator.build_spec.drive_state import DriveState
-from configurator.build_spec.driving_inputs import rolling_of
+from configurator.build_spec.derivations.range_inputs import inputs_in_doubt
+from configurator.build_spec.drive_state import Parts
 from configurator.build_spec.stated_input import BandCause, StatedInput
-from configurator.catalog.models.component import Motor, Pack, Tyre
-from configurator.catalog.models.data import Basis, Source, UncertainValue
+from configurator.catalog.models.build import Donor
+from configurator.catalog.models.vehicle import Vehicle
 from configurator.physics.range_band import variance_shares
 from configurator.physics.road_vehicle import RoadVehicle, Trip
 
 TOLD = 3
 """Inputs named for each band."""
+
+STORED_DECIMALS = 6
 
 NARROWED_BY = {
     "mass": "weigh the finished vehicle",
@@ -29,14 +30,14 @@ NARROWED_BY = {
 
 
 def band_causes(
-    around: Surroundings, state: DriveState, vehicle: RoadVehicle, trip: Trip
+    parts: Parts, stated: Vehicle, donor: Donor, vehicle: RoadVehicle, trip: Trip
 ) -> tuple[BandCause, ...]:
     """Name the inputs that widen a range band most, the greatest share of its variance first.
 
     Parameters
     ----------
-    around, state
-        What is fitted; it says where the inputs come from.
+    parts, stated, donor
+        What is fitted, the vehicle and the donor; they say where the inputs come from.
     vehicle : RoadVehicle
         The inputs with their doubts.
     trip : Trip
@@ -48,11 +49,11 @@ def band_causes(
         Three at most; none of an input that adds nothing.
     """
     shares = variance_shares([vehicle], trip)[0]
-    stated = _stated(around, state, vehicle)
+    inputs = inputs_in_doubt(parts, stated, vehicle, donor)
     widest = sorted(shares, key=lambda doubt: -shares[doubt])[:TOLD]
     return tuple(
         BandCause(
-            input=stated[doubt],
+            input=_named(inputs[doubt], doubt),
             variance_percent=round(100 * shares[doubt], 1),
             narrowed_by=NARROWED_BY[doubt],
         )
@@ -61,56 +62,11 @@ def band_causes(
     )
 
 
-def _stated(
-    around: Surroundings, state: DriveState, vehicle: RoadVehicle
-) -> dict[str, StatedInput]:
-    """State each input in doubt as it counts on the trip."""
-    parts, model = around.parts(state), around.offer.vehicle
-    motor, tyre, pack = parts.get("motor", Motor), parts.get("tyre", Tyre), parts.get("pack", Pack)
-    rolling = None if tyre is None else rolling_of(model, tyre)
-    of_motor = None if motor is None else motor.source
-    rows = (
-        ("mass", vehicle.mass_kg, "kg", vehicle.mass_sigma_kg, None, "the ledger of masses"),
-        _row("drag area", vehicle.drag_area_m2, "m²", vehicle.drag_area_sigma_percent,
-             model.drag_area_m2),
-        _row("rolling resistance", vehicle.rolling_resistance, "",
-             vehicle.rolling_resistance_sigma_percent, rolling),
-        _row("drive efficiency", vehicle.drive_efficiency, "",
-             vehicle.drive_efficiency_sigma_percent, None if motor is None else motor.efficiency),
-        _row("recovery", vehicle.recovery_efficiency, "",
-             vehicle.recovery_efficiency_sigma_percent,
-             None if motor is None else motor.recovery_efficiency),
-        _row("no-load loss", vehicle.no_load_loss_w, "W", vehicle.no_load_loss_sigma_percent,
-             of_motor),
-        _row("auxiliaries", vehicle.auxiliary_power_w, "W",
-             vehicle.auxiliary_power_sigma_percent, model.auxiliary_power_w),
-        _row("heat loss", vehicle.cabin_heat_loss_w_per_k, "W/K",
-             vehicle.cabin_heat_loss_sigma_percent, model.cabin_heat_loss_w_per_k),
-        _row("usable energy", vehicle.usable_energy_wh / 1000, "kWh",
-             vehicle.usable_energy_sigma_percent, None if pack is None else pack.source),
-    )  # fmt: skip
-    return {
-        doubt: StatedInput(
-            id=doubt.replace(" ", "-"),
-            label=doubt[0].upper() + doubt[1:],
-            value=round(value, 6),
-            unit=unit,
-            sigma=round(sigma, 6),
-            basis=basis or "catalog",
-            source=source,
-        )
-        for doubt, value, unit, sigma, basis, source in rows
+def _named(stated: StatedInput, doubt: str) -> StatedInput:
+    """Name an input by the doubt alone, and round it as the Spec keeps it."""
+    kept = {
+        "label": doubt[0].upper() + doubt[1:],
+        "value": round(stated.value, STORED_DECIMALS),
+        "sigma": round(stated.sigma, STORED_DECIMALS),
     }
-
-
-def _row(
-    doubt: str,
-    value: float,
-    unit: str,
-    sigma_percent: float,
-    stated: UncertainValue | Source | str | None,
-) -> tuple[str, float, str, float, Basis | None, str]:
-    basis = stated.basis if isinstance(stated, UncertainValue) else None
-    source = stated.source if isinstance(stated, UncertainValue) else stated
-    words = source.title if isinstance(source, Source) else source or "not stated"
-    return doubt, value, unit, abs(value) * sigma_percent / 100, basis, words
+    return stated.model_copy(update=kept)

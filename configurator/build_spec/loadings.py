@@ -100,7 +100,7 @@ def stages_of(compiled: Compiled, choices: Mapping[str, str], build: BuildInput)
     kerb = [*donor, *parts]
     shared = _shared(vehicle, build, donor)
     came = "Donor as it came"
-    found = [_stage(vehicle, "donor", came, donor, shared, weighed=_is_weighed(build))]
+    found = [_stage(vehicle, "donor", came, donor, shared, weighed=build.donor.axles_were_weighed)]
     weighed = _as_weighed(vehicle, build, kerb)
     loaded, is_weighed = (kerb, False) if weighed is None else (weighed, True)
     found.append(
@@ -185,10 +185,6 @@ def _shared(vehicle: Vehicle, build: BuildInput, donor: Sequence[SureMass]) -> S
         100 * WEIGHBRIDGE_SIGMA_KG / stands.mass_kg if is_weighed else SYMMETRY_SIGMA_PERCENT
     )
     return SharedDoubt(stands, donor_height_m(vehicle) * percent / 100, side_percent)
-
-
-def _is_weighed(build: BuildInput) -> bool:
-    return build.donor.front_axle_kg is not None and build.donor.rear_axle_kg is not None
 
 
 def _as_weighed(

@@ -153,7 +153,7 @@ def _spec(
         price=price_section(compiled, settled, (price.low, price.high), (hours.low, hours.high)),
         weights=weights,
         ledger=ledger(compiled, settled),
-        ranges=range_lines(compiled, choices, by_key),
+        ranges=range_lines(compiled, choices, by_key, build.donor),
         charging=charging_lines(compiled, choices, by_key),
         electrical=electrical,
         performance=performance,

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 
 from configurator.build_spec.band_causes import band_causes
 from configurator.build_spec.compiled import Compiled
-from configurator.build_spec.drive_state import DriveState
 from configurator.build_spec.driving_inputs import road_vehicle
 from configurator.build_spec.facts import Extent
 from configurator.build_spec.range_facts import trip_of
 from configurator.build_spec.spec import RangeLine
 from configurator.build_spec.stated_input import BandCause
+from configurator.catalog.models.build import Donor
 from configurator.catalog.models.catalog import DrivingCycle
 from configurator.catalog.models.rule import FactName
 from configurator.catalog.models.workshop import Age, DrivingCase
@@ -24,7 +24,7 @@ STORED_DECIMALS = 3
 
 
 def range_lines(
-    compiled: Compiled, choices: Mapping[str, str], extents: Extents
+    compiled: Compiled, choices: Mapping[str, str], extents: Extents, donor: Donor
 ) -> tuple[RangeLine, ...]:
     """Tell the range of each driving case as a band.
 
@@ -50,7 +50,7 @@ def range_lines(
                 consumption_wh_per_km=_settled(extents.get(("consumption_wh_per_km", case.id))),
                 aged_low_km=None if aged is None else _stored(aged.low_km),
                 aged_high_km=None if aged is None else _stored(aged.high_km),
-                widened_by=causes_of(compiled, case, choices) if complete else (),
+                widened_by=causes_of(compiled, case, choices, donor) if complete else (),
             )
         )
     return tuple(lines)
@@ -61,27 +61,28 @@ def aged_band(
 ) -> RangeBand | None:
     """Compute the range of a complete build in a driving case, with its battery grown old."""
     driven = _driven(compiled, case.model_copy(update={"battery": "aged"}), choices)
-    return None if driven is None else range_bands([driven[1]], driven[2])[0]
+    return None if driven is None else range_bands([driven[0]], driven[1])[0]
 
 
 def causes_of(
-    compiled: Compiled, case: DrivingCase, choices: Mapping[str, str]
+    compiled: Compiled, case: DrivingCase, choices: Mapping[str, str], donor: Donor
 ) -> tuple[BandCause, ...]:
     """Name what widens the range of a complete build in a driving case."""
     driven = _driven(compiled, case, choices)
-    return () if driven is None else band_causes(compiled.book.around, *driven)
+    if driven is None:
+        return ()
+    return band_causes(compiled.book.parts_of(choices), compiled.offer.vehicle, donor, *driven)
 
 
 def _driven(
     compiled: Compiled, case: DrivingCase, choices: Mapping[str, str]
-) -> tuple[DriveState, RoadVehicle, Trip] | None:
+) -> tuple[RoadVehicle, Trip] | None:
     fact = compiled.book.drive_fact("range_mid_km", case.id)
     if fact is None:
         return None
-    state = compiled.book.state(fact, choices)
-    vehicle = road_vehicle(compiled.book.around, case, state)
+    vehicle = road_vehicle(compiled.book.around, case, compiled.book.state(fact, choices))
     cycles = {cycle.id: cycle for cycle in compiled.catalog.cycles}
-    return None if vehicle is None else (state, vehicle, trip_of(case, cycles))
+    return None if vehicle is None else (vehicle, trip_of(case, cycles))
 
 
 def age_in_words(age: Age) -> str:

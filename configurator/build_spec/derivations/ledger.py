@@ -86,7 +86,7 @@ def line_steps(
 def donor_inputs(question: Question) -> tuple[StatedInput, ...]:
     """State the donor's axles, as weighed or by the catalog, and the doubt about the whole."""
     vehicle, donor = question.vehicle, question.build.donor
-    is_weighed = donor.front_axle_kg is not None and donor.rear_axle_kg is not None
+    is_weighed = donor.axles_were_weighed
     source = "weighed at the workshop" if is_weighed else source_words(vehicle.source)
     axles = zip(("front", "rear"), donor_axles_kg(vehicle, question.build), strict=True)
     return (

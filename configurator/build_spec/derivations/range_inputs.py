@@ -8,11 +8,16 @@ from configurator.build_spec.derivations.worked import (
     of_component,
     of_uncertain,
 )
+from configurator.build_spec.drive_state import Parts
 from configurator.build_spec.driving_inputs import rolling_of
 from configurator.build_spec.stated_input import StatedInput
+from configurator.catalog.guesses import guess_sentence
+from configurator.catalog.models.build import Donor
 from configurator.catalog.models.component import Component, Motor, Pack, Tyre
-from configurator.catalog.models.data import UncertainValue
+from configurator.catalog.models.data import Basis, UncertainValue
+from configurator.catalog.models.vehicle import Vehicle
 from configurator.catalog.models.workshop import DrivingCase
+from configurator.physics.range_band import DOUBTS
 from configurator.physics.road_vehicle import RoadVehicle
 
 
@@ -20,15 +25,42 @@ def range_inputs(
     question: Question, case: DrivingCase, vehicle: RoadVehicle
 ) -> tuple[StatedInput, ...]:
     """State the inputs of a range: those in doubt first, then the conditions."""
-    stated, parts = question.vehicle, question.parts
+    parts, stated = question.parts, question.vehicle
+    pack = parts.get("pack", Pack)
+    return (
+        *inputs_in_doubt(parts, stated, vehicle, question.build.donor).values(),
+        *(() if pack is None else (_resistance(pack, vehicle),)),
+        *_measured(vehicle),
+        *_conditions(case),
+    )
+
+
+def inputs_in_doubt(
+    parts: Parts, stated: Vehicle, vehicle: RoadVehicle, donor: Donor
+) -> dict[str, StatedInput]:
+    """State the inputs that a range band doubts, as they count on the trip.
+
+    Parameters
+    ----------
+    parts : Parts
+        What is fitted.
+    stated : Vehicle
+        As the catalog has it, or as it was measured.
+    vehicle : RoadVehicle
+        What the energy model was told.
+    donor : Donor
+        Says whether it was weighed.
+
+    Returns
+    -------
+    dict
+        Doubt, as in `range_band.DOUBTS` → the input; empty where a part is missing to drive.
+    """
     motor, tyre, pack = parts.get("motor", Motor), parts.get("tyre", Tyre), parts.get("pack", Pack)
     if motor is None or tyre is None or pack is None:
-        return ()
-    mass = by_practice(
-        "mass", "Mass on the trip, as its own figure", vehicle.mass_kg, "kg", "the ledger of masses"
-    )
-    return (
-        mass.model_copy(update={"sigma": vehicle.mass_sigma_kg}),
+        return {}
+    found = (
+        _mass(vehicle, donor),
         _valued("drag-area", "Drag area with the choices", stated.drag_area_m2,
                 vehicle.drag_area_m2, "m²", sigma_percent=vehicle.drag_area_sigma_percent),
         _valued("rolling-resistance", f"{tyre.label}: rolling resistance with the choices",
@@ -50,10 +82,29 @@ def range_inputs(
                 sigma_percent=vehicle.cabin_heat_loss_sigma_percent),
         _doubted(pack, "usable-energy", "usable energy here", vehicle.usable_energy_wh / 1000,
                  "kWh", sigma_percent=vehicle.usable_energy_sigma_percent),
-        of_component(pack, "resistance", "resistance here", vehicle.resistance_ohm, "Ω"),
-        *_measured(vehicle),
-        *_conditions(case),
     )  # fmt: skip
+    return dict(zip(DOUBTS, found, strict=True))
+
+
+def _mass(vehicle: RoadVehicle, donor: Donor) -> StatedInput:
+    computed = "the ledger of masses"
+    found = by_practice(
+        "mass",
+        "Mass on the trip, as its own figure",
+        vehicle.mass_kg,
+        "kg",
+        f"the donor as weighed, and {computed}" if donor.axles_were_weighed else computed,
+    )
+    basis: Basis = "measured" if donor.axles_were_weighed else "catalog"
+    return found.model_copy(update={"sigma": vehicle.mass_sigma_kg, "basis": basis})
+
+
+def _resistance(pack: Pack, vehicle: RoadVehicle) -> StatedInput:
+    found = of_component(pack, "resistance", "resistance here", vehicle.resistance_ohm, "Ω")
+    if "resistance_ohm" not in pack.guessed:
+        return found
+    source = guess_sentence("resistance_ohm", pack.guessed["resistance_ohm"])
+    return found.model_copy(update={"basis": "guessed", "source": source})
 
 
 def _valued(

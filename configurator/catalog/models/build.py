@@ -42,6 +42,11 @@ class Donor(Data):
     """The wheels of each side together; a donor is taken as symmetric where nobody weighed them."""
     weighed_on: date | None = None
 
+    @property
+    def axles_were_weighed(self) -> bool:
+        """Whether both loads are known as weighed; one alone counts for nothing."""
+        return self.front_axle_kg is not None and self.rear_axle_kg is not None
+
 
 class SurveyLine(Data):
     """The verdict on one part of the donor, where it differs from keeping it as it is."""
