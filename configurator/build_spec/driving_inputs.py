@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from configurator.build_spec.drive_facts import Surroundings
 from configurator.build_spec.drive_state import DriveState
+from configurator.build_spec.driven_conditions import learnt_in
 from configurator.catalog.models.component import (
     Converter,
     Heater,
@@ -51,6 +52,7 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
     heater, converter = parts.get("heater", Heater), parts.get("converter", Converter)
     condition, losses = condition_of(pack, case), losses_of(motor)
     measured = vehicle.measured_road_load
+    learnt = learnt_in(measured, case)
     return RoadVehicle(
         **load_of(around, tyre, state)._asdict(),
         rolling_growth=tyre.rolling_growth_percent / 100,
@@ -82,8 +84,8 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
         drag_area_sigma_percent=vehicle.drag_area_m2.sigma_percent,
         rolling_resistance_sigma_percent=rolling_of(vehicle, tyre).sigma_percent,
         drag_rolling_correlation=measured.drag_rolling_correlation,
-        consumption_factor=measured.consumption_factor,
-        doubt_left=measured.doubt_left,
+        consumption_factor=learnt.factor,
+        doubt_left=learnt.doubt_left,
         drive_efficiency_sigma_percent=math.hypot(
             motor.efficiency.sigma_percent, reduction.efficiency.sigma_percent, losses.rms_percent
         ),

@@ -7,31 +7,19 @@ from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
 
-from configurator.build_spec.drive_facts import Surroundings
-from configurator.build_spec.drive_state import drive_state, sum_effects
-from configurator.build_spec.driving_inputs import road_vehicle
+from configurator.build_spec.drive_state import sum_effects
+from configurator.build_spec.driven_vehicle import as_driven
 from configurator.build_spec.offer import Offer
-from configurator.build_spec.range_facts import trip_of
-from configurator.build_spec.sums import DRIVER_KG, mass_sums
 from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.data import UncertainValue
-from configurator.catalog.models.measurements import CoastDown, MeasuredTrip
+from configurator.catalog.models.measurements import CoastDown
 from configurator.catalog.models.vehicle import MeasuredRoadLoad, Vehicle
-from configurator.catalog.models.workshop import DrivingCase
 from configurator.errors import Fault, MeasurementError
 from configurator.physics.air_density import air_density_kg_m3
 from configurator.physics.coast_down import CoastDownFit, CoastDownRun, fit_coast_down
-from configurator.physics.measured_trips import ConsumptionFactor, consumption_factor
-from configurator.physics.range_band import Z_OF_P90, range_bands
-from configurator.physics.road_vehicle import RoadVehicle
-from configurator.rules.problem import Quantity
-from configurator.units import KM_H_PER_M_S, grams
-
-COMMON_SIGMA = 0.03
-"""What all trips have in common, the driver and the battery's monitor, and no number of them evens
-out; as a standard deviation of the logarithm. Common practice, no source."""
+from configurator.units import KM_H_PER_M_S
 
 FITS_KEPT = 32
 """Coast-downs whose fit is remembered; each pick asks for it again."""
@@ -100,7 +88,7 @@ def as_measured(
     Raises
     ------
     MeasurementError
-        If a coast-down cannot be fitted.
+        If a coast-down cannot be fitted, or a trip is too far from what was computed for it.
     """
     vehicle = offer.vehicle
     complete = len(choices) == len(offer.groups)
@@ -109,7 +97,7 @@ def as_measured(
         vehicle = _coasted_down(vehicle, coast_down, offer, choices)
     measured = offer.of_vehicle(vehicle)
     if complete and build.measurements.trips:
-        driven = _driven(catalog, measured, build, choices)
+        driven = as_driven(catalog, measured, build, choices)
         if driven is not None:
             measured = offer.of_vehicle(driven)
     return measured
@@ -157,60 +145,3 @@ def _measured(value: float, sigma: float, inside: float, source: str) -> Uncerta
         basis="measured",
         source=source,
     )
-
-
-def _driven(
-    catalog: Catalog, offer: Offer, build: BuildInput, choices: Mapping[str, str]
-) -> Vehicle | None:
-    """Narrow the consumption by trips; the doubt before is the mean one of the trips' cases."""
-    cases = {case.id: case for case in catalog.driving_cases}
-    ratios, sigmas = [], []
-    for trip in build.measurements.trips:
-        if trip.case not in cases:
-            continue
-        computed = _on_the_road(catalog, offer, build, choices, cases[trip.case])
-        found = None if computed is None else _against(catalog, computed, trip, cases[trip.case])
-        if found is not None:
-            ratios.append(found[0])
-            sigmas.append(found[1])
-    if not ratios:
-        return None
-    prior_sigma = math.sqrt(math.fsum(sigma**2 for sigma in sigmas) / len(sigmas))
-    factor: ConsumptionFactor = consumption_factor(ratios, prior_sigma=prior_sigma)
-    vehicle = offer.vehicle
-    load = vehicle.measured_road_load.model_copy(
-        update={
-            "consumption_factor": factor.factor,
-            "doubt_left": (
-                min(math.hypot(factor.sigma, COMMON_SIGMA) / prior_sigma, 1.0)
-                if prior_sigma > 0
-                else 1.0
-            ),
-        }
-    )
-    return vehicle.model_copy(update={"measured_road_load": load})
-
-
-def _against(
-    catalog: Catalog, vehicle: RoadVehicle, trip: MeasuredTrip, case: DrivingCase
-) -> tuple[float, float]:
-    """Give measured by computed energy for each kilometre, and the doubt of the computed one."""
-    driven = trip_of(case, {cycle.id: cycle for cycle in catalog.cycles})
-    band = range_bands([replace(vehicle, usable_energy_sigma_percent=0.0)], driven)[0]
-    measured_wh_per_km = 1000 * trip.energy_kwh / trip.km
-    sigma = math.log(band.high_km / band.mid_km) / Z_OF_P90
-    return measured_wh_per_km / band.consumption_wh_per_km, sigma
-
-
-def _on_the_road(
-    catalog: Catalog,
-    offer: Offer,
-    build: BuildInput,
-    choices: Mapping[str, str],
-    case: DrivingCase,
-) -> RoadVehicle | None:
-    masses = mass_sums(offer, build)
-    kerb = masses.kerb_g
-    with_driver = Quantity(kerb.constant + grams(DRIVER_KG), kerb.weights)
-    mass_g = with_driver if case.load == "driver" else masses.laden_g
-    return road_vehicle(Surroundings(catalog, offer), case, drive_state(offer, choices, mass_g))

@@ -6,7 +6,6 @@ standards themselves; this one serves to narrow a range.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -14,7 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from configurator.errors import Fault, MeasurementError
-from configurator.physics.measurement import FINITE, NOT_NEGATIVE, POSITIVE, broken
+from configurator.physics.coast_down_curve import UNBOUNDED_M_S, fit_curve
+from configurator.physics.measurement import FINITE, NOT_NEGATIVE, POSITIVE, broken, require
 from configurator.physics.road_vehicle import ROTATING_MASS_FACTOR
 from configurator.units import KM_H_PER_M_S, STANDARD_GRAVITY_M_S2
 
@@ -28,14 +28,12 @@ LEAST_SPAN = 1.5
 LEAST_TOP_M_S = 40 / KM_H_PER_M_S
 """Below 40 km/h air slows a vehicle too little to be measured. From memory."""
 
-STEPS = 60
-"""Gauss-Newton steps at most; a handful is usual."""
+LEAST_SHARE = 1e-3
+"""Of what slows a vehicle at the greatest speed air and tyres each have more; less is what the
+arithmetic leaves of nothing. Common practice, no source."""
 
-HALVINGS = 30
-"""How often a step that made the fit worse is halved."""
-
-UNBOUNDED_M_S = 1e3
-"""Told in place of a speed that grows without bound."""
+MOST_DOUBT = 0.5
+"""A value with more doubt than that share of it is no measurement. Common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -88,13 +86,12 @@ def fit_coast_down(
     Raises
     ------
     MeasurementError
-        If the runs cannot be fitted, or say that nothing slows the vehicle; all faults together.
+        If the runs cannot be fitted, scatter too much, or say that nothing slows the vehicle; all
+        faults together.
 
     Source
     ------
-    m k dv/dt = -(1/2 rho CdA v² + m g (c + slope)), solved as v = (v₀ - b t T)/(1 + a v₀ t T) with
-    T = tan(√(a b) t)/(√(a b) t), for either sign of a b; least squares on the speeds by
-    Gauss-Newton, with a start for each run, covariance s² (JᵀJ)⁻¹.
+    m k dv/dt = -(1/2 rho CdA v² + m g (c + slope)), fitted by `fit_curve`.
 
     Examples
     --------
@@ -112,31 +109,53 @@ def fit_coast_down(
     rolled = [_until_standstill(run) for run in runs]
     times = [np.array(run.time_s) for run in rolled]
     speeds = [np.array(run.speed_m_s) for run in rolled]
-    parameters, spread = _fitted(times, speeds)
-    to_means = np.zeros((2, parameters.size))
-    to_means[0, 0] = 1.0
-    to_means[1, 1 : 1 + len(runs)] = 1 / len(runs)
-    found, covariance = to_means @ parameters, to_means @ spread @ to_means.T
+    found, covariance = fit_curve(times, speeds)
+    _must_slow(found, covariance, top_m_s=max(float(speed.max()) for speed in speeds))
     per_drag = 2 * mass_kg * rotating_mass_factor / air_density_kg_m3
+    require("coast-down", {"mass by air density": (per_drag, POSITIVE)})
     per_rolling = rotating_mass_factor / STANDARD_GRAVITY_M_S2
-    _must_slow(found, covariance)
     sigma_a, sigma_b = np.sqrt(np.diag(covariance))
     correlation = covariance[0, 1] / (sigma_a * sigma_b) if sigma_a > 0 and sigma_b > 0 else 0.0
-    return CoastDownFit(
+    fit = CoastDownFit(
         drag_area_m2=float(found[0] * per_drag),
         rolling_resistance=float(found[1] * per_rolling),
         drag_area_sigma_m2=float(sigma_a * per_drag),
         rolling_resistance_sigma=float(sigma_b * per_rolling),
         correlation=float(min(max(correlation, -1.0), 1.0)),
     )
+    _must_be_clear(fit)
+    return fit
 
 
-def _must_slow(found: Floats, covariance: Floats) -> None:
-    if np.all(np.isfinite(found)) and np.all(np.isfinite(covariance)) and np.all(found > 0):
+def _must_slow(found: Floats, covariance: Floats, *, top_m_s: float) -> None:
+    slowing = found * (top_m_s**2, 1.0)
+    told = bool(np.all(np.isfinite(found)) and np.all(np.isfinite(covariance)))
+    if told and np.all(slowing > LEAST_SHARE * max(slowing.sum(), 0.0)):
         return
     what = "the runs say that air or tyres do not slow the vehicle"
     remedy = "Run both ways on a level road without wind, out of gear, down to walking pace."
     raise MeasurementError([Fault("M024", "coast-down", what, remedy)])
+
+
+def _must_be_clear(fit: CoastDownFit) -> None:
+    """Refuse values that the readings' scatter leaves in too much doubt, both together."""
+    values = {
+        "drag area": (fit.drag_area_m2, fit.drag_area_sigma_m2, " m²"),
+        "rolling resistance": (fit.rolling_resistance, fit.rolling_resistance_sigma, ""),
+    }
+    remedy = "Make more runs, over more speeds, on a calm day."
+    faults = [
+        Fault(
+            "M026",
+            "coast-down",
+            f"the readings scatter so much that the {label} is {value:.3g} ± {sigma:.2g}{unit}",
+            remedy,
+        )
+        for label, (value, sigma, unit) in values.items()
+        if sigma > MOST_DOUBT * value
+    ]
+    if faults:
+        raise MeasurementError(faults)
 
 
 def _in_runs(runs: Sequence[CoastDownRun]) -> list[Fault]:
@@ -155,6 +174,9 @@ def _in_run(number: int, run: CoastDownRun) -> list[Fault]:
     if len(run.time_s) != len(run.speed_m_s) or np.any(np.diff(run.time_s) <= 0):
         what = "its times do not rise, or a time has no speed"
         return [Fault("M021", where, what, "Give each speed with its time, in order.")]
+    if max(run.speed_m_s, default=0.0) >= UNBOUNDED_M_S:
+        what = f"a speed is beyond {UNBOUNDED_M_S:g} m/s"
+        return [Fault("M021", where, what, "Give speeds of a road vehicle.")]
     if any(run.speed_m_s[len(_until_standstill(run).speed_m_s) :]):
         what = "the vehicle stood still and moved again"
         return [Fault("M021", where, what, "Make a run of its own of each time it rolled.")]
@@ -182,79 +204,3 @@ def _in_span(runs: Sequence[CoastDownRun]) -> list[Fault]:
         f"Start faster, above {KM_H_PER_M_S * LEAST_TOP_M_S:.0f} km/h, and roll until it is slow."
     )
     return [Fault("M023", "coast-down", what, remedy)]
-
-
-def _fitted(times: list[Floats], speeds: list[Floats]) -> tuple[Floats, Floats]:
-    """Fit a, then b and the start speed of each run, of dv/dt = -(a v² + b); with covariance."""
-    a, b = _straight_start(times, speeds)
-    parameters: Floats = np.array([a, *([b] * len(times)), *(speed[0] for speed in speeds)])
-    measured = np.concatenate(speeds)
-    missed = measured - _modelled(parameters, times)
-    for _ in range(STEPS):
-        step = np.linalg.lstsq(_slopes(parameters, times), missed, rcond=None)[0]
-        better = _nearer(parameters, step, measured, times)
-        if better is None:
-            break
-        parameters = better
-        missed = measured - _modelled(parameters, times)
-        if np.all(np.abs(step) <= 1e-10 * np.abs(parameters)):
-            break
-    slopes = _slopes(parameters, times)
-    scatter = float(missed @ missed) / (measured.size - parameters.size)
-    covariance = np.asarray(scatter * np.linalg.pinv(slopes.T @ slopes), dtype=np.float64)
-    return parameters, covariance
-
-
-def _nearer(
-    parameters: Floats, step: Floats, measured: Floats, times: list[Floats]
-) -> Floats | None:
-    """Go along a step, half as far each time, until the fit is better; None where it never is."""
-    before = float(np.sum((measured - _modelled(parameters, times)) ** 2))
-    for halving in range(HALVINGS):
-        there: Floats = parameters + step / 2**halving
-        if float(np.sum((measured - _modelled(there, times)) ** 2)) < before:
-            return there
-    return None
-
-
-def _straight_start(times: list[Floats], speeds: list[Floats]) -> tuple[float, float]:
-    """Guess a and b by a straight line through the slowing over the square of the speed."""
-    slowing = np.concatenate([-np.diff(v) / np.diff(t) for t, v in zip(times, speeds, strict=True)])
-    squares = np.concatenate([((v[1:] + v[:-1]) / 2) ** 2 for v in speeds])
-    columns = np.stack([squares, np.ones_like(squares)], axis=1)
-    a, b = np.linalg.lstsq(columns, slowing, rcond=None)[0]
-    return max(float(a), 1e-5), max(float(b), 1e-3)
-
-
-def _modelled(parameters: Floats, times: list[Floats]) -> Floats:
-    a, count = float(parameters[0]), len(times)
-    slowings, starts = parameters[1 : 1 + count], parameters[1 + count :]
-    runs = zip(slowings, starts, times, strict=True)
-    return np.concatenate(
-        [_rolling(a, float(b), float(start), time - time[0]) for b, start, time in runs]
-    )
-
-
-def _rolling(a: float, b: float, start_m_s: float, time_s: Floats) -> Floats:
-    """Solve dv/dt = -(a v² + b), whatever the signs of a and b, down to a standstill."""
-    root = math.sqrt(abs(a * b))
-    angle = root * time_s
-    if a * b > 0:
-        # Past a quarter turn the tangent starts anew; the vehicle stood, or is beyond all bounds.
-        angle = np.minimum(angle, math.pi / 2 - 1e-9)
-    turned = np.tan(angle) if a * b > 0 else np.tanh(angle)
-    reach = turned / root if root > 0 else time_s
-    falling = 1 + a * start_m_s * reach
-    speed = (start_m_s - b * reach) / np.where(falling > 0, falling, 1.0)
-    return np.clip(np.where(falling > 0, speed, UNBOUNDED_M_S), 0.0, UNBOUNDED_M_S)
-
-
-def _slopes(parameters: Floats, times: list[Floats]) -> Floats:
-    """Change of each modelled speed with each parameter, by central differences."""
-    columns = []
-    for number, value in enumerate(parameters):
-        hair = 1e-6 * max(abs(value), 1e-6)
-        more, less = parameters.copy(), parameters.copy()
-        more[number], less[number] = value + hair, value - hair
-        columns.append((_modelled(more, times) - _modelled(less, times)) / (2 * hair))
-    return np.stack(columns, axis=1)

@@ -30,5 +30,7 @@ FAULT_CODES: Mapping[str, str] = MappingProxyType(
         "M022": "A coast-down has too few speeds",
         "M023": "A coast-down spans too few speeds",
         "M024": "A coast-down says that nothing slows the vehicle",
+        "M025": "A measured trip is too far from what was computed",
+        "M026": "A coast-down scatters too much",
     }
 )

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from configurator.build_spec.driven_conditions import was_driven
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.measured_vehicle import coast_down_fit
 from configurator.build_spec.pipeline import specify
@@ -152,6 +153,43 @@ def test_trips_move_the_consumption_towards_what_they_took_and_narrow_the_band()
         1.12 * computed.consumption_wh_per_km, rel=0.02
     )
     assert log_width(many) < log_width(one) < log_width(computed)
+
+
+# Source: common practice, no source: a trip in one weather and speed tells less of another.
+def test_trips_tell_less_of_a_driving_case_unlike_those_that_were_driven() -> None:
+    computed = {line.case_id: line for line in spec_of(complete()).ranges}
+    lane = computed["lane"]
+    assert lane.consumption_wh_per_km is not None
+    kwh = 1.12 * lane.consumption_wh_per_km * 40 / 1000
+    trip = MeasuredTrip(driven_on=date(2026, 6, 1), case="lane", km=40, energy_kwh=kwh)
+    driven = spec_of(complete(measurements=Measurements(trips=(trip,) * 20))).ranges
+    narrowed = {
+        each.case_id: log_width(each) / log_width(computed[each.case_id]) for each in driven
+    }
+    moved = {each.case_id: each.mid_km / computed[each.case_id].mid_km for each in driven}
+    for unlike in ("round-in-june", "round-in-january"):
+        assert narrowed["lane"] < narrowed[unlike] < 1
+        assert moved["lane"] < moved[unlike] < 1
+
+
+def test_trips_tell_as_much_of_another_case_in_the_same_air_and_speeds() -> None:
+    lane = next(case for case in CATALOG.driving_cases if case.id == "lane")
+    laden = lane.model_copy(update={"id": "lane-laden", "load": "laden", "steady_km_h": 50.0})
+    winter = lane.model_copy(update={"id": "lane-in-frost", "temperature_c": -5.0})
+    catalog = changed(CATALOG, "lanes", driving_cases=(*CATALOG.driving_cases, laden, winter))
+    trip = MeasuredTrip(driven_on=date(2026, 6, 1), case="lane", km=40, energy_kwh=6)
+    build = complete(measurements=Measurements(trips=(trip,)))
+    learnt = specify(catalog, build, Engines()).vehicle.measured_road_load
+    assert was_driven(learnt, lane)
+    assert was_driven(learnt, laden)
+    assert not was_driven(learnt, winter)
+    assert learnt.doubt_left < learnt.doubt_left_elsewhere < 1
+
+
+def test_a_trip_far_from_what_was_computed_is_refused() -> None:
+    trip = MeasuredTrip(driven_on=date(2026, 6, 1), case=CASE, km=40, energy_kwh=119)
+    with pytest.raises(MeasurementError, match="trip 1: it took"):
+        spec_of(complete(measurements=Measurements(trips=(trip,))))
 
 
 def test_a_measured_drag_below_what_the_choices_alone_bring_is_refused() -> None:

@@ -124,9 +124,18 @@ def speeds_over(seconds: int, speed: Callable[[float], float]) -> list[CoastDown
         speeds_over(60, lambda time: 12.0 + 12.0 * math.exp(-time / 8)),
         speeds_over(40, lambda time: 25.0 - 0.01 * time**2),
         speeds_over(41, lambda time: 25.0 - 0.0156 * time**2),
+        speeds_over(40, lambda time: 20.0 - 0.45 * time),
         speeds_over(40, lambda time: 8.0 if time % 2 else 20.0),
     ],
-    ids=["speeds-up", "runs-away", "levels-off", "concave", "concave-to-a-halt", "to-and-fro"],
+    ids=[
+        "speeds-up",
+        "runs-away",
+        "levels-off",
+        "concave",
+        "concave-to-a-halt",
+        "brakes-evenly",
+        "to-and-fro",
+    ],
 )
 def test_runs_in_which_air_or_tyres_do_not_slow_are_refused(runs: list[CoastDownRun]) -> None:
     with pytest.raises(MeasurementError) as refused:
@@ -165,6 +174,41 @@ def test_any_entry_is_fitted_with_finite_values_or_refused(
     assert 0 <= fit.drag_area_sigma_m2 < math.inf
     assert 0 <= fit.rolling_resistance_sigma < math.inf
     assert -1 <= fit.correlation <= 1
+
+
+def test_readings_that_scatter_too_much_are_refused_with_the_doubt() -> None:
+    chance = np.random.default_rng(3)
+    run = run_from(13.0, until_m_s=7.0)
+    noisy = [
+        CoastDownRun(run.time_s, tuple(np.array(run.speed_m_s) + chance.normal(0, 0.4, each)))
+        for each in [len(run.time_s)] * 2
+    ]
+    with pytest.raises(MeasurementError, match="±") as refused:
+        fit_coast_down(noisy, **TEST)
+    assert {"M026"} == {fault.code for fault in refused.value.faults}
+
+
+# Source: mean and spread of equal runs, each fitted alone, with the doubt shrunk by their number.
+def test_twice_as_many_equal_runs_say_the_same_with_less_doubt() -> None:
+    chance = np.random.default_rng(5)
+    run = run_from(25.0)
+    speeds = np.array(run.speed_m_s) + chance.normal(0, 0.05, len(run.time_s))
+    noisy = CoastDownRun(run.time_s, tuple(speeds))
+    one, nine = (fit_coast_down([noisy] * count, **TEST) for count in (1, 9))
+    assert nine.drag_area_m2 == pytest.approx(one.drag_area_m2, rel=1e-6)
+    assert nine.rolling_resistance == pytest.approx(one.rolling_resistance, rel=1e-6)
+    free = len(speeds) - 3, 9 * len(speeds) - 19
+    shrunk = math.sqrt(9 * free[0] / free[1]) / 3
+    assert shrunk * one.drag_area_sigma_m2 == pytest.approx(nine.drag_area_sigma_m2, rel=1e-4)
+    assert nine.correlation == pytest.approx(one.correlation, abs=1e-4)
+
+
+def test_forty_runs_of_thousands_of_readings_are_fitted() -> None:
+    run = run_from(25.0, every_s=0.1)
+    times = np.linspace(0.0, run.time_s[-1], 2000)
+    speeds = np.interp(times, run.time_s, run.speed_m_s)
+    fit = fit_coast_down([CoastDownRun(tuple(times), tuple(speeds))] * 40, **TEST)
+    assert pytest.approx(fit.drag_area_m2, rel=1e-3) == DRAG_AREA_M2
 
 
 # Source: an 80 % interval of a normal law is the mean and 1.2816 standard deviations each way.

@@ -6,9 +6,15 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from configurator.errors import MeasurementError
-from configurator.physics.measured_trips import consumption_factor
+from configurator.physics.measured_trips import (
+    ConsumptionFactor,
+    consumption_factor,
+    factor_elsewhere,
+)
 
 
 # Source: Bayes' rule, integrated on a grid.
@@ -28,6 +34,42 @@ def test_the_factor_is_what_the_integral_over_all_factors_gives(ratios: list[flo
 def test_a_computed_consumption_beyond_doubt_is_not_moved() -> None:
     found = consumption_factor([1.5, 1.6], prior_sigma=0.0)
     assert (1.0, 0.0) == (found.factor, found.sigma)
+
+
+# Source: two normal errors that go together, the one conditioned on trips in the other's case.
+@pytest.mark.parametrize(("prior", "unlike"), [(0.08, 0.05), (0.2, 0.01), (0.06, 0.059)])
+def test_elsewhere_trips_say_what_the_errors_have_in_common(prior: float, unlike: float) -> None:
+    ratios, trip = [1.2, 1.12, 1.16], 0.09
+    together = np.array([[prior**2, prior**2 - unlike**2], [prior**2 - unlike**2, prior**2]])
+    gain = together[:, 0] / (prior**2 + trip**2 / len(ratios))
+    mean = gain * np.mean(np.log(ratios))
+    covariance = together - np.outer(gain, together[0])
+    found = consumption_factor(ratios, prior_sigma=prior, trip_sigma=trip)
+    there = factor_elsewhere(found, prior_sigma=prior, unlike_sigma=unlike)
+    expected = (math.exp(mean[1]), math.sqrt(covariance[1, 1]))
+    assert expected == pytest.approx((there.factor, there.sigma), rel=1e-9)
+
+
+@given(
+    factor=st.floats(0.25, 4.0),
+    prior=st.floats(0.0, 0.6),
+    share=st.floats(0.0, 1.0),
+    unlike=st.floats(0.001, 0.3),
+)
+def test_elsewhere_trips_never_say_more_than_in_their_own_cases(
+    factor: float, prior: float, share: float, unlike: float
+) -> None:
+    found = ConsumptionFactor(factor, share * prior)
+    there = factor_elsewhere(found, prior_sigma=prior, unlike_sigma=unlike)
+    assert found.sigma - 1e-12 <= there.sigma <= prior
+    assert abs(math.log(there.factor)) <= abs(math.log(factor)) + 1e-12
+
+
+def test_trips_beyond_any_wind_or_driver_are_refused_all_together() -> None:
+    with pytest.raises(MeasurementError) as refused:
+        consumption_factor([1.0, 4.1, 3.9, 0.24], prior_sigma=0.1)
+    said = [(fault.code, fault.where) for fault in refused.value.faults]
+    assert [("M025", "trip 2"), ("M025", "trip 4")] == said
 
 
 @pytest.mark.parametrize("ratio", [0.0, -1.0, float("nan"), float("inf")])

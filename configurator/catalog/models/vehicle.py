@@ -112,6 +112,14 @@ class Outline(Data):
     load_bed: tuple[tuple[float, float], ...] = ()
 
 
+class DrivenConditions(Data):
+    """Speeds and air in which a measured trip was driven."""
+
+    cycle: str | None
+    steady_km_h: float | None
+    temperature_c: float
+
+
 class MeasuredRoadLoad(Data):
     """What was measured on the road, in place of what the catalog assumes."""
 
@@ -122,6 +130,11 @@ class MeasuredRoadLoad(Data):
     """What measured trips took by what was computed."""
     doubt_left: float = Field(ge=0, le=1, default=1)
     """Share of the doubt about the consumption that they leave."""
+    driven: tuple[DrivenConditions, ...] = ()
+    """The conditions of those trips; both values above hold in conditions like one of them."""
+    consumption_factor_elsewhere: float = Field(gt=0.2, lt=5, default=1)
+    """What those trips say of conditions unlike all of them."""
+    doubt_left_elsewhere: float = Field(ge=0, le=1, default=1)
 
 
 class Vehicle(Data):
