@@ -66,5 +66,13 @@ class StaleDraftError(RecordError):
     """Somebody else changed the draft meanwhile; nothing was overwritten."""
 
 
+class OvertakenError(RecordError):
+    """Somebody else did the same a moment before; nothing was written twice."""
+
+
+class LifeError(ConfiguratorError):
+    """A step in the life of a build that cannot be taken as things stand."""
+
+
 class DocumentError(ConfiguratorError):
     """A document cannot be made or stored."""

@@ -16,4 +16,6 @@ FAULT_CODES: Mapping[str, str] = {
     "R009": "A stored draft does not read as a build",
     "R010": "The database refused for another reason",
     "R011": "No build reference is left",
+    "R012": "Content that an entry points to is lost or altered",
+    "R013": "Somebody else did the same a moment before",
 }

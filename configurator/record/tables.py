@@ -12,8 +12,10 @@ from sqlalchemy import (
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     String,
+    Text,
     UniqueConstraint,
 )
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
@@ -114,3 +116,65 @@ class DocumentRow(Table):
     sha256: Mapped[str] = mapped_column(String(64))
     spec_sha256: Mapped[str] = mapped_column(String(64))
     made_at: Mapped[datetime] = mapped_column(UtcInstant)
+
+
+class ContentRow(Table):
+    """Something kept under the SHA-256 of its bytes: a spec's JSON, the files of a catalog."""
+
+    __tablename__ = "contents"
+
+    sha256: Mapped[str] = mapped_column(String(64), primary_key=True)
+    what: Mapped[str] = mapped_column(String(40))
+    """`spec` or `catalog`."""
+    content: Mapped[bytes] = mapped_column(LargeBinary)
+
+
+class EntryRow(Table):
+    """One entry of the book; rows are only ever added, each hashed with the one before."""
+
+    __tablename__ = "entries"
+    __table_args__ = (
+        UniqueConstraint("build_id", "kind", "slot"),
+        Index("ix_entries_build_id_number", "build_id", "number"),
+    )
+
+    number: Mapped[int] = mapped_column(Integer, primary_key=True, autoincrement=False)
+    """Counted up from 1 without a gap."""
+    build_id: Mapped[int] = mapped_column(ForeignKey("builds.id"))
+    kind: Mapped[str] = mapped_column(String(40))
+    slot: Mapped[str | None] = mapped_column(String(80))
+    """What of its kind can be only once in a build; two who race for it cannot both have it."""
+    written: Mapped[str] = mapped_column(Text)
+    """Canonical JSON of number, build, body, person and instant, exactly as it was hashed."""
+    sha256: Mapped[str] = mapped_column(String(64), unique=True)
+
+
+class AccountRow(Table):
+    """Somebody who may log in."""
+
+    __tablename__ = "accounts"
+
+    id: Mapped[int] = mapped_column(Integer, primary_key=True)
+    name: Mapped[str] = mapped_column(String(200), unique=True)
+    """Typed at the log-in, and printed under what the person signs."""
+    roles: Mapped[list[str]] = mapped_column(JSON)
+    password_hash: Mapped[str | None] = mapped_column(String(200))
+    """None for somebody who comes in through an identity provider alone."""
+    is_active: Mapped[bool] = mapped_column()
+    failures: Mapped[int] = mapped_column(Integer)
+    """Failed log-ins since the last that succeeded."""
+    wait_until: Mapped[datetime | None] = mapped_column(UtcInstant)
+    made_at: Mapped[datetime] = mapped_column(UtcInstant)
+
+
+class SignInRow(Table):
+    """A browser that is logged in."""
+
+    __tablename__ = "sign_ins"
+
+    token_sha256: Mapped[str] = mapped_column(String(64), primary_key=True)
+    """Of the secret in the browser's cookie, which is kept nowhere."""
+    account_id: Mapped[int] = mapped_column(ForeignKey("accounts.id"))
+    role: Mapped[str] = mapped_column(String(40))
+    """The hat the person wears now."""
+    until: Mapped[datetime] = mapped_column(UtcInstant)

@@ -6,6 +6,7 @@ import pytest
 
 from configurator.catalog.models.build import BuildInput, Customer
 from configurator.record.database import Record, open_record
+from tests.databases.postgresql import Server, serving
 
 
 @pytest.fixture
@@ -13,9 +14,24 @@ def now() -> datetime:
     return datetime(2026, 3, 4, 9, 30, 15, 123456, tzinfo=UTC)
 
 
+@pytest.fixture(scope="session")
+def postgresql() -> Iterator[Server]:
+    with serving() as server:
+        yield server
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def url(request: pytest.FixtureRequest) -> str | None:
+    """Each test runs on both databases; None stands for the file in the data folder."""
+    if request.param == "sqlite":
+        return None
+    server: Server = request.getfixturevalue("postgresql")
+    return server.url_of_new_database()
+
+
 @pytest.fixture
-def record(tmp_path: Path) -> Iterator[Record]:
-    opened = open_record(tmp_path / "data")
+def record(tmp_path: Path, url: str | None) -> Iterator[Record]:
+    opened = open_record(tmp_path / "data", url)
     yield opened
     opened.engine.dispose()
 

@@ -45,11 +45,44 @@ class Vat(Data):
     source: Sentence | Source
 
 
+RoleId = Literal["consultant", "engineer", "manager", "second-person"]
+
+
 class Role(Data):
     """A hat somebody wears in the workshop."""
 
-    id: Literal["consultant", "engineer", "manager", "second-person"]
+    id: RoleId
     label: Label
+
+
+SpecSection = Literal[
+    "customer",
+    "choices",
+    "price",
+    "weights",
+    "ranges",
+    "charging",
+    "electrical",
+    "performance",
+    "plan",
+    "survey",
+    "fitted",
+    "texts",
+    "findings",
+]
+
+
+class SignOff(Data):
+    """Something a person in a role answers for before a spec counts."""
+
+    id: Identifier
+    label: Label
+    role: RoleId
+    covers: tuple[SpecSection, ...] = Field(min_length=1)
+    """The sections of the spec; when a later letter changes one of them, it is signed again."""
+    statement: Sentence
+    """What the signature says."""
+    source: Sentence | Source
 
 
 class Age(Data):
@@ -88,6 +121,8 @@ class Workshop(Data):
     trades: tuple[Trade, ...] = Field(min_length=1)
     talk: tuple[TalkPart, ...] = Field(min_length=1)
     roles: tuple[Role, ...] = Field(min_length=1)
+    sign_offs: tuple[SignOff, ...] = ()
+    """What is signed within the workshop before a spec counts, in order."""
     hours_per_week: Decimal = Field(gt=0, le=1000, decimal_places=1)
     """Working hours a week that go into one build."""
     queue_weeks: int = Field(ge=0, le=200)
@@ -116,6 +151,8 @@ class Stage(Data):
     id: Identifier
     label: Label
     due_percent: Decimal = Field(ge=0, le=100, decimal_places=2)
+    late_change_percent: Decimal = Field(ge=0, le=100, decimal_places=1, default=Decimal(0))
+    """What a change costs on top once the build is in this stage: of each line it alters."""
 
 
 class DrivingCase(Data):

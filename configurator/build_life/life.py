@@ -1,0 +1,140 @@
+"""The life of one build, read from the entries of its book."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TypeVar
+
+from configurator.build_life.entries import (
+    AsBuiltRecorded,
+    Body,
+    ChangeOrdered,
+    ChangeSigned,
+    ChangeWithdrawn,
+    Closed,
+    HandedOver,
+    PackIssued,
+    QuotationAccepted,
+    Quoted,
+    SignedOff,
+    SignOffVoided,
+    SpecIssued,
+    StageReached,
+)
+from configurator.build_life.people import Person
+
+Wanted = TypeVar("Wanted", bound=Body)
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One entry of a build's book, as it lies in the record."""
+
+    number: int
+    """Its place in the chain of the whole record."""
+    body: Body
+    by: Person
+    made_at: datetime
+    sha256: str
+    """Hash of the entry with all before it."""
+
+
+@dataclass(frozen=True)
+class Life:
+    """The entries of one build, oldest first, with what they say together."""
+
+    entries: tuple[Entry, ...]
+
+    def of(self, kind: type[Wanted]) -> tuple[Wanted, ...]:
+        """List the bodies of one kind, oldest first."""
+        return tuple(entry.body for entry in self.entries if isinstance(entry.body, kind))
+
+    def entry_of(self, body: Body) -> Entry:
+        """Find the entry that holds a body of this life."""
+        return next(entry for entry in self.entries if entry.body is body)
+
+    @property
+    def quotation(self) -> Quoted | None:
+        """The last one given."""
+        return _last(self.of(Quoted))
+
+    @property
+    def accepted(self) -> QuotationAccepted | None:
+        """The quotation that became the order."""
+        return _last(self.of(QuotationAccepted))
+
+    @property
+    def issued(self) -> SpecIssued | None:
+        """The issued spec that counts: the last letter."""
+        return _last(self.of(SpecIssued))
+
+    @property
+    def holding_sign_offs(self) -> tuple[SignedOff, ...]:
+        """The sign-offs that hold for the last letter, made on it or before and not voided."""
+        voided = {(void.letter, void.sign_off) for void in self.of(SignOffVoided)}
+        return tuple(
+            signed
+            for signed in self.of(SignedOff)
+            if (signed.letter, signed.sign_off) not in voided
+        )
+
+    @property
+    def stage(self) -> StageReached | None:
+        """The last stage reached; None before the order."""
+        return _last(self.of(StageReached))
+
+    @property
+    def open_change(self) -> ChangeOrdered | None:
+        """The change order that is neither signed by both nor withdrawn."""
+        withdrawn = {gone.number for gone in self.of(ChangeWithdrawn)}
+        orders = [order for order in self.of(ChangeOrdered) if order.number not in withdrawn]
+        return next((order for order in orders if len(self.signatures(order.number)) < 2), None)
+
+    def signatures(self, number: int) -> tuple[ChangeSigned, ...]:
+        """List the signatures under a change order."""
+        return tuple(signed for signed in self.of(ChangeSigned) if signed.number == number)
+
+    @property
+    def records(self) -> tuple[AsBuiltRecorded, ...]:
+        """The as-built records that count: for each record and slot the last."""
+        last: dict[tuple[str, str | None], AsBuiltRecorded] = {}
+        for made in self.of(AsBuiltRecorded):
+            last[made.record, made.slot] = made
+        return tuple(last.values())
+
+    @property
+    def pack(self) -> PackIssued | None:
+        """The last issued handover pack."""
+        return _last(self.of(PackIssued))
+
+    @property
+    def handed_over(self) -> HandedOver | None:
+        """When the vehicle went to its owner."""
+        return _last(self.of(HandedOver))
+
+    @property
+    def closed(self) -> Closed | None:
+        """Why it came to nothing."""
+        return _last(self.of(Closed))
+
+
+def next_letter(letter: str | None) -> str:
+    """Name the letter after one: A to Z, then AA, AB and so on.
+
+    Examples
+    --------
+    >>> next_letter(None), next_letter("A"), next_letter("Z"), next_letter("AZ")
+    ('A', 'B', 'AA', 'BA')
+    """
+    if not letter:
+        return "A"
+    kept, last = letter[:-1], letter[-1]
+    if last < "Z":
+        return kept + chr(ord(last) + 1)
+    return next_letter(kept or None) + "A"
+
+
+def _last(found: Sequence[Wanted]) -> Wanted | None:
+    return found[-1] if found else None

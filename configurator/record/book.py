@@ -1,0 +1,197 @@
+"""The book: entries are added at its end, each hashed together with the one before."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import func, select, text
+from sqlalchemy.exc import IntegrityError
+from sqlalchemy.orm import Session
+
+from configurator.build_life.entries import BODY, Body, slot_of
+from configurator.build_life.life import Entry, Life
+from configurator.build_life.people import Person
+from configurator.errors import Fault, OvertakenError, RecordError
+from configurator.record.contents import ContentKind, keep_content
+from configurator.record.database import Record, reading, writing
+from configurator.record.faults import missing_build
+from configurator.record.tables import BuildRow, EntryRow
+
+BEFORE_THE_FIRST = "0" * 64
+BOOK_LOCK = 7_204_501
+"""Of PostgreSQL: who holds it adds to the book; SQLite has one writer at a time anyway."""
+
+
+@dataclass(frozen=True)
+class ToKeep:
+    """Bytes that entries point to; kept in the same transaction."""
+
+    what: ContentKind
+    content: bytes
+
+
+def write_entries(
+    record: Record,
+    reference: str,
+    bodies: Callable[[Life], Sequence[Body]] | Sequence[Body],
+    *,
+    by: Person,
+    now: datetime,
+    keep: Iterable[ToKeep] = (),
+) -> tuple[Entry, ...]:
+    """Add entries to a build's book, all of them or none; they are on disk when this returns.
+
+    Parameters
+    ----------
+    record : Record
+        The open record.
+    reference : str
+        Of the build.
+    bodies : sequence of Body, or callable
+        The callable is given the life as it is now, while nobody else can add to it, and may
+        refuse by raising.
+    by : Person
+        Who does it.
+    now : datetime
+        Aware, UTC.
+    keep : iterable of ToKeep
+        What the entries point to.
+
+    Raises
+    ------
+    OvertakenError
+        If somebody else did the same a moment before; nothing was written.
+    RecordError
+        If there is no such build, or it cannot be saved.
+    """
+    try:
+        with writing(record) as session:
+            _take_turn(session)
+            build_id = _build_id(session, reference, record.where)
+            life = _life(session, build_id)
+            wanted = bodies(life) if callable(bodies) else bodies
+            for item in keep:
+                keep_content(session, item.what, item.content)
+            return _add(session, (build_id, reference), wanted, by, now)
+    except RecordError as error:
+        if isinstance(error.__cause__, IntegrityError):
+            raise OvertakenError([_overtaken(reference)]) from error
+        raise
+
+
+def read_life(record: Record, reference: str) -> Life:
+    """Read the book of one build.
+
+    Raises
+    ------
+    RecordError
+        If there is no such build.
+    """
+    with reading(record) as session:
+        return _life(session, _build_id(session, reference, record.where))
+
+
+def read_lives(record: Record) -> dict[str, Life]:
+    """Read the books of all builds that have entries, by reference."""
+    with reading(record) as session:
+        rows = session.execute(
+            select(BuildRow.reference, EntryRow)
+            .join(BuildRow, BuildRow.id == EntryRow.build_id)
+            .order_by(EntryRow.number)
+        )
+        entries: dict[str, list[Entry]] = {}
+        for reference, row in rows:
+            entries.setdefault(reference, []).append(_entry(row))
+    return {reference: Life(tuple(found)) for reference, found in entries.items()}
+
+
+def chained_sha256(before: str, written: str) -> str:
+    """Hash an entry with the hash of the one before it.
+
+    Examples
+    --------
+    >>> chained_sha256(BEFORE_THE_FIRST, "{}")[:8]
+    'f7f27fc5'
+    """
+    return hashlib.sha256(f"{before}\n{written}".encode()).hexdigest()
+
+
+def written_entry(number: int, reference: str, body: Body, by: Person, made_at: datetime) -> str:
+    """Write an entry so that the same entry always gives the same text."""
+    told: dict[str, Any] = {
+        "number": number,
+        "build": reference,
+        "body": body.model_dump(mode="json"),
+        "by": by.model_dump(mode="json"),
+        "made_at": made_at.astimezone(UTC).isoformat(),
+    }
+    return json.dumps(told, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+
+
+def _take_turn(session: Session) -> None:
+    if session.get_bind().dialect.name == "postgresql":
+        session.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": BOOK_LOCK})
+
+
+def _add(
+    session: Session, build: tuple[int, str], bodies: Sequence[Body], by: Person, now: datetime
+) -> tuple[Entry, ...]:
+    build_id, reference = build
+    number = session.scalar(select(func.max(EntryRow.number))) or 0
+    last = session.get(EntryRow, number)
+    before = BEFORE_THE_FIRST if last is None else last.sha256
+    entries = []
+    for body in bodies:
+        number += 1
+        written = written_entry(number, reference, body, by, now)
+        before = chained_sha256(before, written)
+        session.add(
+            EntryRow(
+                number=number,
+                build_id=build_id,
+                kind=body.kind,
+                slot=slot_of(body),
+                written=written,
+                sha256=before,
+            )
+        )
+        entries.append(Entry(number, body, by, now, before))
+    session.flush()
+    return tuple(entries)
+
+
+def _life(session: Session, build_id: int) -> Life:
+    rows = session.scalars(select(EntryRow).filter_by(build_id=build_id).order_by(EntryRow.number))
+    return Life(tuple(_entry(row) for row in rows))
+
+
+def _entry(row: EntryRow) -> Entry:
+    told = json.loads(row.written)
+    return Entry(
+        number=row.number,
+        body=BODY.validate_python(told["body"]),
+        by=Person.model_validate(told["by"]),
+        made_at=datetime.fromisoformat(told["made_at"]),
+        sha256=row.sha256,
+    )
+
+
+def _build_id(session: Session, reference: str, where: str) -> int:
+    build_id = session.scalar(select(BuildRow.id).where(BuildRow.reference == reference))
+    if build_id is None:
+        raise RecordError([missing_build(reference, where)])
+    return build_id
+
+
+def _overtaken(reference: str) -> Fault:
+    return Fault(
+        "R013",
+        reference,
+        "somebody else did this a moment before; nothing was written",
+        "Look at the build as it is now.",
+    )
