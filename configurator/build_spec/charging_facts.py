@@ -8,7 +8,12 @@ from dataclasses import dataclass
 from configurator.build_spec.drive_state import Parts
 from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.component import Charger, DcInlet, Pack
-from configurator.physics.charging import PackVoltages, charging_hours
+from configurator.physics.charging import (
+    PackVoltages,
+    charging_hours,
+    stored_power_kw,
+    voltage_at_charge,
+)
 from configurator.physics.charging_limits import (
     CABLE_CURRENT_A,
     PowerLimit,
@@ -17,7 +22,7 @@ from configurator.physics.charging_limits import (
     dc_limits,
     least_limit,
 )
-from configurator.physics.pack_condition import Curve, percent_at
+from configurator.physics.pack_condition import RESISTANCE_PERCENT, Curve, percent_at
 
 TAPER_FROM_PERCENT = {"ac": 95.0, "dc": 80.0}
 END_POWER_SHARE = {"ac": 0.20, "dc": 0.15}
@@ -42,6 +47,8 @@ class ChargingPower:
 
     limits: tuple[PowerLimit, ...]
     voltages_v: PackVoltages
+    resistance_ohm: float
+    """Of the battery, as warm as it is."""
 
     @property
     def greatest_kw(self) -> float:
@@ -63,11 +70,31 @@ class ChargingPower:
         """Power into the half full battery [kW]."""
         return self.decided_by.at(self.voltages_v[1])
 
+    @property
+    def greatest_stored_kw(self) -> float:
+        """The greatest power less what it loses in the half full battery [kW].
+
+        A current that limits needs no such correction: times the voltage without a current it gives
+        what is stored.
+        """
+        return stored_power_kw(
+            power_kw=self.greatest_kw,
+            resistance_ohm=self.resistance_ohm,
+            voltage_v=self.voltages_v[1],
+        )
+
 
 def charging_power(
     source: ChargingSource, parts: Parts, pack: Pack, cell_c: float = WARM_C
 ) -> ChargingPower | None:
-    """Find the power into a battery from a source; None where nothing takes it."""
+    """Find the power into a battery from a source; None where nothing takes it.
+
+    Nothing does either where a unit's voltage does not reach that of the battery at the end.
+    """
+    voltages_v = (pack.empty_voltage_v, pack.nominal_voltage_v, pack.full_voltage_v)
+    end_v = voltage_at_charge(source.to_percent / 100, voltages_v)
+    if source.supply == "dc" and source.voltage_v < end_v:
+        return None
     links = _ac(source, parts) if source.supply == "ac" else _dc(source, parts)
     if links is None:
         return None
@@ -75,8 +102,9 @@ def charging_power(
     battery = battery_limits(
         peak_charge_kw=pack.peak_charge_kw, temperature_percent=percent_at(curve, cell_c)
     )
-    voltages_v = (pack.empty_voltage_v, pack.nominal_voltage_v, pack.full_voltage_v)
-    return ChargingPower((*links, *battery), voltages_v)
+    resistances = pack.resistance_percent_at or RESISTANCE_PERCENT[pack.chemistry]
+    resistance_ohm = pack.resistance_ohm * percent_at(resistances, cell_c) / 100
+    return ChargingPower((*links, *battery), voltages_v, resistance_ohm)
 
 
 def charging_power_kw(source: ChargingSource, parts: Parts, pack: Pack) -> float | None:
@@ -93,7 +121,7 @@ def hours_at(source: ChargingSource, pack: Pack, power: ChargingPower) -> float 
         usable_energy_kwh=pack.capacity_kwh * pack.usable_percent / 100,
         from_percent=source.from_percent,
         to_percent=source.to_percent,
-        power_kw=power.greatest_kw,
+        power_kw=power.greatest_stored_kw,
         taper_from_percent=taper_from_percent(source, pack),
         end_power_share=END_POWER_SHARE[source.supply],
         current_a=power.current_a,

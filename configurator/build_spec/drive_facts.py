@@ -25,6 +25,8 @@ ELECTRICAL_FIELDS: dict[Slot, frozenset[str]] = {
             "nominal_voltage_v",
             "full_voltage_v",
             "empty_voltage_v",
+            "resistance_ohm",
+            "resistance_percent_at",
             "peak_charge_kw",
             "charge_percent_at",
             "chemistry",

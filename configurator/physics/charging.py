@@ -146,6 +146,49 @@ def charging_hours(
     )
 
 
+def stored_power_kw(*, power_kw: float, resistance_ohm: float, voltage_v: float) -> float:
+    """Find what of a power at a battery's terminals reaches its cells.
+
+    Parameters
+    ----------
+    power_kw : float
+        Power at the terminals [kW], >= 0.
+    resistance_ohm : float
+        Inner resistance of the battery [ohm], >= 0.
+    voltage_v : float
+        Of the battery without a current [V], > 0.
+
+    Returns
+    -------
+    float
+        Power stored [kW]; the rest heats the battery.
+
+    Raises
+    ------
+    MeasurementError
+        If a value is impossible.
+
+    Source
+    ------
+    First principles: P = I (V + I R), solved for the current; what is stored is V I.
+
+    Examples
+    --------
+    >>> round(stored_power_kw(power_kw=50.0, resistance_ohm=0.16, voltage_v=380.0), 3)
+    47.5
+    """
+    require(
+        "charging power",
+        {
+            "power_kw": (power_kw, NOT_NEGATIVE),
+            "resistance_ohm": (resistance_ohm, NOT_NEGATIVE),
+            "voltage_v": (voltage_v, POSITIVE),
+        },
+    )
+    root = math.sqrt(1 + 4 * resistance_ohm * power_kw * _W_PER_KW / voltage_v**2)
+    return 2 * power_kw / (1 + root)
+
+
 def _voltage_corners(
     power_kw: float, current_a: float | None, voltages_v: PackVoltages | None
 ) -> Iterator[float]:

@@ -6,14 +6,21 @@ from typing import Any
 
 import pytest
 
-from configurator.build_spec.charging_facts import charging_power, hours_at
+from configurator.build_spec.charging_facts import (
+    ChargingPower,
+    charging_hours_from,
+    charging_power,
+    hours_at,
+)
 from configurator.build_spec.charging_result import ChargingLine
 from configurator.build_spec.drive_state import Parts
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.models.component import Pack
+from configurator.catalog.models.charging_source import ChargingSource
+from configurator.catalog.models.component import DcInlet, Pack
 from configurator.catalog.models.workshop import Tariff
+from configurator.physics.charging import energy_from_mains_kwh
 from tests.build_spec.tiny_builds import build_of, changed, every_build, tiny_catalog
 
 
@@ -103,7 +110,9 @@ def test_cold_slows_charging_or_forbids_it(
     assert (limit, is_charged) == (line.cold_limited_by, line.cold_hours is not None)
     assert line.limited_by == "charger"
     if line.cold_hours is not None:
-        assert (line.cold_hours > line.low_hours) == (share_at_zero < 100)
+        # What a cold battery loses by its resistance alone is a little.
+        assert line.cold_hours > line.low_hours
+        assert (line.cold_hours > 1.02 * line.low_hours) == (share_at_zero < 100)
 
 
 def test_a_thinner_cable_slows_charging_and_is_named() -> None:
@@ -130,3 +139,76 @@ def test_a_pack_may_state_where_its_power_begins_to_fall() -> None:
     sooner = first_line(with_packs(tiny_catalog(), ac_taper_from_percent=70.0))
     assert (99.0, 70.0) == (later.taper_from_percent, sooner.taper_from_percent)
     assert later.low_hours < sooner.low_hours
+
+
+DC_UNIT = ChargingSource(
+    id="dc-unit",
+    label="DC unit",
+    supply="dc",
+    voltage_v=500,
+    current_a=125,
+    phases=0,
+    max_power_kw=8,
+    from_percent=10,
+    to_percent=80,
+    source="invented for tests",
+)
+
+
+def with_inlet(**of_pack: Any) -> tuple[Parts, Pack]:
+    found = next(part for part in tiny_catalog().components if part.id == "pack-many")
+    assert isinstance(found, Pack)
+    pack = found.model_copy(update=of_pack)
+    inlet = DcInlet(
+        id="inlet",
+        kind="dc_inlet",
+        label="Inlet",
+        maker="Invented Works",
+        source="invented for tests",
+        max_power_kw=60,
+        max_current_a=150,
+        socket_label="K",
+    )
+    return Parts({"pack": pack, "dc_inlet": inlet}), pack
+
+
+def dc_power(cell_c: float = 20.0, **of_pack: Any) -> tuple[ChargingPower, Pack]:
+    parts, pack = with_inlet(**of_pack)
+    power = charging_power(DC_UNIT, parts, pack, cell_c)
+    assert power is not None
+    return power, pack
+
+
+@pytest.mark.parametrize("resistance_ohm", [0.0005, 0.02, 0.2])
+def test_the_meter_never_counts_more_than_the_source_gives(resistance_ohm: float) -> None:
+    power, pack = dc_power(resistance_ohm=resistance_ohm)
+    hours = hours_at(DC_UNIT, pack, power)
+    assert hours is not None
+    stored_kwh = pack.capacity_kwh * pack.usable_percent / 100 * 0.7
+    counted_kwh = energy_from_mains_kwh(
+        stored_kwh=stored_kwh,
+        hours=hours,
+        charger_efficiency=1.0,
+        pack_resistance_ohm=pack.resistance_ohm,
+        pack_voltage_v=pack.nominal_voltage_v,
+    )
+    assert counted_kwh == pytest.approx(power.kw_half_full * hours, rel=1e-9)
+
+
+def test_a_cold_battery_loses_more_of_what_it_is_charged_with() -> None:
+    as_warm = {"charge_percent_at": {0: 100, 20: 100}}
+    (warm, pack), (cold, _) = dc_power(20.0, **as_warm), dc_power(0.0, **as_warm)
+    warm_hours, cold_hours = hours_at(DC_UNIT, pack, warm), hours_at(DC_UNIT, pack, cold)
+    assert warm_hours is not None
+    assert cold_hours is not None
+    assert cold_hours > warm_hours
+
+
+# Source: first principles; the voltage at 80 % of charge lies 0.6 of the way from half to full.
+@pytest.mark.parametrize(("full_v", "reaches"), [(590.0, True), (610.0, False)])
+def test_a_unit_that_does_not_reach_the_battery_charges_nothing(
+    full_v: float, *, reaches: bool
+) -> None:
+    voltages = {"empty_voltage_v": 300.0, "nominal_voltage_v": 350.0, "full_voltage_v": full_v}
+    parts, _ = with_inlet(**voltages)
+    assert (charging_hours_from(DC_UNIT)(parts) is not None) == reaches

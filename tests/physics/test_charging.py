@@ -8,7 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from configurator.errors import MeasurementError
-from configurator.physics.charging import charging_hours, energy_from_mains_kwh
+from configurator.physics.charging import (
+    charging_hours,
+    energy_from_mains_kwh,
+    stored_power_kw,
+)
 
 TIME: dict[str, Any] = {
     "usable_energy_kwh": 40.0,
@@ -135,3 +139,21 @@ def test_the_meter_counts_what_charger_and_battery_lose() -> None:
         pack_voltage_v=300.0,
     )
     assert (36 + 0.24) / 0.9 == pytest.approx(counted_kwh)
+
+
+@given(st.floats(0, 300), st.floats(0, 1), st.floats(20, 800))
+def test_what_is_stored_and_what_is_lost_make_the_power_at_the_terminals(
+    power_kw: float, resistance_ohm: float, voltage_v: float
+) -> None:
+    stored_kw = stored_power_kw(
+        power_kw=power_kw, resistance_ohm=resistance_ohm, voltage_v=voltage_v
+    )
+    current_a = 1000 * stored_kw / voltage_v
+    lost_kw = current_a**2 * resistance_ohm / 1000
+    assert power_kw == pytest.approx(stored_kw + lost_kw, rel=1e-9)
+
+
+def test_impossible_powers_to_store_are_refused() -> None:
+    with pytest.raises(MeasurementError) as refused:
+        stored_power_kw(power_kw=-1.0, resistance_ohm=float("nan"), voltage_v=0.0)
+    assert ["M003", "M001", "M002"] == [fault.code for fault in refused.value.faults]

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from configurator.physics.charging import charging_hours
+from configurator.physics.charging import charging_hours, stored_power_kw
 from configurator.physics.charging_limits import CABLE_CURRENT_A, ac_limits, least_limit
 
 
@@ -94,3 +94,10 @@ def test_a_battery_whose_voltage_rises_takes_its_current_ever_faster() -> None:
         voltages_v=(300.0, 350.0, 400.0),
     )
     assert by_hand == pytest.approx(computed, rel=1e-12)
+
+
+# Source: first principles; 125 A into 380 V behind 0.16 ohm are 400 V and 50 kW at the terminals;
+# 47.5 kW of that are stored and 2.5 kW heat the battery.
+def test_of_fifty_kilowatts_two_and_a_half_heat_the_battery() -> None:
+    computed = stored_power_kw(power_kw=50.0, resistance_ohm=0.16, voltage_v=380.0)
+    assert pytest.approx(computed, rel=1e-12) == 47.5

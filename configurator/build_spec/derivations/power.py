@@ -129,7 +129,8 @@ def _charging(question: Question, case: str | None) -> Worked | None:
         return None
     return Worked(
         "energy by power: full power up to the taper, then falling steadily with the charge; the "
-        "full power is the least of what source, cable, inlet, charger and battery allow",
+        "full power is the least of what source, cable, inlet, charger and battery allow, less "
+        "what heats the battery",
         f"{FIRST_PRINCIPLES}; integral of energy over power",
         (*energy_inputs(pack), *_source_inputs(source, taper)),
         (
@@ -143,6 +144,7 @@ def _charging(question: Question, case: str | None) -> Worked | None:
                 for limit in power.limits
             ),
             step(f"The least, set by the {power.decided_by.by}", power.kw_half_full, "kW", 2),
+            step("Greatest power, less what heats the battery", power.greatest_stored_kw, "kW", 2),
             step(
                 "Energy to put in",
                 usable_kwh * (source.to_percent - source.from_percent) / 100,
