@@ -37,12 +37,16 @@ class DrivenDay:
         return self.vehicle.usable_energy_wh / 1000
 
     def joules_by_road(self) -> dict[Road, float]:
-        """Energy out of the cells on each kind of road; below 0 where hills give back more."""
+        """Energy out of the cells on each kind of road; below 0 where hills give back more.
+
+        Together they are what the whole day takes, with what measured trips say of it.
+        """
         found: dict[Road, float] = {}
         for road, legs in self.legs.items():
             part = trip_of_legs(self.day, legs, all_legs=self.trip.legs)
             table = vehicle_table([self.vehicle], part)
-            found[road] = float(cell_energies(table, part).joules[0])
+            joules = float(cell_energies(table, part).joules[0])
+            found[road] = joules * self.vehicle.consumption_factor
         return found
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import date
 from itertools import pairwise
 
 import pytest
@@ -18,8 +19,9 @@ from configurator.build_spec.pipeline import specify
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.day import CustomersDay, DayRoads, Trailer
 from configurator.catalog.models.group import Effects
+from configurator.catalog.models.measurements import MeasuredTrip, Measurements
 from configurator.catalog.models.workshop import DrivingCase
-from tests.build_spec.tiny_builds import build_of, changed, tiny_catalog
+from tests.build_spec.tiny_builds import build_of, changed, every_build, tiny_catalog
 
 CATALOG = tiny_catalog()
 ENGINES = Engines()
@@ -84,6 +86,24 @@ def test_the_energy_of_the_legs_adds_up_to_what_the_day_takes(climbed_m: int) ->
 
 
 # Source: energy is conserved: what a descent gives back is less than what the climb took.
+def test_measured_trips_move_the_energy_of_the_legs_with_what_the_day_takes() -> None:
+    case = CATALOG.driving_cases[0]
+    trip = MeasuredTrip(driven_on=date(2026, 6, 1), case=case.id, km=40, energy_kwh=9.0)
+    day = _day(town_km=8, country_km=15, motorway_km=6, temperature_c=case.temperature_c)
+    choices = every_build(FLOAT)[3].choices
+    build = house_build(day, **choices).model_copy(
+        update={"measurements": Measurements(trips=(trip,))}
+    )
+    before = specify(CATALOG, house_build(day, **choices), ENGINES).day
+    after = specify(CATALOG, build, ENGINES).day
+    assert before is not None
+    assert after is not None
+    assert before.new.used_mid_kwh != pytest.approx(after.new.used_mid_kwh, rel=0.01)
+    assert after.new.used_mid_kwh == pytest.approx(
+        math.fsum(leg.energy_kwh for leg in after.legs), abs=3 * EXACT
+    )
+
+
 def test_hills_cost_more_than_level_roads_and_less_than_the_climb_alone() -> None:
     level = driven(country_km=30)
     hills = driven(country_km=30, climbed_m=300, descended_m=300)
