@@ -6,6 +6,12 @@ from configurator.build_spec.stated_input import StatedInput
 from configurator.catalog.models.data import Data
 from configurator.catalog.models.rule import FactName
 
+ROUNDED_WORDS = (
+    "Values are rounded where they are written and nowhere before: added up by hand, the last "
+    "digit may be a few off."
+)
+"""What stands beside every table of steps."""
+
 
 class DerivationStep(Data):
     """An intermediate value, with what was done in words."""

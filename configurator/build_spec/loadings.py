@@ -10,29 +10,25 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.sums import (
     donor_axles_kg,
     donor_height_m,
+    donor_height_sigma_m,
     donor_left_share,
     driver_item,
 )
 from configurator.build_spec.weight_doubt import (
     PART_SIGMA_PERCENT,
     PLACE_SIGMA_M,
-    SYMMETRY_SIGMA_PERCENT,
     WEIGHBRIDGE_SIGMA_KG,
     Doubt,
     SharedDoubt,
     SureMass,
     doubt_of,
+    side_sigma_percent,
 )
 from configurator.build_spec.weights_result import Loading, LoadingStage
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.group import Option
 from configurator.catalog.models.vehicle import CarriedKind, PlacedItem, Vehicle
-from configurator.physics.centre_of_gravity import (
-    GUESSED_HEIGHT_SIGMA_PERCENT,
-    MassAt,
-    Stance,
-    stance,
-)
+from configurator.physics.centre_of_gravity import MassAt, Stance, stance
 
 CARRIED_STAGES: tuple[tuple[CarriedKind, LoadingStage, str], ...] = (
     ("people", "people", "With people on the seats"),
@@ -177,14 +173,12 @@ def _donor(vehicle: Vehicle, build: BuildInput, parts_variance: float) -> list[S
 
 
 def _shared(vehicle: Vehicle, build: BuildInput, donor: Sequence[SureMass]) -> SharedDoubt:
-    stated = vehicle.donor_cg_height_m
-    percent = GUESSED_HEIGHT_SIGMA_PERCENT if stated is None else stated.sigma_percent
     stands = stance([item.at for item in donor], vehicle.wheelbase_m, vehicle.track_m)
-    is_weighed = build.donor.left_side_kg is not None and build.donor.right_side_kg is not None
-    side_percent = (
-        100 * WEIGHBRIDGE_SIGMA_KG / stands.mass_kg if is_weighed else SYMMETRY_SIGMA_PERCENT
+    return SharedDoubt(
+        stands,
+        donor_height_sigma_m(vehicle),
+        side_sigma_percent(stands.mass_kg, was_weighed=build.donor.sides_were_weighed),
     )
-    return SharedDoubt(stands, donor_height_m(vehicle) * percent / 100, side_percent)
 
 
 def _as_weighed(

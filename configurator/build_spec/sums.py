@@ -11,7 +11,7 @@ from configurator.build_spec.offer import Offer
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.group import Option
 from configurator.catalog.models.vehicle import CarriedKind, PlacedItem, Vehicle
-from configurator.physics.centre_of_gravity import guessed_height_m
+from configurator.physics.centre_of_gravity import GUESSED_HEIGHT_SIGMA_PERCENT, guessed_height_m
 from configurator.rules.problem import Quantity
 from configurator.units import grams, millimetres
 
@@ -106,6 +106,13 @@ def donor_height_m(vehicle: Vehicle) -> float:
     """Height of the donor's centre of gravity [m]: as stated, else guessed from its roof."""
     stated = vehicle.donor_cg_height_m
     return guessed_height_m(vehicle.height_m) if stated is None else stated.value
+
+
+def donor_height_sigma_m(vehicle: Vehicle) -> float:
+    """Give the standard deviation of that height [m]; wide where it is guessed."""
+    stated = vehicle.donor_cg_height_m
+    percent = GUESSED_HEIGHT_SIGMA_PERCENT if stated is None else stated.sigma_percent
+    return donor_height_m(vehicle) * percent / 100
 
 
 def donor_left_share(build: BuildInput) -> Fraction:

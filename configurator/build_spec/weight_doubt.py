@@ -23,6 +23,17 @@ SYMMETRY_SIGMA_PERCENT = 0.7
 Source: common practice, no source."""
 
 
+def side_sigma_percent(donor_kg: float, *, was_weighed: bool) -> float:
+    """Tell the standard deviation of the share of a donor's mass on one side [% of the donor].
+
+    Examples
+    --------
+    >>> side_sigma_percent(1200.0, was_weighed=True), side_sigma_percent(1200.0, was_weighed=False)
+    (0.5, 0.7)
+    """
+    return 100 * WEIGHBRIDGE_SIGMA_KG / donor_kg if was_weighed else SYMMETRY_SIGMA_PERCENT
+
+
 @dataclass(frozen=True)
 class SureMass:
     """A mass at a place, with the standard deviation of the mass [kg] and of the place [m]."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from reportlab.platypus import Flowable
 
-from configurator.build_spec.derivation import Derivation, DerivationStep
+from configurator.build_spec.derivation import ROUNDED_WORDS, Derivation, DerivationStep
 from configurator.build_spec.derivations.topics import TOPICS
 from configurator.build_spec.spec import Spec
 from configurator.build_spec.stated_input import StatedInput
@@ -26,7 +26,7 @@ OPENING = (
     "Each figure is worked out from its inputs, so that a person with paper can follow and check "
     "it. The last line of each table is the figure of the spec. Inputs stand once under each "
     "topic, with one standard deviation, how they are known, and from where. Rates, cost and "
-    "margin of money are left out."
+    f"margin of money are left out. {ROUNDED_WORDS}"
 )
 OF_THE_DEFAULT = (
     "Choices are still open. Everything here is worked out for the build that comes out if the "

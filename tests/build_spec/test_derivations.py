@@ -17,9 +17,10 @@ from configurator.build_spec.engines import Engines
 from configurator.build_spec.facts import STORED_DECIMALS
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
+from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
 from configurator.catalog.build_file import load_build
 from configurator.catalog.load import load_catalog
-from configurator.catalog.models.build import BuildInput
+from configurator.catalog.models.build import BuildInput, Donor
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.measurements import MeasuredTrip, Measurements
 from configurator.catalog.models.rule import FactName
@@ -142,6 +143,30 @@ def test_inputs_have_their_own_names_and_say_where_they_come_from() -> None:
         assert all(stated.source and stated.label for stated in derived.inputs)
         assert derived.formula
         assert derived.source
+
+
+def test_no_guess_is_told_without_its_doubt() -> None:
+    guesses = set()
+    for _, derived, _ in all_derived():
+        for stated in derived.inputs:
+            if stated.basis == "guessed" and stated.id != "resistance":
+                assert stated.sigma > 0, (derived.fact, stated.id)
+                guesses.add(stated.id)
+    assert {"donor-height", "donor-left-share"} <= guesses
+
+
+def test_the_doubt_told_of_a_weighed_donor_is_the_weighbridges() -> None:
+    donor = Donor(front_axle_kg=540, rear_axle_kg=500, left_side_kg=530, right_side_kg=510)
+    build = complete(donor=donor)
+    kerb = derive(tiny_catalog(), build, ENGINES, "kerb_mass_kg")
+    left = derive(tiny_catalog(), build, ENGINES, "left_share_percent")
+    assert kerb is not None
+    assert left is not None
+    told = {stated.id: stated for stated in (*kerb.inputs, *left.inputs)}
+    for axle in ("donor-front-axle", "donor-rear-axle"):
+        assert ("measured", WEIGHBRIDGE_SIGMA_KG) == (told[axle].basis, told[axle].sigma)
+    assert "weighed" in told["mass-doubt"].source
+    assert 100 * WEIGHBRIDGE_SIGMA_KG / 1040 == pytest.approx(told["donor-left-share"].sigma)
 
 
 def test_no_rate_cost_or_margin_of_money_is_told() -> None:

@@ -19,6 +19,7 @@ from configurator.app.view_models.working import (
     wanted_figure,
     working_page,
 )
+from configurator.build_spec.derivation import ROUNDED_WORDS
 from configurator.build_spec.derivations.explain import Key
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.working import figures_to_work_out, work_out
@@ -94,7 +95,8 @@ def _show_page(page: WorkingPage) -> None:
             class_="working",
         )
     )
-    st.html(_steps("Step by step", page.steps, page.result))
+    rounded = tag("p", text(ROUNDED_WORDS), class_="small")
+    st.html(_steps("Step by step", page.steps, page.result) + rounded)
     if page.beside:
         st.html(_steps("Beside it", page.beside, None))
     if page.inputs:

@@ -17,7 +17,13 @@ from configurator.build_spec.derivations.worked import Question, Worked, of_vehi
 from configurator.build_spec.ratio_facts import BRAKING_G
 from configurator.build_spec.sentences import source_words
 from configurator.build_spec.stated_input import StatedInput
-from configurator.build_spec.sums import PlacedMassMm, donor_height_m, donor_left_share
+from configurator.build_spec.sums import (
+    PlacedMassMm,
+    donor_height_m,
+    donor_height_sigma_m,
+    donor_left_share,
+)
+from configurator.build_spec.weight_doubt import side_sigma_percent
 from configurator.catalog.models.rule import FactName
 
 _HOW_HEIGHT = (
@@ -58,13 +64,12 @@ def _heights(question: Question, lines: Sequence[WeighedLine]) -> list[Derivatio
 
 def _height_input(question: Question) -> StatedInput:
     vehicle, stated = question.vehicle, question.vehicle.donor_cg_height_m
-    height_m = donor_height_m(vehicle)
     return StatedInput(
         id="donor-height",
         label="Donor, height of the centre of gravity",
-        value=height_m,
+        value=donor_height_m(vehicle),
         unit="m",
-        sigma=0.0 if stated is None else height_m * stated.sigma_percent / 100,
+        sigma=donor_height_sigma_m(vehicle),
         basis="guessed" if stated is None else stated.basis,
         source="guessed from its roof" if stated is None else source_words(stated.source),
     )
@@ -150,12 +155,15 @@ def _left_share(question: Question, value: float) -> Worked:
 
     left_kg = sum(line.by(lever) for line in lines) / 1000
     kerb_kg = masses.kerb_g.of(question.choices) / 1000
-    is_weighed = question.build.donor.left_side_kg is not None
+    is_weighed = question.build.donor.sides_were_weighed
     side = StatedInput(
         id="donor-left-share",
         label="Donor, share on its left wheels",
         value=100 * float(donor_left_share(question.build)),
         unit="%",
+        sigma=side_sigma_percent(
+            (masses.donor_front_g + masses.donor_rear_g) / 1000, was_weighed=is_weighed
+        ),
         basis="measured" if is_weighed else "guessed",
         source="weighed at the workshop" if is_weighed else "taken as symmetric",
     )

@@ -16,7 +16,10 @@ from configurator.build_spec.sums import (
     driver_item,
     placed_mm,
 )
+from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
 from configurator.catalog.models.vehicle import PlacedItem
+
+OF_PARTS = "the parts, now that the donor is weighed; common practice, no source"
 
 Lever = Callable[[PlacedMassMm], float]
 
@@ -96,14 +99,19 @@ def donor_inputs(question: Question) -> tuple[StatedInput, ...]:
                 label=f"Donor, {axle} axle",
                 value=load_kg,
                 unit="kg",
+                sigma=WEIGHBRIDGE_SIGMA_KG if is_weighed else 0.0,
                 basis="measured" if is_weighed else "catalog",
                 source=source,
             )
             for axle, load_kg in axles
         ),
-        of_vehicle(
-            vehicle, "mass-doubt", "Doubt about the computed kerb mass", 0.0, "kg",
+        StatedInput(
+            id="mass-doubt",
+            label="Doubt about the computed kerb mass",
+            value=0.0,
+            unit="kg",
             sigma=vehicle.mass_sigma_kg,
+            source=OF_PARTS if is_weighed else source_words(vehicle.source),
         ),
         of_vehicle(vehicle, "wheelbase", "Wheelbase", vehicle.wheelbase_m, "m"),
     )  # fmt: skip

@@ -47,6 +47,11 @@ class Donor(Data):
         """Whether both loads are known as weighed; one alone counts for nothing."""
         return self.front_axle_kg is not None and self.rear_axle_kg is not None
 
+    @property
+    def sides_were_weighed(self) -> bool:
+        """Whether the wheels of both sides were."""
+        return self.left_side_kg is not None and self.right_side_kg is not None
+
 
 class SurveyLine(Data):
     """The verdict on one part of the donor, where it differs from keeping it as it is."""
