@@ -1,8 +1,9 @@
-"""Keep bytes under their SHA-256: specs as JSON, catalogs as files."""
+"""Keep bytes, packed, under the SHA-256 of what they are: specs as JSON, catalogs as files."""
 
 from __future__ import annotations
 
 import hashlib
+import zlib
 from typing import Literal
 
 from sqlalchemy.orm import Session
@@ -24,7 +25,7 @@ def keep_content(session: Session, what: ContentKind, content: bytes) -> str:
     """
     sha256 = hashlib.sha256(content).hexdigest()
     if session.get(ContentRow, sha256) is None:
-        session.add(ContentRow(sha256=sha256, what=what, content=content))
+        session.add(ContentRow(sha256=sha256, what=what, content=zlib.compress(content)))
         session.flush()
     return sha256
 
@@ -39,12 +40,27 @@ def find_content(record: Record, sha256: str) -> bytes:
     """
     with reading(record) as session:
         row = session.get(ContentRow, sha256)
-        content = None if row is None else row.content
-    if content is None:
+        packed = None if row is None else row.content
+    if packed is None:
         raise RecordError([_lost(record.where, sha256, "is not in this record")])
-    if hashlib.sha256(content).hexdigest() != sha256:
+    content = unpacked(packed)
+    if content is None or hashlib.sha256(content).hexdigest() != sha256:
         raise RecordError([_lost(record.where, sha256, "was altered since it was kept")])
     return content
+
+
+def unpacked(packed: bytes) -> bytes | None:
+    """Unpack bytes as they lie in the record; None for damaged ones.
+
+    Examples
+    --------
+    >>> unpacked(zlib.compress(b"a spec")), unpacked(b"nonsense")
+    (b'a spec', None)
+    """
+    try:
+        return zlib.decompress(packed)
+    except zlib.error:
+        return None
 
 
 def _lost(where: str, sha256: str, what: str) -> Fault:

@@ -1,4 +1,4 @@
-"""A PostgreSQL server of our own for the tests: on loopback, in a folder that is gone afterwards."""
+"""A PostgreSQL server of our own for the tests: on loopback, in a folder gone afterwards."""
 
 from __future__ import annotations
 
