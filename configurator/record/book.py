@@ -116,7 +116,7 @@ def chained_sha256(before: str, written: str) -> str:
     Examples
     --------
     >>> chained_sha256(BEFORE_THE_FIRST, "{}")[:8]
-    'f7f27fc5'
+    '5649d09e'
     """
     return hashlib.sha256(f"{before}\n{written}".encode()).hexdigest()
 
