@@ -69,6 +69,20 @@ def load_with_lines(folder: Path) -> LoadedCatalog:
     return LoadedCatalog(_catalog(draft), source_lines(draft))
 
 
+def catalog_files(folder: Path) -> dict[str, bytes]:
+    """Read the files whose hash is the catalog's: path inside the folder → content.
+
+    Raises
+    ------
+    CatalogError
+        With every fault of every file.
+    """
+    draft = read_draft(folder)
+    if faults := _faults(draft):
+        raise CatalogError(faults)
+    return {file.file: file.content for file in draft.files}
+
+
 def faults_of_catalog(folder: Path) -> tuple[Fault, ...]:
     """Find every fault of a catalog folder.
 

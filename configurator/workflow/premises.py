@@ -33,6 +33,7 @@ class Premises:
     build_counts: ContentCache[Count] = field(default_factory=lambda: ContentCache(size=1024))
     wish_answers: ContentCache[WishAnswer] = field(default_factory=lambda: ContentCache(size=64))
     wish_fronts: ContentCache[WishFront] = field(default_factory=lambda: ContentCache(size=64))
+    issued_catalogs: ContentCache[Catalog] = field(default_factory=lambda: ContentCache(size=8))
 
 
 def open_premises(catalog_folder: Path, data_folder: Path) -> Premises:

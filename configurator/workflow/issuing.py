@@ -1,0 +1,139 @@
+"""Freeze a draft as an issued spec, and read issued specs again."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+
+from configurator.build_life.entries import Body, SpecIssued, WarningAnswered
+from configurator.build_life.freezing import freeze_entries
+from configurator.build_life.life import Life
+from configurator.build_life.people import Person
+from configurator.build_spec.spec import Spec
+from configurator.errors import Fault, LifeError
+from configurator.record.book import ToKeep, read_life, write_entries
+from configurator.record.contents import find_content
+from configurator.workflow.builds import read_draft
+from configurator.workflow.draft_saving import refuse_stale
+from configurator.workflow.issued_catalogs import kept_catalog
+from configurator.workflow.papers import spec_of_draft
+from configurator.workflow.premises import Premises
+
+Answers = Mapping[tuple[str, str], str]
+"""(code, subject) of a finding that warns → why the work goes on."""
+
+
+def freeze(
+    premises: Premises,
+    reference: str,
+    *,
+    revision: int,
+    answers: Answers,
+    because: str = "",
+    by: Person,
+    now: datetime,
+) -> SpecIssued:
+    """Freeze the draft under the next letter; sign-offs whose content changed are voided.
+
+    Parameters
+    ----------
+    premises : Premises
+        Where the record is.
+    reference : str
+        Of the build.
+    revision : int
+        Of the draft that the person saw.
+    answers : mapping
+        Why the work goes on although a check warns; an engineer writes it.
+    because : str
+        Why it takes the place of the letter before.
+    by : Person
+        Who prepares it.
+    now : datetime
+        Aware, UTC.
+
+    Raises
+    ------
+    LifeError
+        With everything that stands against it; nothing was written.
+    StaleDraftError
+        If somebody else changed the draft meanwhile.
+    OvertakenError
+        If somebody else issued it a moment before.
+    """
+    refuse_stale(premises, read_draft(premises, reference), revision)
+    spec = spec_of_draft(premises, reference)
+    answered = written_answers(answers, by)
+
+    def bodies(life: Life) -> Sequence[Body]:
+        return freeze_entries(
+            life,
+            spec,
+            revision=revision,
+            answered=answered,
+            because=because,
+            stages=premises.catalog.stages,
+        )
+
+    keep = [kept_spec(spec), kept_catalog(premises)]
+    entries = write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep)
+    return next(entry.body for entry in entries if isinstance(entry.body, SpecIssued))
+
+
+def issued_spec(premises: Premises, reference: str, letter: str | None = None) -> Spec:
+    """Read an issued spec exactly as it was frozen; the last letter unless another is named.
+
+    Raises
+    ------
+    LifeError
+        If there is no such letter.
+    RecordError
+        If what was kept is lost or was altered.
+    """
+    specs = read_life(premises.record, reference).of(SpecIssued)
+    wanted = [spec for spec in specs if letter in {None, spec.letter}]
+    if not wanted:
+        what = "no spec is issued yet" if letter is None else f"there is no spec {letter[:2]}"
+        raise LifeError([Fault("P077", reference, what, "Issue it first.")])
+    return read_spec(premises, wanted[-1].spec_sha256)
+
+
+def read_spec(premises: Premises, sha256: str) -> Spec:
+    """Read a kept spec by its hash.
+
+    Raises
+    ------
+    RecordError
+        If it is lost or was altered.
+    """
+    return Spec.model_validate_json(find_content(premises.record, sha256))
+
+
+def kept_spec(spec: Spec) -> ToKeep:
+    """Give a spec as it is kept: its canonical JSON, whose SHA-256 is the spec's."""
+    return ToKeep("spec", spec.canonical_json().encode())
+
+
+def written_answers(answers: Answers, by: Person) -> tuple[WarningAnswered, ...]:
+    """Take the reasons written beside warnings; an engineer writes them.
+
+    Raises
+    ------
+    LifeError
+        If there are any and the person is no engineer, or a reason says nothing.
+    """
+    given = {key: reason.strip() for key, reason in answers.items()}
+    faults = [
+        Fault("P078", code, "the reason says nothing", "Write it in a few words.")
+        for (code, _), reason in given.items()
+        if len(reason) < 3
+    ]
+    if given and by.role != "engineer":
+        what = f"{by.in_words} wrote a reason to go on in spite of a warning"
+        faults.append(Fault("P079", "Warnings", what, "Let an engineer write it."))
+    if faults:
+        raise LifeError(faults)
+    return tuple(
+        WarningAnswered(code=code, subject=subject, reason=reason[:1000])
+        for (code, subject), reason in given.items()
+    )
