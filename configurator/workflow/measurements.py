@@ -75,7 +75,8 @@ def set_measurements(
     ChoiceError
         If an entry cannot be; all faults together, nothing is saved.
     MeasurementError
-        If the runs of a coast-down cannot be fitted.
+        If the runs of a coast-down cannot be fitted, or what was measured is too far from what is
+        chosen.
     StaleDraftError
         If somebody else changed the draft meanwhile.
     RecordError
@@ -88,6 +89,9 @@ def set_measurements(
         check_trips(wanted, [case.id for case in premises.catalog.driving_cases], now.date())
         if wanted.coast_down is not None:
             check_fit(coast_down_fit(wanted.coast_down))
+        # Fits the trips to what is chosen: what cannot be is told before it is kept.
+        build = draft.build.model_copy(update={"measurements": wanted})
+        premises.engines.compiled(premises.catalog, build)
         step = Step("measurements", None, _written(draft.build.measurements), _written(wanted))
         return save_steps(premises, draft, "measurements", (step,), now=now)
 

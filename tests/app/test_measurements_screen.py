@@ -60,6 +60,29 @@ def test_pasted_runs_are_answered_at_once(open_screens: Opener) -> None:
     assert not donor.exception
 
 
+def test_the_mass_says_where_it_is_from_and_open_choices_hold_the_comparison_back(
+    open_screens: Opener,
+) -> None:
+    said = words(begin(open_screens))
+    assert "Set to the donor’s axle loads from the catalog, and a driver of 75 kg" in said
+    assert "still open" in said[said.index("What it changes in the range") :]
+
+
+def test_before_and_after_stand_side_by_side_once_all_is_chosen(open_screens: Opener) -> None:
+    talk = start_enquiry(open_screens()).button(key="house-choices").click().run()
+    papers = talk.button(key="to-papers").click().run()
+    screen = papers.button(key="to-measurements").click().run()
+    assert "the computed kerb mass of what is chosen" in words(screen)
+    driven = area(screen, "Trips").input("lane; 42; 6.5; 2025-05-04").run()
+    said = words(driven)
+    for part in ("Before", "After", "Wh/km", "Like what was driven", "Unlike what was", "narrower"):
+        assert part in said
+    assert not driven.exception
+    far = area(driven, "Trips").input("lane; 42; 100; 2025-05-04").run()
+    assert "trip 1" in words(far)
+    assert not far.exception
+
+
 def test_what_was_measured_is_kept_forgotten_and_comes_back_with_undo(
     open_screens: Opener,
 ) -> None:

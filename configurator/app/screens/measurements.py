@@ -6,11 +6,13 @@ from functools import partial
 from pathlib import Path
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from configurator.app import frame, session
 from configurator.app.markup import items, tag, text
 from configurator.app.measurement_changes import keep_measurements
-from configurator.app.premises import premises
+from configurator.app.premises import now, premises
+from configurator.app.screens.measured_ranges import show_ranges
 from configurator.app.screens.measurement_entries import show_entries
 from configurator.app.view_models.measurements import (
     COAST_DOWN_CARE,
@@ -23,7 +25,7 @@ from configurator.app.view_models.measurements import (
 )
 from configurator.catalog.models.measurements import CoastDown, Measurements
 from configurator.workflow.builds import Draft, read_draft
-from configurator.workflow.measurement_faults import read_measurements
+from configurator.workflow.measurement_faults import check_trips, read_measurements
 from configurator.workflow.measurements import road_load_compared
 from configurator.workflow.offered import check_vehicle
 
@@ -36,8 +38,8 @@ HEADS = ("", "Measured", "Catalog", "Difference")
 NOTHING_YET = "Paste runs, and what they say stands here at once."
 NOT_READ = "This cannot be used as it stands"
 NOT_AN_APPROVAL = (
-    "One standard deviation each, from how the readings scatter; wind, slope and a wrong mass come "
-    "on top. It narrows a range and approves nothing."
+    "One standard deviation each, from how the readings scatter and what one day's wind may do; a "
+    "slope and a wrong mass come on top. It narrows a range and approves nothing."
 )
 
 
@@ -56,11 +58,12 @@ def show() -> None:
     frame.show_notices()
     with st.container(key="measured"):
         entered, beside = st.columns([1.1, 1], gap="large")
+        below = st.container(key="measured-ranges")
         with entered:
             typed = show_entries(draft)
         with beside, st.container(key="measured-answer"):
             st.html(_caution())
-            frame.calmly(NOT_READ, partial(_answer, draft, typed))
+            frame.calmly(NOT_READ, partial(_answer, draft, typed, below))
             _forgetting(draft)
 
 
@@ -86,14 +89,17 @@ def _caution() -> str:
     )
 
 
-def _answer(draft: Draft, typed: TypedMeasurements) -> None:
+def _answer(draft: Draft, typed: TypedMeasurements, below: DeltaGenerator) -> None:
     labels = {case.id: case.label for case in premises().catalog.driving_cases}
     written = with_note(measurements_written(typed, labels), draft.build.measurements)
     measured = read_measurements(written)
+    check_trips(measured, list(labels), now().date())
     if measured.coast_down is not None:
         _compared(draft, measured.coast_down)
     else:
         st.html(tag("p", text(NOTHING_YET), class_="lead"))
+    with below:
+        show_ranges(draft, measured)
     is_kept = measured == draft.build.measurements
     is_empty = is_kept and measured == Measurements()
     label = "This is kept" if is_kept and not is_empty else "Keep what was measured"
