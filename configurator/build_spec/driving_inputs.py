@@ -80,7 +80,7 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
         peak_power_w=1000
         * gear
         * min(motor.peak_power_kw, pack.peak_discharge_kw * motor.efficiency.value),
-        mass_sigma_kg=vehicle.mass_sigma_kg,
+        mass_sigma_kg=_mass_sigma_kg(vehicle),
         drag_area_sigma_percent=vehicle.drag_area_m2.sigma_percent,
         rolling_resistance_sigma_percent=rolling_of(vehicle, tyre).sigma_percent,
         drag_rolling_correlation=measured.drag_rolling_correlation,
@@ -97,6 +97,11 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
             pack.capacity_sigma_percent, condition.capacity_sigma_percent
         ),
     )
+
+
+def _mass_sigma_kg(vehicle: Vehicle) -> float:
+    weighed = vehicle.measured_road_load.weighed_sigma_kg
+    return vehicle.mass_sigma_kg if weighed is None else weighed
 
 
 def condition_of(pack: Pack, case: DrivingCase) -> PackCondition:
@@ -140,7 +145,7 @@ def load_of(around: Surroundings, tyre: Tyre, state: DriveState) -> Load:
     vehicle = around.offer.vehicle
     drag, rolling, heat_loss, auxiliary = state.effects
     return Load(
-        mass_kg=state.mass_g / 1000,
+        mass_kg=state.mass_g / 1000 + vehicle.measured_road_load.heavier_kg,
         drag_area_m2=vehicle.drag_area_m2.value + drag,
         rolling_resistance=rolling_of(vehicle, tyre).value + rolling,
         auxiliary_power_w=max(0.0, vehicle.auxiliary_power_w.value + auxiliary),

@@ -7,7 +7,7 @@ from collections.abc import Hashable
 from threading import RLock
 
 from configurator.build_spec.compiled import Compiled, compile_build
-from configurator.build_spec.measured_vehicle import as_measured, as_weighed, was_on_the_road
+from configurator.build_spec.measured_vehicle import as_measured, as_weighed, was_measured
 from configurator.build_spec.offer import Offer, offer_for
 from configurator.build_spec.settle import settle
 from configurator.build_spec.vehicle_drive import VehicleDrive, vehicle_drive
@@ -48,7 +48,7 @@ class Engines:
         with self._lock:
             offer = as_weighed(self._offer(catalog, build.vehicle), build)
             compiled = self._of_offer(catalog, offer, build)
-            if not was_on_the_road(build):
+            if not was_measured(build):
                 return compiled
             choices = settle(compiled, build).choices
             return self._of_offer(catalog, as_measured(catalog, offer, build, choices), build)

@@ -10,6 +10,7 @@ from functools import lru_cache
 from configurator.build_spec.drive_state import sum_effects
 from configurator.build_spec.driven_vehicle import as_driven
 from configurator.build_spec.offer import Offer
+from configurator.build_spec.sums import mass_sums
 from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.catalog import Catalog
@@ -65,15 +66,20 @@ def _with_doubt_of_day(fit: CoastDownFit) -> CoastDownFit:
     )
 
 
-def was_on_the_road(build: BuildInput) -> bool:
-    """Tell whether anything measured on the road may change what the physics reads."""
-    return build.measurements.coast_down is not None or bool(build.measurements.trips)
+def was_measured(build: BuildInput) -> bool:
+    """Tell whether anything measured, but for the donor's weights, may change the physics."""
+    on_the_road = build.measurements.coast_down is not None or bool(build.measurements.trips)
+    return on_the_road or _weighed_kg(build) is not None
+
+
+def _weighed_kg(build: BuildInput) -> float | None:
+    return None if build.as_built is None else build.as_built.weighed_kg
 
 
 def as_measured(
     catalog: Catalog, offer: Offer, build: BuildInput, choices: Mapping[str, str]
 ) -> Offer:
-    """Put what was measured on the road in place of what the catalog assumes.
+    """Put what was measured in place of what the catalog assumes.
 
     What was measured on the finished vehicle counts while all its choices are made, because it
     holds for them alone. On the donor a coast-down tells the drag; its tyres are not kept.
@@ -95,6 +101,10 @@ def as_measured(
     coast_down = build.measurements.coast_down
     if coast_down is not None and (complete or coast_down.vehicle_was == "donor"):
         vehicle = _coasted_down(vehicle, coast_down, offer, choices)
+    weighed_kg = _weighed_kg(build)
+    if complete and weighed_kg is not None:
+        computed_kg = mass_sums(offer, build).kerb_g.of(choices) / 1000
+        vehicle = _finished_weighed(vehicle, weighed_kg - computed_kg)
     measured = offer.of_vehicle(vehicle)
     if complete and build.measurements.trips:
         driven = as_driven(catalog, measured, build, choices)
@@ -105,12 +115,22 @@ def as_measured(
 
 def as_weighed(offer: Offer, build: BuildInput) -> Offer:
     """Narrow the doubt about the mass where the donor was weighed."""
-    donor, sigma_kg = build.donor, offer.vehicle.mass_sigma_kg
-    if donor.front_axle_kg is None or donor.rear_axle_kg is None:
+    sigma_kg = offer.vehicle.mass_sigma_kg
+    if not build.donor.axles_were_weighed:
         return offer
     weighed_kg = math.hypot(DOUBT_OF_PARTS * sigma_kg, math.sqrt(2) * WEIGHBRIDGE_SIGMA_KG)
     narrowed = {"mass_sigma_kg": min(sigma_kg, weighed_kg)}
     return offer.of_vehicle(offer.vehicle.model_copy(update=narrowed))
+
+
+def _finished_weighed(vehicle: Vehicle, heavier_kg: float) -> Vehicle:
+    """Let the mass that drives be the weighed one; the ledger stays what was computed."""
+    weighed = {
+        "heavier_kg": heavier_kg,
+        "weighed_sigma_kg": math.sqrt(2) * WEIGHBRIDGE_SIGMA_KG,
+    }
+    load = vehicle.measured_road_load.model_copy(update=weighed)
+    return vehicle.model_copy(update={"measured_road_load": load})
 
 
 def _coasted_down(

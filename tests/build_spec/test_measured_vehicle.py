@@ -8,12 +8,14 @@ from typing import Any
 
 import pytest
 
+from configurator.build_spec.derivations.explain import derive
 from configurator.build_spec.driven_conditions import was_driven
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.measured_vehicle import coast_down_fit
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import RangeLine, Spec
-from configurator.catalog.models.build import BuildInput, Donor
+from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
+from configurator.catalog.models.build import AsBuilt, BuildInput, Donor
 from configurator.catalog.models.measurements import (
     CoastDown,
     CoastDownRun,
@@ -80,6 +82,36 @@ def test_a_weighed_donor_makes_mass_and_range_surer() -> None:
     assert after.vehicle.mass_sigma_kg < before.vehicle.mass_sigma_kg
     assert log_width(line_of(after)) < log_width(line_of(before))
     assert line_of(before).mid_km == line_of(after).mid_km
+
+
+def test_a_weighed_finished_vehicle_drives_with_the_mass_that_was_weighed() -> None:
+    before = spec_of(complete())
+    kerb_kg = before.weights.kerb_low_kg
+    same, heavier = (
+        spec_of(complete(as_built=AsBuilt(front_axle_kg=500, rear_axle_kg=kerb_kg - 500 + more_kg)))
+        for more_kg in (0, 80)
+    )
+    assert line_of(before).mid_km == pytest.approx(line_of(same).mid_km, rel=1e-6)
+    assert log_width(line_of(same)) < log_width(line_of(before))
+    assert line_of(heavier).mid_km < line_of(same).mid_km
+    assert before.weights.kerb_low_kg == heavier.weights.kerb_low_kg
+
+
+def test_the_mass_of_a_weighed_finished_vehicle_is_told_as_measured() -> None:
+    kerb_kg = spec_of(complete()).weights.kerb_low_kg
+    build = complete(as_built=AsBuilt(front_axle_kg=500, rear_axle_kg=kerb_kg - 450))
+    derived = derive(CATALOG, build, Engines(), "range_low_km", CASE)
+    assert derived is not None
+    mass = next(stated for stated in derived.inputs if stated.id == "mass")
+    assert "measured" == mass.basis
+    assert math.sqrt(2) * WEIGHBRIDGE_SIGMA_KG == pytest.approx(mass.sigma)
+    assert line_of(spec_of(build)).low_km == pytest.approx(derived.steps[-1].value, abs=1e-3)
+
+
+def test_a_weighed_vehicle_with_open_choices_drives_as_computed() -> None:
+    built = AsBuilt(front_axle_kg=900, rear_axle_kg=900)
+    before, after = spec_of(complete(choices={})), spec_of(complete(choices={}, as_built=built))
+    assert before.ranges == after.ranges
 
 
 def test_a_finished_vehicle_that_coasted_down_has_what_was_measured_and_options_count_once() -> (

@@ -60,7 +60,7 @@ def inputs_in_doubt(
     if motor is None or tyre is None or pack is None:
         return {}
     found = (
-        _mass(vehicle, donor),
+        _mass(stated, vehicle, donor),
         _valued("drag-area", "Drag area with the choices", stated.drag_area_m2,
                 vehicle.drag_area_m2, "m²", sigma_percent=vehicle.drag_area_sigma_percent),
         _valued("rolling-resistance", f"{tyre.label}: rolling resistance with the choices",
@@ -86,16 +86,15 @@ def inputs_in_doubt(
     return dict(zip(DOUBTS, found, strict=True))
 
 
-def _mass(vehicle: RoadVehicle, donor: Donor) -> StatedInput:
-    computed = "the ledger of masses"
-    found = by_practice(
-        "mass",
-        "Mass on the trip, as its own figure",
-        vehicle.mass_kg,
-        "kg",
-        f"the donor as weighed, and {computed}" if donor.axles_were_weighed else computed,
-    )
-    basis: Basis = "measured" if donor.axles_were_weighed else "catalog"
+def _mass(stated: Vehicle, vehicle: RoadVehicle, donor: Donor) -> StatedInput:
+    basis: Basis = "measured"
+    if stated.measured_road_load.weighed_sigma_kg is not None:
+        source = "the finished vehicle as weighed, and what is carried"
+    elif donor.axles_were_weighed:
+        source = "the donor as weighed, and the ledger of masses"
+    else:
+        basis, source = "catalog", "the ledger of masses"
+    found = by_practice("mass", "Mass on the trip", vehicle.mass_kg, "kg", source)
     return found.model_copy(update={"sigma": vehicle.mass_sigma_kg, "basis": basis})
 
 

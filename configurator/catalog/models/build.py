@@ -94,6 +94,13 @@ class AsBuilt(Data):
     serial_numbers: dict[Slot, PersonText] = {}
     records: tuple[MeasuredRecord, ...] = ()
 
+    @property
+    def weighed_kg(self) -> float | None:
+        """Both axles together; None where one or both were not weighed."""
+        if self.front_axle_kg is None or self.rear_axle_kg is None:
+            return None
+        return self.front_axle_kg + self.rear_axle_kg
+
 
 class Wish(Data):
     """What the customer would like a fact to reach; it binds nobody."""

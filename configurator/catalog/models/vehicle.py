@@ -121,8 +121,12 @@ class DrivenConditions(Data):
 
 
 class MeasuredRoadLoad(Data):
-    """What was measured on the road, in place of what the catalog assumes."""
+    """What was measured on the vehicle, in place of what the catalog assumes."""
 
+    heavier_kg: float = 0.0
+    """What the finished vehicle weighs beyond what is computed; below 0 where it is lighter."""
+    weighed_sigma_kg: float | None = Field(default=None, ge=0)
+    """Standard deviation of its mass; that of the computed mass when nobody weighed it."""
     rolling_resistance: UncertainValue | None = None
     """Of the tyres that were fitted; that of the chosen tyre when absent."""
     drag_rolling_correlation: float = Field(ge=-1, le=1, default=0)
