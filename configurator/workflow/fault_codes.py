@@ -44,4 +44,13 @@ FAULT_CODES: dict[str, str] = {
     "P077": "There is no such issued spec",
     "P078": "A reason says nothing",
     "P079": "Somebody who is no engineer wrote why the work goes on",
+    "P081": "No spec is issued yet",
+    "P082": "A stage is not the next one",
+    "P083": "A choice that the stage closes is still open",
+    "P084": "The issued spec is not signed off",
+    "P085": "Somebody of another role signs",
+    "P086": "What was read is not the spec that counts",
+    "P087": "A sign-off holds already",
+    "P088": "The workshop has no such sign-off or stage",
+    "P089": "A day is still to come",
 }

@@ -1,0 +1,76 @@
+"""Whether a build may pass into a stage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from configurator.build_life.entries import StageReached
+from configurator.build_life.life import Life
+from configurator.build_life.sign_off_state import why_not_signed
+from configurator.build_spec.spec import Finding
+from configurator.catalog.models.workshop import SignOff, Stage
+from configurator.errors import Fault
+
+
+def next_stage(life: Life, stages: Sequence[Stage]) -> Stage | None:
+    """Find the stage that comes next; None after the last."""
+    reached = {body.stage_id for body in life.of(StageReached)}
+    return next((stage for stage in stages if stage.id not in reached), None)
+
+
+def stage_findings(
+    life: Life, stages: Sequence[Stage], stage: Stage, sign_offs: Sequence[SignOff]
+) -> tuple[Finding, ...]:
+    """Find what blocks a stage: choices it closes that are open, sign-offs that are missing.
+
+    Parameters
+    ----------
+    life : Life
+        Of the build.
+    stages, sign_offs
+        Of the workshop, in order.
+    stage : Stage
+        The one to be reached.
+
+    Returns
+    -------
+    tuple of Finding
+        All of them block; empty when the stage may be reached.
+    """
+    return tuple(
+        Finding(
+            code=fault.code,
+            severity="blocks",
+            subject=stage.id,
+            sentence=f"{fault.where}: {fault.what}.",
+            source="common practice, no source",
+            remedy=fault.remedy,
+        )
+        for fault in stage_faults(life, stages, stage, sign_offs)
+    )
+
+
+def stage_faults(
+    life: Life, stages: Sequence[Stage], stage: Stage, sign_offs: Sequence[SignOff]
+) -> Iterator[Fault]:
+    """Tell what stands against reaching a stage, each as a fault."""
+    issued, coming = life.issued, next_stage(life, stages)
+    if issued is None:
+        what = "no spec is issued yet, so that nothing says what is built"
+        yield Fault("P081", stage.label, what, "Issue the spec first.")
+        return
+    if coming is None or coming.id != stage.id:
+        what = "the stages are reached in their order"
+        remedy = f"{coming.label} comes next." if coming else "All stages are reached."
+        yield Fault("P082", stage.label, what, remedy)
+    place = [known.id for known in stages].index(stage.id)
+    closed_by_then = {known.id for known in stages[: place + 1]}
+    for choice in issued.open_choices:
+        if choice.closes_at in closed_by_then:
+            what = f'the choice "{choice.group_id}" is still open, and this stage closes it'
+            remedy = "Choose with the customer and issue the next letter."
+            yield Fault("P083", stage.label, what, remedy)
+    if place > 0:
+        for missing in why_not_signed(life, sign_offs):
+            what = f"spec {issued.letter} is not signed off: {missing.rstrip('.')}"
+            yield Fault("P084", stage.label, what, "Sign it first.")

@@ -1,0 +1,104 @@
+"""Sign off an issued spec."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from configurator.build_life.entries import Body, SignedOff
+from configurator.build_life.life import Entry, Life
+from configurator.build_life.people import Person
+from configurator.build_life.sign_off_state import SignOffState, sign_off_states, why_not_signed
+from configurator.catalog.did_you_mean import did_you_mean
+from configurator.catalog.models.workshop import SignOff
+from configurator.errors import Fault, LifeError
+from configurator.record.book import read_life, write_entries
+from configurator.workflow.premises import Premises
+
+
+def how_sign_offs_stand(
+    premises: Premises, reference: str
+) -> tuple[tuple[SignOffState, ...], tuple[str, ...]]:
+    """Tell how each sign-off stands for the last letter, and what is still missing, in words."""
+    life, wanted = read_life(premises.record, reference), premises.catalog.workshop.sign_offs
+    return sign_off_states(life, wanted), why_not_signed(life, wanted)
+
+
+def sign(
+    premises: Premises,
+    reference: str,
+    sign_off_id: str,
+    *,
+    spec_sha256: str,
+    note: str = "",
+    by: Person,
+    now: datetime,
+) -> Entry:
+    """Put a person's name under their part of the issued spec.
+
+    Parameters
+    ----------
+    premises : Premises
+        Where the record is.
+    reference : str
+        Of the build.
+    sign_off_id : str
+        Which of the workshop's sign-offs.
+    spec_sha256 : str
+        Of the issued spec that the person read.
+    note : str
+        What they want to add.
+    by : Person
+        Who signs, in the role they wear.
+    now : datetime
+        Aware, UTC.
+
+    Raises
+    ------
+    LifeError
+        If the role is another's, the spec is not the one that counts, or it is signed already.
+    OvertakenError
+        If somebody else signed it a moment before.
+    """
+    sign_off = _known(premises.catalog.workshop.sign_offs, sign_off_id)
+
+    def bodies(life: Life) -> Sequence[Body]:
+        return (_signed(life, sign_off, spec_sha256, note.strip()[:200], by),)
+
+    (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
+    return entry
+
+
+def _signed(life: Life, sign_off: SignOff, spec_sha256: str, note: str, by: Person) -> SignedOff:
+    issued = life.issued
+    faults = []
+    if by.role != sign_off.role and not by.is_solo:
+        what = f"it is signed by a {sign_off.role.replace('-', ' ')}, not by {by.in_words}"
+        faults.append(Fault("P085", sign_off.label, what, "Let the right person sign."))
+    if issued is None or issued.spec_sha256 != spec_sha256:
+        letter = f"spec {issued.letter}" if issued else "no spec"
+        what = f"what you read is not what counts now: {letter} does"
+        faults.append(Fault("P086", sign_off.label, what, "Read the spec as it is now, then sign."))
+    holding = {signed.sign_off: signed for signed in life.holding_sign_offs}
+    if sign_off.id in holding:
+        name = life.entry_of(holding[sign_off.id]).by.name
+        what = f"{name} has signed it, and that holds"
+        faults.append(Fault("P087", sign_off.label, what, "There is nothing left to sign here."))
+    if faults or issued is None:
+        raise LifeError(faults)
+    return SignedOff(
+        letter=issued.letter,
+        sign_off=sign_off.id,
+        spec_sha256=issued.spec_sha256,
+        section_sha256={name: issued.section_sha256[name] for name in sign_off.covers},
+        note=note,
+    )
+
+
+def _known(sign_offs: Sequence[SignOff], wanted: str) -> SignOff:
+    for sign_off in sign_offs:
+        if sign_off.id == wanted:
+            return sign_off
+    remedy = did_you_mean(wanted, [sign_off.id for sign_off in sign_offs])
+    what = f'the workshop has no sign-off "{wanted[:60]}"'
+    raise LifeError([Fault("P088", "Sign-off", what, remedy)])

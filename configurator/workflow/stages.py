@@ -1,0 +1,60 @@
+"""Reach the stages of a build, one after the other."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, datetime
+
+from configurator.build_life.entries import Body, StageReached
+from configurator.build_life.life import Entry, Life
+from configurator.build_life.people import Person
+from configurator.build_life.stage_gate import stage_faults
+from configurator.catalog.did_you_mean import did_you_mean
+from configurator.catalog.models.workshop import Stage
+from configurator.errors import Fault, LifeError
+from configurator.record.book import write_entries
+from configurator.workflow.premises import Premises
+
+
+def reach_stage(
+    premises: Premises,
+    reference: str,
+    stage_id: str,
+    *,
+    reached_on: date,
+    by: Person,
+    now: datetime,
+) -> Entry:
+    """Note that a build reached a stage; its payment falls due.
+
+    Raises
+    ------
+    LifeError
+        If it is not the next stage, a choice that it closes is open, or a sign-off is missing.
+    OvertakenError
+        If somebody else noted it a moment before.
+    """
+    stages = premises.catalog.stages
+    stage = _known(stages, stage_id)
+    if reached_on > now.date():
+        what = f"the day, {reached_on.isoformat()}, is still to come"
+        raise LifeError([Fault("P089", stage.label, what, "Note it on the day itself.")])
+
+    def bodies(life: Life) -> Sequence[Body]:
+        faults = [*stage_faults(life, stages, stage, premises.catalog.workshop.sign_offs)]
+        issued = life.issued
+        if faults or issued is None:
+            raise LifeError(faults)
+        return (StageReached(stage_id=stage.id, reached_on=reached_on, letter=issued.letter),)
+
+    (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
+    return entry
+
+
+def _known(stages: Sequence[Stage], wanted: str) -> Stage:
+    for stage in stages:
+        if stage.id == wanted:
+            return stage
+    remedy = did_you_mean(wanted, [stage.id for stage in stages])
+    what = f'the workshop has no stage "{wanted[:60]}"'
+    raise LifeError([Fault("P088", "Stage", what, remedy)])
