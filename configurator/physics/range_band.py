@@ -140,14 +140,19 @@ def variance_shares(vehicles: Sequence[RoadVehicle], trip: Trip) -> tuple[Mappin
 def _consumption_and_variances(vehicles: VehicleTable, trip: Trip) -> tuple[Floats, Floats]:
     """Consumption [Wh/km], shape (n,); variance of log(range) by doubt, shape (n, 9).
 
-    Errors of drag area and rolling resistance may go together; each of the two bears half of what
-    that adds or takes away. Measured trips move the consumption and narrow its doubts.
+    Errors of drag area and rolling resistance may go together; the two bear what that adds or takes
+    away by their own variances, so that neither share falls below 0. Measured trips move the
+    consumption and narrow its doubts.
     """
     energies = cell_energies(vehicles, trip)
+    consumption = wh_per_km(energies.joules, trip) * vehicles.rows["consumption_factor"]
     moved = energies.slopes * vehicles.sigmas
     variances = moved**2
-    together = vehicles.rows["drag_rolling_correlation"] * moved[:, _DRAG] * moved[:, _ROLLING]
-    variances[:, _DRAG] += together
-    variances[:, _ROLLING] += together
+    pair = [_DRAG, _ROLLING]
+    alone = variances[:, pair].sum(axis=1)
+    together = vehicles.rows["drag_rolling_correlation"] * moved[:, pair].prod(axis=1)
+    share = np.divide(2 * together, alone, out=np.zeros_like(alone), where=alone > 0)
+    # Rounding may take the two a hair below 0 where one makes up for the other.
+    variances[:, pair] *= np.maximum(1 + share, 0.0)[:, None]
     variances[:, :_ENERGY] *= (vehicles.rows["doubt_left"] ** 2)[:, None]
-    return wh_per_km(energies.joules, trip) * vehicles.rows["consumption_factor"], variances
+    return consumption, variances

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from configurator.errors import MeasurementError
 from configurator.physics.range_band import (
     DOUBTS,
     RangeBand,
@@ -122,6 +123,30 @@ def test_the_shares_of_the_doubt_sum_to_one_and_name_the_greatest() -> None:
     shares = variance_shares([vehicle], TOWN)[0]
     assert sum(shares.values()) == pytest.approx(1.0)
     assert max(shares, key=lambda doubt: shares[doubt]) == "usable energy"
+
+
+@settings(max_examples=40, deadline=None)
+@given(plausible_vehicles(), plausible_trips(), st.floats(-1, 1))
+def test_no_share_of_the_doubt_is_below_none_or_beyond_the_whole(
+    vehicle: RoadVehicle, trip: Trip, correlation: float
+) -> None:
+    tested = replace(
+        vehicle,
+        drag_area_sigma_percent=2.0,
+        rolling_resistance_sigma_percent=9.0,
+        drag_rolling_correlation=correlation,
+    )
+    shares = variance_shares([tested], trip)[0].values()
+    assert all(0 <= share <= 1 + 1e-9 for share in shares)
+    assert sum(shares) == pytest.approx(1.0)
+
+
+@pytest.mark.filterwarnings("error")
+def test_a_trip_that_takes_just_nothing_has_no_range_and_is_said_without_a_warning() -> None:
+    rolling_down = Trip(steady_m_s=0.5, temperature_c=20.0, slope_percent=-5.0)
+    idle = road_vehicle(auxiliary_power_w=0.0, no_load_loss_w=0.0, recovery_share=0.0)
+    with pytest.raises(MeasurementError, match="would have no end"):
+        range_bands([idle], rolling_down)
 
 
 def test_a_vehicle_gets_the_same_band_alone_and_among_many() -> None:
