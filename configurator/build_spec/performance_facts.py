@@ -11,12 +11,13 @@ from dataclasses import dataclass
 
 from configurator.build_spec.drive_facts import DriveFact, MassKind, Surroundings
 from configurator.build_spec.drive_state import DriveState, Parts
-from configurator.build_spec.driving_inputs import rolling_of
+from configurator.build_spec.driving_inputs import losses_of, rolling_of
 from configurator.build_spec.offer import NO_EFFECTS, EffectMask
 from configurator.catalog.models.component import Motor, Pack, Reduction, Slot, Tyre
 from configurator.catalog.models.rule import FactName
 from configurator.physics.acceleration import Pull, Resistance, seconds_to_speed
 from configurator.physics.air_density import air_density_kg_m3
+from configurator.physics.electrical_currents import mechanical_power_w
 from configurator.physics.performance import (
     geared_speed_km_h,
     hill_restart_percent,
@@ -42,6 +43,8 @@ practice, no source."""
 AIR_KG_M3 = air_density_kg_m3(15.0, 0.0)
 """The standard day at sea level."""
 
+_W_PER_KW = 1000.0
+
 _GEARING: dict[Slot, frozenset[str]] = {
     "motor": frozenset({"max_speed_rpm"}),
     "reduction": frozenset({"overall_ratios"}),
@@ -52,8 +55,9 @@ _HILL: dict[Slot, frozenset[str]] = {
     "reduction": frozenset({"overall_ratios", "efficiency"}),
     "tyre": frozenset({"rolling_radius_m", "rolling_resistance"}),
 }
+_LOSSES = frozenset({"peak_power_kw", "efficiency", "efficiency_by_load", "no_load_loss_w"})
 _STEADY: dict[Slot, frozenset[str]] = {
-    "motor": frozenset({"continuous_power_kw", "efficiency"}),
+    "motor": frozenset({"continuous_power_kw", *_LOSSES}),
     "reduction": frozenset({"efficiency"}),
     "tyre": frozenset({"rolling_resistance", "rolling_growth_percent"}),
     "pack": frozenset({"continuous_discharge_kw", "peak_discharge_kw"}),
@@ -65,7 +69,7 @@ _TOP: dict[Slot, frozenset[str]] = {
     "pack": _STEADY["pack"],
 }
 _PULL: dict[Slot, frozenset[str]] = {
-    "motor": frozenset({"peak_torque_nm", "peak_power_kw", "max_speed_rpm", "efficiency"}),
+    "motor": frozenset({"peak_torque_nm", "max_speed_rpm", *_LOSSES}),
     "reduction": _TOP["reduction"],
     "tyre": _TOP["tyre"],
     "pack": frozenset({"peak_discharge_kw"}),
@@ -92,7 +96,7 @@ class Drive:
         if self.pack is None:
             return self.motor.peak_power_kw
         stated_kw = self.pack.continuous_discharge_kw
-        return self.motor.efficiency.value * (
+        return self._at_shaft_kw(
             CONTINUOUS_SHARE_OF_PEAK * self.pack.peak_discharge_kw
             if stated_kw is None
             else stated_kw
@@ -103,9 +107,18 @@ class Drive:
         """Greatest power at the motor's shaft that motor and battery give [kW]."""
         if self.pack is None:
             return self.motor.peak_power_kw
-        return min(
-            self.motor.peak_power_kw, self.pack.peak_discharge_kw * self.motor.efficiency.value
+        return min(self.motor.peak_power_kw, self._at_shaft_kw(self.pack.peak_discharge_kw))
+
+    def _at_shaft_kw(self, terminal_kw: float) -> float:
+        losses = losses_of(self.motor)
+        shaft_w = mechanical_power_w(
+            terminal_w=terminal_kw * _W_PER_KW,
+            efficiency=losses.efficiency,
+            no_load_w=losses.no_load_w,
+            per_w=losses.per_w,
         )
+        # A drive that eats all of its battery's power is told as one that hardly moves.
+        return max(shaft_w, 1.0) / _W_PER_KW
 
     @property
     def geared_km_h(self) -> float:

@@ -76,6 +76,51 @@ def terminal_power_w(
     return mechanical_w / efficiency + per_w * mechanical_w**2 + no_load_w + auxiliary_w
 
 
+def mechanical_power_w(
+    *, terminal_w: float, efficiency: float, no_load_w: float = 0.0, per_w: float = 0.0
+) -> float:
+    """Find the power at the motor's shaft that a power at the battery's terminals gives.
+
+    Parameters
+    ----------
+    terminal_w : float
+        Power that the drive takes at the terminals [W], >= 0.
+    efficiency, no_load_w, per_w : float
+        As for `terminal_power_w`.
+
+    Returns
+    -------
+    float
+        Power at the shaft [W]; none where turning the drive alone takes it all.
+
+    Raises
+    ------
+    MeasurementError
+        If a value is impossible.
+
+    Source
+    ------
+    `terminal_power_w` solved for the power at the shaft; the root written so that a small loss by
+    the square loses no digits.
+
+    Examples
+    --------
+    >>> mechanical_power_w(terminal_w=40_000.0, efficiency=0.9)
+    36000.0
+    """
+    require(
+        "shaft power",
+        {
+            "terminal_w": (terminal_w, NOT_NEGATIVE),
+            "efficiency": (efficiency, EFFICIENCY),
+            "no_load_w": (no_load_w, NOT_NEGATIVE),
+            "per_w": (per_w, NOT_NEGATIVE),
+        },
+    )
+    left_w = efficiency * max(terminal_w - no_load_w, 0.0)
+    return 2 * left_w / (1 + math.sqrt(1 + 4 * efficiency * per_w * left_w))
+
+
 def battery_load(*, power_w: float, open_voltage_v: float, resistance_ohm: float) -> BatteryLoad:
     """Solve current and voltage of a battery that gives a power at its terminals.
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from configurator.build_spec.driving_inputs import losses_of
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.fast_road import fast_road_lines, speed_held_km_h
 from configurator.build_spec.performance_facts import (
@@ -22,7 +23,8 @@ from configurator.build_spec.performance_result import PerformanceLine
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Pack
-from configurator.physics.acceleration import Resistance
+from configurator.physics.acceleration import LONGEST_S, Resistance, seconds_to_speed
+from configurator.physics.electrical_currents import terminal_power_w
 from tests.build_spec.tiny_builds import (
     build_of,
     changed,
@@ -88,9 +90,35 @@ def test_a_hill_is_told_by_the_lesser_of_drive_and_grip() -> None:
 def test_a_battery_that_states_nothing_gives_half_of_its_peak_for_long() -> None:
     unstated, stated = drive(peak_discharge_kw=30.0), drive(continuous_discharge_kw=10.0)
     efficiency = unstated.motor.efficiency.value
-    assert unstated.pack_continuous_kw == CONTINUOUS_SHARE_OF_PEAK * 30.0 * efficiency
-    assert stated.continuous_kw == 10.0 * efficiency
+    lost_kw = unstated.motor.no_load_loss_w / 1000
+    left_kw = CONTINUOUS_SHARE_OF_PEAK * 30.0 - lost_kw
+    assert left_kw * efficiency == pytest.approx(unstated.pack_continuous_kw)
+    assert (10.0 - lost_kw) * efficiency == pytest.approx(stated.continuous_kw)
     assert speed_by_power(stated, VAN) < speed_by_power(unstated, VAN)
+
+
+@pytest.mark.parametrize("efficiency_by_load", [{}, {0.05: 0.85, 0.2: 0.91, 0.5: 0.90, 1.0: 0.86}])
+def test_the_battery_gives_at_the_shaft_what_the_drive_does_not_lose(
+    efficiency_by_load: dict[float, float],
+) -> None:
+    weak = drive(peak_discharge_kw=20.0)
+    motor = weak.motor.model_copy(update={"efficiency_by_load": efficiency_by_load})
+    weak = replace(weak, motor=motor)
+    losses = losses_of(motor)
+    taken_w = terminal_power_w(
+        mechanical_w=1000 * weak.peak_kw,
+        efficiency=losses.efficiency,
+        no_load_w=losses.no_load_w,
+        per_w=losses.per_w,
+    )
+    assert pytest.approx(taken_w, rel=1e-9) == 20_000
+
+
+def test_a_battery_too_weak_to_turn_the_drive_hardly_moves_it() -> None:
+    idle = drive(peak_discharge_kw=0.5)
+    lossy = replace(idle, motor=idle.motor.model_copy(update={"no_load_loss_w": 5000.0}))
+    assert 0 < speed_by_power(lossy, VAN) < 0.1
+    assert seconds_to_speed(lossy.pull, VAN, 50.0) == LONGEST_S
 
 
 def test_on_the_level_the_speed_held_is_that_of_the_power() -> None:
