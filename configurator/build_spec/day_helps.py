@@ -33,7 +33,7 @@ def helps_for(asked: DayAsked) -> tuple[DayHelp, ...]:
     now = _outcome(asked, asked.day)
     if now is None:
         return ()
-    found = [*_slower(asked, now), *_warmed(asked, now), *_charged(asked, now)]
+    found = [*_slower(asked, now), *_warmed(asked), *_charged(asked, now)]
     if not now.fits and not any(told.fits for told in found):
         found += _together(asked)
     return tuple(
@@ -71,8 +71,7 @@ def _slower(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
     yield _help("slower", f"Drive {speed:g} km/h on the motorway", then)
 
 
-def _warmed(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
-    del now
+def _warmed(asked: DayAsked) -> Iterator[DayHelp]:
     day = asked.day
     if day.preheats or day.temperature_c >= day.cabin_c:
         return
