@@ -14,6 +14,7 @@ from configurator.build_spec.electrical_check import (
 )
 from configurator.build_spec.electrical_set import ElectricalSet
 from configurator.build_spec.sentences import listed
+from configurator.catalog.models.component import Charger, DcInlet
 from configurator.physics.electrical_link import (
     SAFE_VOLTAGE_V,
     greatest_bleed_ohm,
@@ -177,6 +178,7 @@ def protection_checks(fitted: ElectricalSet) -> Iterator[ElectricalCheck]:
         "class B is above 60 V and up to 1,500 V of direct voltage",
         R100_AND_ISO,
     ).told(full_v)
+    above = "" if full_v > SAFE_VOLTAGE_V else "; asked for above 60 V only, wise below"
     for name, label, ohm_per_v in (
         ("dc", "direct voltage alone", DC_OHM_PER_V),
         ("joined", "joined to alternating voltage", JOINED_OHM_PER_V),
@@ -186,9 +188,10 @@ def protection_checks(fitted: ElectricalSet) -> Iterator[ElectricalCheck]:
             _ISOLATION,
             id=f"isolation-{name}",
             label=f"{_ISOLATION.label}, {label}",
-            formula=f"{ohm_per_v:g} {_ISOLATION.formula}",
+            formula=f"{ohm_per_v:g} {_ISOLATION.formula}{above}",
         ).to_measure(least_ohm / 1000)
-    yield _INLET_ISOLATION.to_measure(1000.0)
+    if fitted.parts.get("charger", Charger) or fitted.parts.get("dc_inlet", DcInlet):
+        yield _INLET_ISOLATION.to_measure(1000.0)
     yield _BONDING.to_measure(0.1)
 
 

@@ -178,3 +178,17 @@ def test_every_derivation_is_made_of_finite_numbers(fitted: ElectricalSet) -> No
         if derived is not None:
             assert all(math.isfinite(step.value) for step in derived.steps)
             assert all(math.isfinite(stated.value) for stated in derived.inputs)
+
+
+# Source: UN Regulation No. 100 asks for isolation of circuits above 60 V of direct voltage only.
+@settings(max_examples=100, deadline=None)
+@given(fitted=sets())
+def test_what_the_regulation_does_not_ask_for_is_not_put_in_its_mouth(
+    fitted: ElectricalSet,
+) -> None:
+    for check in protection_checks(fitted):
+        if check.id in {"isolation-dc", "isolation-joined"}:
+            assert fitted.full_v is not None
+            assert ("asked for above 60 V only" in check.formula) == (fitted.full_v <= 60)
+        if check.id == "isolation-inlet":
+            assert {"charger", "dc_inlet"} & set(fitted.parts.by_slot)
