@@ -7,9 +7,10 @@ from pathlib import Path
 
 import streamlit as st
 
-from configurator.app import frame, session
 from configurator.app.markup import items, tag, text
-from configurator.app.premises import premises
+from configurator.app.screens.build_page import show_computed
+from configurator.app.screens.safety import caution
+from configurator.app.screens.tables import table
 from configurator.app.view_models.charging_and_drive import (
     AbilityRow,
     AbilityTopic,
@@ -22,8 +23,6 @@ from configurator.app.view_models.charging_and_drive import (
 )
 from configurator.build_spec.charging_words import CHARGING_CARE, HOW_COMPUTED
 from configurator.build_spec.spec import Spec
-from configurator.workflow.builds import read_draft
-from configurator.workflow.consultation import outline_of_draft
 
 LOOK = Path(__file__).parents[1] / "charging_and_drive.css"
 TIMES = ("Source", "From and to", "Power", "Limited by", "Battery at 20 °C")
@@ -37,16 +36,15 @@ NOT_DRIVEN = (
 
 def show() -> None:
     """Lay out the tables of the build in the address."""
-    reference = session.build_reference()
-    if reference is None:
-        frame.no_build_named()
-        return
-    draft = read_draft(premises(), reference)
-    with st.spinner("Computing times and forces …"):
-        spec = outline_of_draft(premises(), draft)
-    st.html(LOOK)
-    _head(spec)
-    frame.show_notices()
+    show_computed(
+        "Charging and driving",
+        look=LOOK,
+        meanwhile="Computing times and forces …",
+        lay_out=_show_tables,
+    )
+
+
+def _show_tables(spec: Spec) -> None:
     missing = why_not_all(spec)
     if missing:
         st.html(tag("p", text(missing), class_="missing"))
@@ -57,42 +55,19 @@ def show() -> None:
         st.html(_ability_table(topics))
 
 
-def _head(spec: Spec) -> None:
-    build = spec.build
-    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        frame.heading(
-            "Charging and driving",
-            f"{spec.vehicle.label} for {build.customer.name} · {build.reference}",
-        )
-        if st.button("Back to the papers", key="to-papers"):
-            session.go_to("papers", build.reference)
-
-
 def _charging(spec: Spec) -> None:
     rows = charging_rows(spec.charging)
-    st.html(tag("h2", text("Charging")) + _caution())
+    st.html(tag("h2", text("Charging")) + caution(CHARGING_CARE, "charging-caution"))
     if not rows:
         st.html(tag("p", text("No charging time is told: no charger is chosen yet.")))
         return
-    st.html(
-        _table("Times", (*TIMES, cold_head(spec.charging)), map(_times, rows), "charging times")
-    )
+    times = (*TIMES, cold_head(spec.charging))
+    st.html(table("Times", times, map(_times, rows), "plain charging times"))
     if spec.is_complete:
         gains = ("Source", gained_head(spec.charging), *GAINS)
-        st.html(_table("Range, cost and plug", gains, map(_gains, rows), "charging gains"))
+        costs = map(_gains, rows)
+        st.html(table("Range, cost and plug", gains, costs, "plain charging gains"))
         st.html(tag("p", text(HOW_COMPUTED), class_="how"))
-
-
-def _caution() -> str:
-    care = CHARGING_CARE
-    return tag(
-        "section",
-        tag("p", tag("strong", text(f"Warning. {care.hazard}"))),
-        tag("p", text(care.consequence)),
-        items((text(step) for step in care.avoid), "avoid"),
-        class_="notice asked charging-caution",
-        role="note",
-    )
 
 
 def _times(row: ChargingRow) -> str:
@@ -123,7 +98,7 @@ def _ability_table(topics: Iterable[AbilityTopic]) -> str:
         for topic in topics
     )
     head = ("", "Computed", "Limited by, and what to know")
-    return _table("", head, [body], "ability")
+    return table("", head, [body], "plain ability")
 
 
 def _ability(row: AbilityRow) -> str:
@@ -133,12 +108,6 @@ def _ability(row: AbilityRow) -> str:
         _number(row.value),
         tag("td", text(row.remark), tag("span", text(row.how), class_="how") if row.how else ""),
     )
-
-
-def _table(title: str, head: Iterable[str], rows: Iterable[str], look: str) -> str:
-    heads = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in head)))
-    caption = tag("caption", text(title)) if title else ""
-    return tag("table", caption, heads, tag("tbody", *rows), class_=f"plain {look}")
 
 
 def _number(value: str) -> str:

@@ -11,12 +11,11 @@ import streamlit as st
 from configurator.app import frame, session
 from configurator.app.markup import tag, text
 from configurator.app.premises import now, premises
+from configurator.app.screens.build_page import draft_in_address, show_head
 from configurator.app.screens.made_papers import show_made_papers
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.papers import paper_lines, why_no_pack
-from configurator.build_spec.spec import Spec
 from configurator.errors import ChoiceError, ConfiguratorError
-from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import outline_of_draft
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import (
@@ -65,17 +64,16 @@ Maker = Callable[[Premises, str, datetime], StoredDocument]
 
 def show() -> None:
     """Lay out the downloads of the build in the address."""
-    reference = session.build_reference()
-    if reference is None:
-        frame.no_build_named()
+    draft = draft_in_address()
+    if draft is None:
         return
-    draft = read_draft(premises(), reference)
+    reference = draft.build.reference
     with st.spinner("Reading the choices …"):
         spec = outline_of_draft(premises(), draft)
     lost = lost_choices(premises().catalog, draft.build)
     if lost:
         session.say("asked", spoken(ChoiceError(lost)))
-    _head(spec)
+    show_head("Papers", draft.build, "consultation")
     frame.show_notices()
     left, right = st.columns(2, gap="medium")
     with left, st.container(key="spec-sheet"):
@@ -102,42 +100,17 @@ def show() -> None:
     show_made_papers(paper_lines(list_documents(premises(), reference)))
 
 
-def _head(spec: Spec) -> None:
-    build = spec.build
-    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        frame.heading(
-            "Papers", f"{spec.vehicle.label} for {build.customer.name} · {build.reference}"
-        )
-        if st.button("Back to the talk", key="to-talk"):
-            session.go_to("consultation", build.reference)
-
-
 def _for_everybody(reference: str) -> None:
-    with st.container(key="for-everybody", horizontal=True, vertical_alignment="center"):
-        st.html(tag("h2", text("Charging and driving")) + tag("p", text(CHARGING)))
-        if st.button("Open charging and driving", key="to-charging"):
-            session.go_to("charging", reference)
-    with st.container(key="for-everybody-weights", horizontal=True, vertical_alignment="center"):
-        st.html(tag("h2", text("Weights")) + tag("p", text(WEIGHTS)))
-        if st.button("Open the weights", key="to-weights"):
-            session.go_to("weights", reference)
-    with st.container(key="for-everybody-working", horizontal=True, vertical_alignment="center"):
-        st.html(tag("h2", text("How each figure is worked out")) + tag("p", text(WORKING)))
-        if st.button("Open the workings", key="to-working"):
-            session.go_to("working", reference)
+    _way_to("charging", "Charging and driving", CHARGING, "Open charging and driving", reference)
+    _way_to("weights", "Weights", WEIGHTS, "Open the weights", reference)
+    _way_to("working", "How each figure is worked out", WORKING, "Open the workings", reference)
 
 
 def _for_the_workshop(reference: str, *, is_lost: bool) -> None:
-    with st.container(key="for-the-workshop", horizontal=True, vertical_alignment="center"):
-        st.html(tag("h2", text("For the workshop")) + tag("p", text(ELECTRICAL)))
-        if st.button("Open the electrical set", key="to-electrical"):
-            session.go_to("electrical", reference)
-    with st.container(key="for-the-workshop-road", horizontal=True, vertical_alignment="center"):
-        st.html(tag("h2", text("Measured on the road")) + tag("p", text(MEASURED)))
-        if st.button("Enter what was measured", key="to-measurements"):
-            session.go_to("measurements", reference)
+    _way_to("electrical", "For the workshop", ELECTRICAL, "Open the electrical set", reference)
+    _way_to("measurements", "Measured on the road", MEASURED, "Enter what was measured", reference)
     with st.container(key="calculation-sheet", horizontal=True, vertical_alignment="center"):
-        st.html(tag("h2", text("Calculation sheet")) + tag("p", text(CALCULATION)))
+        _paper("Calculation sheet", CALCULATION, "")
         _download(
             "calculation-sheet",
             "Download the calculation sheet",
@@ -145,6 +118,13 @@ def _for_the_workshop(reference: str, *, is_lost: bool) -> None:
             reference,
             disabled=is_lost,
         )
+
+
+def _way_to(page: session.PageName, title: str, about: str, label: str, reference: str) -> None:
+    with st.container(key=f"way-to-{page}", horizontal=True, vertical_alignment="center"):
+        _paper(title, about, "")
+        if st.button(label, key=f"to-{page}"):
+            session.go_to(page, reference)
 
 
 def _paper(title: str, about: str, missing: str) -> None:

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import streamlit as st
 
-from configurator.app import frame, session
 from configurator.app.markup import tag, text
-from configurator.app.premises import premises
+from configurator.app.screens.build_page import show_computed
+from configurator.app.screens.tables import table
 from configurator.app.view_models.weights import (
     AXLE_HEADS,
     LOADING_HEADS,
@@ -22,8 +22,6 @@ from configurator.app.view_models.weights import (
 from configurator.build_spec.spec import Spec
 from configurator.drawings.shapes import Drawing
 from configurator.drawings.svg import to_svg
-from configurator.workflow.builds import read_draft
-from configurator.workflow.consultation import outline_of_draft
 
 LOOK = Path(__file__).parents[1] / "weights.css"
 CHECK_HEADS = ("Limit", "Value", "Bound", "Verdict")
@@ -44,16 +42,10 @@ GIVE_OR_TAKE = (
 
 def show() -> None:
     """Lay out the weights of the build in the address."""
-    reference = session.build_reference()
-    if reference is None:
-        frame.no_build_named()
-        return
-    draft = read_draft(premises(), reference)
-    with st.spinner("Computing the weights …"):
-        spec = outline_of_draft(premises(), draft)
-    st.html(LOOK)
-    _head(spec)
-    frame.show_notices()
+    show_computed("Weights", look=LOOK, meanwhile="Computing the weights …", lay_out=_show_weights)
+
+
+def _show_weights(spec: Spec) -> None:
     st.html(_caution())
     missing = why_no_weights(spec)
     if missing:
@@ -68,23 +60,14 @@ def _show_page(page: WeightsPage) -> None:
     st.html(stages + tag("p", text(page.change)) + tag("p", text(GIVE_OR_TAKE), class_="small"))
     axles = _table("What limits each axle", AXLE_HEADS, page.axles, "stages")
     st.html(axles + tag("p", text(page.speeds)))
-    st.html(_checks(page.checks))
+    checks = map(_check, page.checks)
+    st.html(table("Weights against their limits", CHECK_HEADS, checks, "weights checks"))
     st.html(tag("h2", text("Where the masses are")))
     with st.container(key="mass-views"):
         for drawing in (*page.views, page.key):
             _picture(drawing)
     with st.expander("What each number is"):
         st.html(_table("", MASS_HEADS, page.masses, "masses"))
-
-
-def _head(spec: Spec) -> None:
-    build = spec.build
-    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        frame.heading(
-            "Weights", f"{spec.vehicle.label} for {build.customer.name} · {build.reference}"
-        )
-        if st.button("Back to the papers", key="to-papers"):
-            session.go_to("papers", build.reference)
 
 
 def _caution() -> str:
@@ -103,23 +86,11 @@ def _picture(drawing: Drawing) -> None:
 
 
 def _table(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], look: str) -> str:
-    head = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in heads)))
-    body = tag(
-        "tbody",
-        *(
-            tag("tr", tag("th", text(row[0]), scope="row"), *(tag("td", text(c)) for c in row[1:]))
-            for row in rows
-        ),
+    lines = (
+        tag("tr", tag("th", text(row[0]), scope="row"), *(tag("td", text(c)) for c in row[1:]))
+        for row in rows
     )
-    caption = tag("caption", text(title)) if title else ""
-    return tag("table", caption, head, body, class_=f"weights {look}")
-
-
-def _checks(rows: Sequence[CheckRow]) -> str:
-    head = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in CHECK_HEADS)))
-    body = tag("tbody", *(_check(row) for row in rows))
-    caption = tag("caption", text("Weights against their limits"))
-    return tag("table", caption, head, body, class_="weights checks")
+    return table(title, heads, lines, f"weights {look}")
 
 
 def _check(row: CheckRow) -> str:

@@ -7,17 +7,21 @@ from pathlib import Path
 
 import streamlit as st
 
-from configurator.app import frame, session, wish_changes
+from configurator.app import frame, wish_changes
 from configurator.app.markup import tag, text
 from configurator.app.premises import premises
+from configurator.app.screens.build_page import (
+    CHANGED_ELSEWHERE,
+    draft_to_change,
+    show_head,
+)
 from configurator.app.screens.price_range import show_front
 from configurator.app.screens.wish_answers import show_answer
 from configurator.app.screens.wish_targets import show_targets
 from configurator.app.screens.wish_tastes import show_keeps, show_preferences
 from configurator.app.view_models.wish_facts import wishable_facts
 from configurator.app.view_models.wish_list import answerable
-from configurator.workflow.builds import Draft, read_draft
-from configurator.workflow.offered import check_vehicle
+from configurator.workflow.builds import Draft
 
 LOOK = Path(__file__).parents[1] / "wishes.css"
 LOST = (
@@ -26,9 +30,8 @@ LOST = (
 )
 NO_ANSWER = "The wishes cannot be answered as they stand"
 NO_FRONT = "Price and range cannot be compared as things stand"
-ELSEWHERE = (
-    "The talk was changed on another screen. Nothing was lost: what is shown here now is what is "
-    "saved. If you had just clicked, look whether it still is as you want it."
+IF_CHANGED = (
+    f"{CHANGED_ELSEWHERE} If you had just clicked, look whether it still is as you want it."
 )
 ESTIMATES = (
     "Targets are held against computed estimates; for range that is the low edge, which nine "
@@ -39,16 +42,12 @@ ESTIMATES = (
 
 def show() -> None:
     """Lay out the wishes about the build in the address."""
-    reference = session.build_reference()
-    if reference is None:
-        frame.no_build_named()
+    draft = draft_to_change(IF_CHANGED)
+    if draft is None:
         return
-    draft = read_draft(premises(), reference)
-    check_vehicle(premises().catalog, draft.build.vehicle)
-    if session.changed_elsewhere(reference, draft.revision):
-        session.say("asked", (ELSEWHERE,))
     st.html(LOOK)
-    _head(draft)
+    show_head("Wishes", draft.build, "consultation")
+    st.html(tag("p", text(ESTIMATES), class_="estimates", role="note"))
     frame.show_notices()
     _lost(draft)
     facts = wishable_facts(premises().catalog)
@@ -63,16 +62,6 @@ def show() -> None:
     frame.calmly(NO_ANSWER, partial(show_answer, draft, facts))
     frame.calmly(NO_FRONT, partial(show_front, draft))
     say_what_is_possible()
-
-
-def _head(draft: Draft) -> None:
-    build = draft.build
-    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        vehicle = premises().catalog.vehicle_by_id[build.vehicle]
-        frame.heading("Wishes", f"{vehicle.label} for {build.customer.name} · {build.reference}")
-        if st.button("Back to the talk", key="to-talk"):
-            session.go_to("consultation", build.reference)
-    st.html(tag("p", text(ESTIMATES), class_="estimates", role="note"))
 
 
 def _lost(draft: Draft) -> None:

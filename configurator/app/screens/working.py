@@ -10,6 +10,8 @@ import streamlit as st
 from configurator.app import frame, session
 from configurator.app.markup import items, tag, text
 from configurator.app.premises import premises
+from configurator.app.screens.build_page import draft_in_address
+from configurator.app.screens.tables import table
 from configurator.app.view_models.working import (
     HOW_ENDS,
     InputRow,
@@ -21,7 +23,7 @@ from configurator.app.view_models.working import (
 )
 from configurator.build_spec.derivation import ROUNDED_WORDS
 from configurator.build_spec.derivations.explain import Key
-from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.builds import Draft
 from configurator.workflow.working import figures_to_work_out, work_out
 
 LOOK = Path(__file__).parents[1] / "working.css"
@@ -33,11 +35,9 @@ NOT_AN_APPROVAL = (
 
 def show() -> None:
     """Lay out the working of the figure in the address."""
-    reference = session.build_reference()
-    if reference is None:
-        frame.no_build_named()
+    draft = draft_in_address()
+    if draft is None:
         return
-    draft = read_draft(premises(), reference)
     st.html(LOOK)
     with st.spinner("Working it out …"):
         keys = figures_to_work_out(premises(), draft)
@@ -120,10 +120,8 @@ def _steps(title: str, rows: Sequence[StepRow], result: StepRow | None) -> str:
 
 def _inputs(rows: Sequence[InputRow]) -> str:
     heads = ("Input", "Value", "± one standard deviation", "How known", "From where")
-    head = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in heads)))
-    body = tag("tbody", *(_input(row) for row in rows))
-    table = tag("table", tag("caption", text("What it rests on")), head, body, class_="inputs")
-    return tag("div", table, class_="wide", tabindex="0", role="region", aria_label="Inputs")
+    inputs = table("What it rests on", heads, map(_input, rows), "inputs")
+    return tag("div", inputs, class_="wide", tabindex="0", role="region", aria_label="Inputs")
 
 
 def _input(row: InputRow) -> str:

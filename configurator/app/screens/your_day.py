@@ -7,9 +7,10 @@ from pathlib import Path
 
 import streamlit as st
 
-from configurator.app import day_changes, frame, session
+from configurator.app import day_changes, frame
 from configurator.app.markup import items, tag, text
 from configurator.app.premises import premises
+from configurator.app.screens.build_page import draft_to_change, show_head
 from configurator.app.screens.day_entries import show_entries
 from configurator.app.view_models.your_day import (
     USUAL_DAY,
@@ -21,15 +22,10 @@ from configurator.app.view_models.your_day import (
 from configurator.build_spec.day_faults import read_day
 from configurator.drawings.battery_left import battery_left
 from configurator.drawings.svg import to_svg
-from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.builds import Draft
 from configurator.workflow.customers_days import day_answered
-from configurator.workflow.offered import check_vehicle
 
 LOOK = Path(__file__).parents[1] / "your_day.css"
-ELSEWHERE = (
-    "The talk was changed on another screen. Nothing was lost: what is shown here now is what is "
-    "saved."
-)
 ESTIMATES = (
     "Estimates, never a promise. Whoever runs out of charge on a fast road or far from help is in "
     "danger: keep a reserve, know where you can charge, and trust the gauge before this page."
@@ -44,16 +40,12 @@ NOT_DRIVABLE = (
 
 def show() -> None:
     """Lay out the day about the build in the address."""
-    reference = session.build_reference()
-    if reference is None:
-        frame.no_build_named()
+    draft = draft_to_change()
+    if draft is None:
         return
-    draft = read_draft(premises(), reference)
-    check_vehicle(premises().catalog, draft.build.vehicle)
-    if session.changed_elsewhere(reference, draft.revision):
-        session.say("asked", (ELSEWHERE,))
     st.html(LOOK)
-    _head(draft)
+    show_head("Your day", draft.build, "consultation")
+    st.html(tag("p", text(ESTIMATES), class_="estimates", role="note"))
     frame.show_notices()
     with st.container(key="day"):
         asked, beside = st.columns([1.1, 1], gap="large")
@@ -61,16 +53,6 @@ def show() -> None:
             written = day_written(show_entries(entries_of(draft.build.day or USUAL_DAY), draft))
         with beside, st.container(key="day-answer"):
             frame.calmly(NO_ANSWER, partial(_answer, draft, written))
-
-
-def _head(draft: Draft) -> None:
-    build = draft.build
-    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        vehicle = premises().catalog.vehicle_by_id[build.vehicle]
-        frame.heading("Your day", f"{vehicle.label} for {build.customer.name} · {build.reference}")
-        if st.button("Back to the talk", key="to-talk"):
-            session.go_to("consultation", build.reference)
-    st.html(tag("p", text(ESTIMATES), class_="estimates", role="note"))
 
 
 def _answer(draft: Draft, written: dict[str, object]) -> None:
