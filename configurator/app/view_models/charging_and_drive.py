@@ -7,11 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from configurator.app.view_models.words import UNBROKEN_SPACE, count
+from configurator.app.view_models.words import UNBROKEN_SPACE, still_open
 from configurator.build_spec.charging_result import ChargingLine
 from configurator.build_spec.charging_words import label_words, limit_words, supply_words
 from configurator.build_spec.performance_result import PerformanceLine
-from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Spec
 
 DASH = "—"
@@ -61,7 +60,7 @@ def why_not_all(spec: Spec) -> str:
         return ""
     return (
         "What limits charging, its cost and what the drive can do belong to one finished choice of "
-        f"parts. {count(len(names), 'choice is', 'choices are')} still open: {listed(names)}."
+        f"parts. {still_open(names)}"
     )
 
 

@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from configurator.app.view_models.words import MINUS, UNBROKEN_SPACE, count
+from configurator.app.view_models.words import UNBROKEN_SPACE, count, rounded, still_open
 from configurator.build_spec.electrical_check import ElectricalCheck, Verdict
-from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Spec
 
 VERDICT_WORDS: dict[Verdict, str] = {
@@ -71,10 +70,7 @@ def why_no_checks(spec: Spec) -> str:
     names = [group.group_label for group in spec.open_groups]
     if not names:
         return ""
-    return (
-        "The electrical set belongs to one finished choice of parts. "
-        f"{count(len(names), 'choice is', 'choices are')} still open: {listed(names)}."
-    )
+    return f"The electrical set belongs to one finished choice of parts. {still_open(names)}"
 
 
 def _in_brief(checks: Sequence[ElectricalCheck]) -> str:
@@ -121,7 +117,4 @@ def _how(check: ElectricalCheck) -> str:
 def _figure(check: ElectricalCheck, value: float | None) -> str:
     if value is None:
         return "not stated"
-    number = f"{value:,.{check.decimals}f}"
-    is_zero = not number.strip("-0.,")
-    number = number.lstrip("-") if is_zero else number.replace("-", MINUS)
-    return f"{number}{UNBROKEN_SPACE}{check.unit}".rstrip()
+    return f"{rounded(value, check.decimals)}{UNBROKEN_SPACE}{check.unit}".rstrip()

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from configurator.app.view_models.words import count, moment
-from configurator.build_spec.sentences import listed
+from configurator.app.view_models.words import moment, still_open
 from configurator.build_spec.spec import Spec
 from configurator.workflow.papers import StoredDocument
 
@@ -49,5 +48,5 @@ def why_no_pack(spec: Spec) -> str:
         return ""
     return (
         f"The handover pack describes one finished vehicle, so every choice must be made first. "
-        f"{count(len(names), 'choice is', 'choices are')} still open: {listed(names)}."
+        f"{still_open(names)}"
     )

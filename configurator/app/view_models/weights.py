@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from configurator.app.view_models.words import MINUS, UNBROKEN_SPACE, count
+from configurator.app.view_models.words import UNBROKEN_SPACE, count, rounded, still_open
 from configurator.build_spec.fact_names import FACT_LABELS
 from configurator.build_spec.mass_marks import mass_marks, views_of_masses
 from configurator.build_spec.sentences import listed
@@ -87,7 +87,7 @@ def why_no_weights(spec: Spec) -> str:
     names = [group.group_label for group in spec.open_groups]
     return (
         "The stages of loading belong to one finished choice of parts. "
-        f"{count(len(names), 'choice is', 'choices are')} still open: {listed(names)}. "
+        f"{still_open(names)} "
         "The talk shows the axles as from–to meanwhile."
     )
 
@@ -113,7 +113,7 @@ def _change(donor: Loading, kerb: Loading) -> str:
 
 
 def _signed(value: float, above: str, below: str) -> str:
-    return f"{_number(abs(value), 0)}{UNBROKEN_SPACE}{above if value >= 0 else below}"
+    return f"{rounded(abs(value), 0)}{UNBROKEN_SPACE}{above if value >= 0 else below}"
 
 
 def _loading_row(loading: Loading) -> tuple[str, ...]:
@@ -177,13 +177,8 @@ def _give_or_take(value: float, sigma: float | None, decimals: int, unit: str) -
     if sigma is None:
         return _figure(value, decimals, unit)
     spread = f"±{UNBROKEN_SPACE}{_figure(2 * sigma, decimals, unit)}"
-    return f"{_number(value, decimals)} {spread}"
+    return f"{rounded(value, decimals)} {spread}"
 
 
 def _figure(value: float, decimals: int, unit: str) -> str:
-    return f"{_number(value, decimals)}{UNBROKEN_SPACE}{unit}"
-
-
-def _number(value: float, decimals: int) -> str:
-    number = f"{value:,.{decimals}f}"
-    return number.lstrip("-") if not number.strip("-0.,") else number.replace("-", MINUS)
+    return f"{rounded(value, decimals)}{UNBROKEN_SPACE}{unit}"

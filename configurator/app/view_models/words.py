@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+
+from configurator.build_spec.sentences import listed
 
 PENNY = Decimal("0.01")
 MINUS = "\N{MINUS SIGN}"
@@ -174,6 +177,18 @@ def moment(value: datetime) -> str:
     return f"{day(value.date())}, {value:%H:%M}"
 
 
+def rounded(value: float, decimals: int) -> str:
+    """Say a value with a minus that reads as one, and nothing below nothing.
+
+    Examples
+    --------
+    >>> rounded(-1250.5, 1), rounded(-0.04, 0)
+    ('−1,250.5', '0')
+    """
+    digits = f"{value:,.{decimals}f}"
+    return digits.replace("-", MINUS if digits.strip("-0.,") else "")
+
+
 def count(number: int, one: str, many: str) -> str:
     """Say how many.
 
@@ -183,3 +198,14 @@ def count(number: int, one: str, many: str) -> str:
     ('1 choice', '3 choices')
     """
     return f"{number} {one if number == 1 else many}"
+
+
+def still_open(names: Sequence[str]) -> str:
+    """Say which choices are still to be made.
+
+    Examples
+    --------
+    >>> still_open(["Roof", "Floor"])
+    '2 choices are still open: Roof and Floor.'
+    """
+    return f"{count(len(names), 'choice is', 'choices are')} still open: {listed(names)}."

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from configurator.app.view_models.words import MINUS, UNBROKEN_SPACE
+from configurator.app.view_models.words import MINUS, UNBROKEN_SPACE, rounded
 from configurator.build_spec.derivation import Derivation, DerivationEnd, DerivationStep
 from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.derivations.topics import topic_of
@@ -133,11 +133,10 @@ def quantity(value: float, unit: str, decimals: int) -> str:
     >>> quantity(-1250.5, "GBP", 2), quantity(0.04, "kg", 0)
     ('−£1,250.50', '0\xa0kg')
     """
-    number = f"{abs(value):,.{decimals}f}"
-    minus = MINUS if value < 0 and number.strip("0.,") else ""
-    if unit == "GBP":
-        return f"{minus}£{number}"
-    return f"{minus}{number}{UNBROKEN_SPACE}{unit}".rstrip()
+    number = rounded(value, decimals)
+    if unit != "GBP":
+        return f"{number}{UNBROKEN_SPACE}{unit}".rstrip()
+    return f"{MINUS}£{number[1:]}" if number.startswith(MINUS) else f"£{number}"
 
 
 def plain(value: float) -> str:
