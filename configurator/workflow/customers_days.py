@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import datetime
 
+from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.customers_day import check_day, customers_day
 from configurator.build_spec.day_faults import read_day
 from configurator.build_spec.day_result import DayResult
+from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.day import CustomersDay
-from configurator.record.changes import Step
 from configurator.workflow.builds import Draft
 from configurator.workflow.draft_saving import save_steps, take_step
+from configurator.workflow.draft_steps import field_steps
 from configurator.workflow.offered import check_vehicle
 from configurator.workflow.premises import Premises
 
@@ -28,16 +30,10 @@ def set_day(
 
     Parameters
     ----------
-    premises : Premises
-        Where the record is.
-    reference : str
-        Of the build.
-    revision : int
-        Of the draft that the person saw.
+    premises, reference, revision, now
+        As for `consultation.pick_option`.
     day : CustomersDay, mapping or None
         A mapping as a form sends it; None for no day.
-    now : datetime
-        Aware, UTC.
 
     Returns
     -------
@@ -56,11 +52,9 @@ def set_day(
     wanted = _read(day)
 
     def save(draft: Draft) -> Draft:
-        check_vehicle(premises.catalog, draft.build.vehicle)
-        asked = draft.build.model_copy(update={"day": wanted})
-        check_day(premises.engines.compiled(premises.catalog, draft.build), asked)
-        step = Step("day", None, _written(draft.build.day), _written(wanted))
-        return save_steps(premises, draft, "day", (step,), now=now)
+        _, asked = _asked(premises, draft, wanted)
+        steps = field_steps(draft.build, asked, "day")
+        return save_steps(premises, draft, "day", steps, now=now)
 
     return take_step(
         premises, reference, revision, is_done=lambda draft: draft.build.day == wanted, save=save
@@ -82,16 +76,19 @@ def day_answered(
     ChoiceError
         If the vehicle is gone, or an entry of the day cannot be.
     """
+    return customers_day(*_asked(premises, draft, _read(day)))
+
+
+def _asked(
+    premises: Premises, draft: Draft, day: CustomersDay | None
+) -> tuple[Compiled, BuildInput]:
+    """Give the build with a day that can be."""
     check_vehicle(premises.catalog, draft.build.vehicle)
-    asked = draft.build.model_copy(update={"day": _read(day)})
+    asked = draft.build.model_copy(update={"day": day})
     compiled = premises.engines.compiled(premises.catalog, draft.build)
     check_day(compiled, asked)
-    return customers_day(compiled, asked)
+    return compiled, asked
 
 
 def _read(day: CustomersDay | Mapping[str, object] | None) -> CustomersDay | None:
     return day if day is None or isinstance(day, CustomersDay) else read_day(day)
-
-
-def _written(day: CustomersDay | None) -> object:
-    return None if day is None else day.model_dump(mode="json")

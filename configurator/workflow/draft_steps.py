@@ -51,6 +51,28 @@ def mark_steps(build: BuildInput, marked: Sequence[str]) -> tuple[Step, ...]:
     return () if old == new else (Step("must_keep", None, old, new),)
 
 
+def field_steps(before: BuildInput, after: BuildInput, *fields: str) -> tuple[Step, ...]:
+    """List what changes between two builds in fields that change as a whole.
+
+    Examples
+    --------
+    >>> from datetime import date
+    >>> from configurator.catalog.models.build import Customer
+    >>> from configurator.catalog.models.day import CustomersDay
+    >>> build = BuildInput(
+    ...     reference="B-0001", customer=Customer(name="A"), vehicle="van",
+    ...     priced_on=date(2026, 1, 2), day=CustomersDay(town_km=12),
+    ... )
+    >>> [step] = field_steps(build, build.model_copy(update={"day": None}), "day", "wishes")
+    >>> step.field, step.old["town_km"], step.new
+    ('day', 12.0, None)
+    """
+    old, new = (build.model_dump(mode="json", include={*fields}) for build in (before, after))
+    return tuple(
+        Step(field, None, old[field], new[field]) for field in fields if old[field] != new[field]
+    )
+
+
 def clearing_steps(build: BuildInput, group_id: str) -> tuple[Step, ...]:
     """List what leaving a group open changes: its choice, and the mark that it must be kept."""
     marked = [group for group in build.must_keep if group != group_id]

@@ -33,14 +33,8 @@ def keep_choice(
 
     Parameters
     ----------
-    premises : Premises
-        Where the record is.
-    reference : str
-        Of the build.
-    revision : int
-        Of the draft that the person saw.
-    now : datetime
-        Aware, UTC.
+    premises, reference, revision, now
+        As for `consultation.pick_option`.
     group_id : str
         A group with a choice of the customer's.
     wanted : bool

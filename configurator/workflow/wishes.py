@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
-from typing import Any
 
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.sentences import contradiction_sentence, option_name
@@ -13,9 +12,9 @@ from configurator.build_spec.wish_faults import read_wishes, wish_faults
 from configurator.build_spec.wish_pipeline import price_range_front, wished
 from configurator.catalog.models.build import BuildInput, Preference, Wish
 from configurator.errors import ChoiceError, Fault
-from configurator.record.changes import Step
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.draft_saving import refuse_stale, save_choices, save_steps
+from configurator.workflow.draft_steps import field_steps
 from configurator.workflow.offered import check_offered, check_vehicle
 from configurator.workflow.premises import Premises
 
@@ -33,18 +32,12 @@ def set_wishes(
 
     Parameters
     ----------
-    premises : Premises
-        Where the record is.
-    reference : str
-        Of the build.
-    revision : int
-        Of the draft that the person saw.
+    premises, reference, revision, now
+        As for `consultation.pick_option`.
     wishes : sequence of Wish or mapping
         A mapping as a form sends it: `fact`, `case` where there is one, `at_least` or `at_most`.
     preferences : sequence of Preference
         The dearest first.
-    now : datetime
-        Aware, UTC.
 
     Returns
     -------
@@ -71,22 +64,11 @@ def set_wishes(
     faults += wish_faults(compiled, asked, tuple(read))
     if faults:
         raise ChoiceError(faults)
-    steps = tuple(_steps(draft.build, asked))
+    steps = field_steps(draft.build, asked, "wishes", "preferences")
     if not steps:
         return draft
     refuse_stale(premises, draft, revision)
     return save_steps(premises, draft, "wishes", steps, now=now)
-
-
-def _steps(before: BuildInput, after: BuildInput) -> Iterator[Step]:
-    old, new = _written(before), _written(after)
-    for field in old:
-        if old[field] != new[field]:
-            yield Step(field, None, old[field], new[field])
-
-
-def _written(build: BuildInput) -> dict[str, Any]:
-    return build.model_dump(mode="json", include={"wishes", "preferences"})
 
 
 def wishes_answered(premises: Premises, draft: Draft) -> WishAnswer:
