@@ -11,7 +11,7 @@ from configurator.catalog.document import shown
 from configurator.catalog.measurement_names import measurement_name_faults
 from configurator.catalog.model_faults import RawEntry
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.shelf import text_at
+from configurator.catalog.shelf import list_at, text_at
 from configurator.catalog.wish_names import wish_name_faults
 from configurator.errors import Fault
 
@@ -64,8 +64,7 @@ class _At(NamedTuple):
 def _preference_faults(
     raw: RawEntry, build: Mapping[str, object], catalog: Catalog, vehicle: str | None
 ) -> Iterator[Fault]:
-    preferences = build.get("preferences")
-    for number, line in enumerate(preferences if isinstance(preferences, list) else ()):
+    for number, line in enumerate(list_at(build, "preferences")):
         group, option = text_at(line, "group"), text_at(line, "option")
         if group is not None and option is not None:
             title = f"preference {number + 1}"
@@ -102,8 +101,7 @@ def _instead(options: Collection[str]) -> str:
 def _survey_faults(
     raw: RawEntry, build: Mapping[str, object], catalog: Catalog, vehicle: str | None
 ) -> Iterator[Fault]:
-    survey = build.get("survey")
-    if vehicle is None or not isinstance(survey, list):
+    if vehicle is None:
         return
     template = catalog.vehicle_by_id[vehicle].survey_template
     known = [
@@ -113,7 +111,7 @@ def _survey_faults(
         for part in survey_template.parts
     ]
     seen: set[str] = set()
-    for number, line in enumerate(survey):
+    for number, line in enumerate(list_at(build, "survey")):
         part, where = text_at(line, "part"), raw.where("survey", number, "part")
         if part is None:
             continue

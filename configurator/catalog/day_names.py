@@ -19,12 +19,8 @@ def day_name_faults(
 
     Parameters
     ----------
-    raw : RawEntry
-        The build with its lines.
-    build : mapping
-        The build as it was read.
-    catalog : Catalog
-        What it may charge at.
+    raw, build, catalog
+        As for `build_name_faults`.
 
     Yields
     ------

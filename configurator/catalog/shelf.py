@@ -101,6 +101,19 @@ def text_at(raw: object, *keys: str) -> str | None:
     return raw if isinstance(raw, str) else None
 
 
+def list_at(raw: object, *keys: str) -> list[object]:
+    """Find a list in what was read, broken or not; empty where there is none.
+
+    Examples
+    --------
+    >>> list_at({"wishes": ["a"]}, "wishes"), list_at({"wishes": 7}, "wishes"), list_at([], "id")
+    (['a'], [], [])
+    """
+    for key in keys:
+        raw = raw.get(key) if isinstance(raw, Mapping) else None
+    return raw if isinstance(raw, list) else []
+
+
 def _raw_entries(
     documents: Sequence[Document], list_key: str | None
 ) -> tuple[list[RawEntry], list[Fault]]:

@@ -9,7 +9,7 @@ from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.document import shown
 from configurator.catalog.model_faults import RawEntry
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.shelf import text_at
+from configurator.catalog.shelf import list_at, text_at
 from configurator.errors import Fault
 
 
@@ -20,12 +20,8 @@ def wish_name_faults(
 
     Parameters
     ----------
-    raw : RawEntry
-        The build with its lines.
-    build : mapping
-        The build as it was read.
-    catalog : Catalog
-        What it chooses from.
+    raw, build, catalog
+        As for `build_name_faults`.
 
     Yields
     ------
@@ -35,17 +31,16 @@ def wish_name_faults(
     yield from _mark_faults(raw, build)
     yield from _repeated(raw, build, "wishes", _about)
     yield from _repeated(raw, build, "preferences", _liked)
-    wishes = build.get("wishes")
-    for number, wish in enumerate(wishes if isinstance(wishes, list) else ()):
+    for number, wish in enumerate(list_at(build, "wishes")):
         fact = text_at(wish, "fact")
         if fact in FACT_NAMES and isinstance(wish, Mapping):
             yield from _case_faults(raw, number, fact, wish, catalog)
 
 
 def _mark_faults(raw: RawEntry, build: Mapping[str, object]) -> Iterator[Fault]:
-    marked, choices = build.get("must_keep"), build.get("choices")
+    choices = build.get("choices")
     chosen = [str(group) for group in choices] if isinstance(choices, Mapping) else []
-    for number, group in enumerate(marked if isinstance(marked, list) else ()):
+    for number, group in enumerate(list_at(build, "must_keep")):
         if isinstance(group, str) and group not in chosen:
             what = f"must_keep names the group {shown(group)}; only what is chosen can be kept"
             remedy = did_you_mean(group, chosen) if chosen else 'Add it under "choices:".'
@@ -59,9 +54,8 @@ def _repeated(
     tell: Callable[[object], tuple[object, ...] | None],
 ) -> Iterator[Fault]:
     """Yield each line of a list that is about the same as one before."""
-    lines = build.get(field)
     first: dict[tuple[object, ...], int] = {}
-    for number, line in enumerate(lines if isinstance(lines, list) else (), start=1):
+    for number, line in enumerate(list_at(build, field), start=1):
         about = tell(line)
         if about is None:
             continue

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 
 from configurator.catalog.document import shown
 from configurator.catalog.draft import Draft
 from configurator.catalog.model_faults import RawEntry
-from configurator.catalog.shelf import text_at
+from configurator.catalog.shelf import list_at, text_at
 from configurator.errors import Fault
 
 _LISTS_INSIDE = (
@@ -56,8 +56,7 @@ def repeated_ids(draft: Draft) -> Iterator[Fault]:
 
 
 def _ids_inside(raw: RawEntry, key: str) -> Iterator[tuple[str | None, str]]:
-    listed = raw.value.get(key) if isinstance(raw.value, Mapping) else None
-    for number, item in enumerate(listed if isinstance(listed, list) else ()):
+    for number, item in enumerate(list_at(raw.value, key)):
         yield text_at(item, "id"), raw.where(key, number, "id")
 
 
