@@ -8,7 +8,7 @@ from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.document import shown
 from configurator.catalog.model_faults import RawEntry
 from configurator.catalog.models.catalog import Catalog
-from configurator.catalog.shelf import text_at
+from configurator.catalog.shelf import list_at, text_at
 from configurator.errors import Fault
 
 
@@ -19,22 +19,16 @@ def measurement_name_faults(
 
     Parameters
     ----------
-    raw : RawEntry
-        The build with its lines.
-    build : mapping
-        The build as it was read.
-    catalog : Catalog
-        What it names.
+    raw, build, catalog
+        As for `build_name_faults`.
 
     Yields
     ------
     Fault
         Code B017.
     """
-    measurements = build.get("measurements")
-    trips = measurements.get("trips") if isinstance(measurements, Mapping) else None
     known = [case.id for case in catalog.driving_cases]
-    for number, trip in enumerate(trips if isinstance(trips, list) else ()):
+    for number, trip in enumerate(list_at(build, "measurements", "trips")):
         case = text_at(trip, "case")
         if case is not None and case not in known:
             what = f"trip {number + 1} was like {shown(case)}; the catalog has no such driving case"

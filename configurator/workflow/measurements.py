@@ -14,9 +14,9 @@ from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import Tyre
 from configurator.catalog.models.measurements import CoastDown, Measurements
 from configurator.physics.coast_down import CoastDownFit
-from configurator.record.changes import Step
 from configurator.workflow.builds import Draft
 from configurator.workflow.draft_saving import save_steps, take_step
+from configurator.workflow.draft_steps import field_steps
 from configurator.workflow.measurement_faults import check_fit, check_trips, read_measurements
 from configurator.workflow.offered import check_vehicle
 from configurator.workflow.premises import Premises
@@ -54,16 +54,10 @@ def set_measurements(
 
     Parameters
     ----------
-    premises : Premises
-        Where the record is.
-    reference : str
-        Of the build.
-    revision : int
-        Of the draft that the person saw.
+    premises, reference, revision, now
+        As for `consultation.pick_option`.
     measurements : Measurements, mapping or None
         A mapping as a form sends it; None for none.
-    now : datetime
-        Aware, UTC.
 
     Returns
     -------
@@ -92,8 +86,8 @@ def set_measurements(
         # Fits the trips to what is chosen: what cannot be is told before it is kept.
         build = draft.build.model_copy(update={"measurements": wanted})
         premises.engines.compiled(premises.catalog, build)
-        step = Step("measurements", None, _written(draft.build.measurements), _written(wanted))
-        return save_steps(premises, draft, "measurements", (step,), now=now)
+        steps = field_steps(draft.build, build, "measurements")
+        return save_steps(premises, draft, "measurements", steps, now=now)
 
     return take_step(
         premises,
@@ -151,7 +145,3 @@ def _read(measurements: Measurements | Mapping[str, object] | None) -> Measureme
     if isinstance(measurements, Measurements):
         return measurements
     return read_measurements(measurements)
-
-
-def _written(measurements: Measurements) -> object:
-    return measurements.model_dump(mode="json")

@@ -8,12 +8,15 @@ from pathlib import Path
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from configurator.app import frame, session
-from configurator.app.markup import items, tag, text
+from configurator.app import frame
+from configurator.app.markup import tag, text
 from configurator.app.measurement_changes import keep_measurements
 from configurator.app.premises import now, premises
+from configurator.app.screens.build_page import draft_to_change, show_head
 from configurator.app.screens.measured_ranges import show_ranges
 from configurator.app.screens.measurement_entries import show_entries
+from configurator.app.screens.safety import caution
+from configurator.app.screens.tables import table
 from configurator.app.view_models.measurements import (
     COAST_DOWN_CARE,
     ComparedRow,
@@ -24,16 +27,11 @@ from configurator.app.view_models.measurements import (
     with_note,
 )
 from configurator.catalog.models.measurements import CoastDown, Measurements
-from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.builds import Draft
 from configurator.workflow.measurement_faults import check_trips, read_measurements
 from configurator.workflow.measurements import road_load_compared
-from configurator.workflow.offered import check_vehicle
 
 LOOK = Path(__file__).parents[1] / "measurements.css"
-ELSEWHERE = (
-    "The talk was changed on another screen. Nothing was lost: what is shown here now is what is "
-    "saved."
-)
 HEADS = ("", "Measured", "Catalog", "Difference")
 NOTHING_YET = "Paste runs, and what they say stands here at once."
 NOT_READ = "This cannot be used as it stands"
@@ -45,16 +43,11 @@ NOT_AN_APPROVAL = (
 
 def show() -> None:
     """Lay out the measurements of the build in the address."""
-    reference = session.build_reference()
-    if reference is None:
-        frame.no_build_named()
+    draft = draft_to_change()
+    if draft is None:
         return
-    draft = read_draft(premises(), reference)
-    check_vehicle(premises().catalog, draft.build.vehicle)
-    if session.changed_elsewhere(reference, draft.revision):
-        session.say("asked", (ELSEWHERE,))
     st.html(LOOK)
-    _head(draft)
+    show_head("Measured on the road", draft.build, "papers")
     frame.show_notices()
     with st.container(key="measured"):
         entered, beside = st.columns([1.1, 1], gap="large")
@@ -62,31 +55,9 @@ def show() -> None:
         with entered:
             typed = show_entries(draft)
         with beside, st.container(key="measured-answer"):
-            st.html(_caution())
+            st.html(caution(COAST_DOWN_CARE, "measured-caution"))
             frame.calmly(NOT_READ, partial(_answer, draft, typed, below))
             _forgetting(draft)
-
-
-def _head(draft: Draft) -> None:
-    build = draft.build
-    with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        vehicle = premises().catalog.vehicle_by_id[build.vehicle]
-        title = f"{vehicle.label} for {build.customer.name} · {build.reference}"
-        frame.heading("Measured on the road", title)
-        if st.button("Back to the papers", key="to-papers"):
-            session.go_to("papers", build.reference)
-
-
-def _caution() -> str:
-    care = COAST_DOWN_CARE
-    return tag(
-        "section",
-        tag("p", tag("strong", text(f"Warning. {care.hazard}"))),
-        tag("p", text(care.consequence)),
-        items((text(step) for step in care.avoid), "avoid"),
-        class_="notice asked measured-caution",
-        role="note",
-    )
 
 
 def _answer(draft: Draft, typed: TypedMeasurements, below: DeltaGenerator) -> None:
@@ -111,13 +82,11 @@ def _answer(draft: Draft, typed: TypedMeasurements, below: DeltaGenerator) -> No
 def _compared(draft: Draft, coast_down: CoastDown) -> None:
     was = coast_down.vehicle_was
     compared = road_load_compared(premises(), draft, coast_down)
-    head = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in HEADS)))
-    body = tag("tbody", *(_row(row) for row in compared_rows(compared, was)))
-    caption = tag("caption", text("What the runs say"))
+    rows = map(_row, compared_rows(compared, was))
     st.html(
         tag(
             "div",
-            tag("table", caption, head, body, class_="compared"),
+            table("What the runs say", HEADS, rows, "compared"),
             tag("p", text(compared_note(compared, was))),
             tag("p", text(NOT_AN_APPROVAL), class_="small"),
             role="status",
