@@ -53,4 +53,11 @@ FAULT_CODES: dict[str, str] = {
     "P087": "A sign-off holds already",
     "P088": "The workshop has no such sign-off or stage",
     "P089": "A day is still to come",
+    "P121": "The draft changes nothing in the issued spec",
+    "P122": "Another spec was issued while a change was written",
+    "P123": "Somebody who is no manager signs a change for the workshop",
+    "P124": "Nothing says where a signature is found, or why a change is dropped",
+    "P125": "There is no issued spec to change",
+    "P126": "A change order still waits for a signature",
+    "P127": "A change order does not wait for a signature",
 }

@@ -1,0 +1,210 @@
+"""The change order: what differs from one issued spec to the next, what it costs, who signs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reportlab.platypus import Flowable, KeepTogether, Table
+from reportlab.platypus.tables import TableStyle
+
+from configurator.build_life.differences import SpanChanged, SpecDifferences, WordsChanged
+from configurator.build_life.due_payments import DuePayment
+from configurator.build_spec.spec import Spec
+from configurator.documents.colours import INK, rgb
+from configurator.documents.figures import days_span, pounds, pounds_span, span
+from configurator.documents.headings import joined, sheet_heading
+from configurator.documents.page_frame import frame_words
+from configurator.documents.paged_document import pdf_bytes
+from configurator.documents.paragraphs import bullets, small, words
+from configurator.documents.styles import CELL, CELL_QUIET, TEXT_WIDTH
+from configurator.documents.tables import headed_table
+from configurator.documents.typeface import BODY
+
+TITLE = "Change order"
+NOTHING = "Nothing changes here."
+CAUTIONS = (
+    "A computed check is not an approval. Masses, axle loads and range are confirmed on the "
+    "finished vehicle by competent persons.",
+    "Beyond the limit of an axle, tyre or wheel the vehicle can break or leave the road: keep to "
+    "the loads stated, and have the vehicle weighed.",
+    "Nothing is changed on a spoken word: the change counts once both have signed.",
+)
+
+
+@dataclass(frozen=True)
+class ChangeOrderContent:
+    """What a change order says."""
+
+    number: int
+    from_letter: str
+    stage_label: str
+    """The stage the vehicle is in."""
+    late_change_percent: Decimal
+    differences: SpecDifferences
+    late_change_gbp: Decimal
+    payments: tuple[DuePayment, ...]
+    """After the change; empty while the price of the order is a from–to."""
+
+
+def change_order_pdf(spec: Spec, content: ChangeOrderContent) -> bytes:
+    """Write a change order.
+
+    Parameters
+    ----------
+    spec : Spec
+        The proposed one.
+    content : ChangeOrderContent
+        What differs, and what it costs.
+
+    Returns
+    -------
+    bytes
+        A PDF; the same arguments give the same bytes.
+
+    Raises
+    ------
+    DocumentError
+        D003 when something has no room on a page.
+    """
+    return pdf_bytes(joined(_story(spec, content)), frame_words(spec, TITLE))
+
+
+def _story(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
+    found = content.differences
+    return [
+        sheet_heading(f"{TITLE} C{content.number}, {spec.build.reference}", "opening"),
+        words(
+            f"For {spec.build.customer.name}: {spec.vehicle.label}. It changes issued spec "
+            f"{content.from_letter}, while the vehicle is in the stage "
+            f"“{content.stage_label}”."
+        ),
+        sheet_heading("What is chosen otherwise", "choices"),
+        *_words_table("Question", [*found.choices, *found.survey]),
+        sheet_heading("What it costs", "price"),
+        *_price(content),
+        *_payments(content),
+        sheet_heading("Masses, axle loads and range", "figures"),
+        *_figures([*found.masses, *found.ranges]),
+        sheet_heading("Handover", "handover"),
+        _handover(found),
+        sheet_heading("Texts for the owner", "texts"),
+        *_texts(found),
+        sheet_heading("What the checks find otherwise", "findings"),
+        *_words_table("Weight", found.findings),
+        sheet_heading("Cautions", "cautions"),
+        *bullets(CAUTIONS, CELL),
+        KeepTogether([sheet_heading("Signatures", "signatures"), _signatures(content)]),
+    ]
+
+
+def _words_table(head: str, changed: Sequence[WordsChanged]) -> list[Flowable]:
+    if not changed:
+        return [small(NOTHING)]
+    rows = [(item.label, item.before or "—", item.after or "—") for item in changed]
+    return [headed_table((head, "Until now", "From now on"), rows, (0.24, 0.38, 0.38))]
+
+
+def _price(content: ChangeOrderContent) -> list[Flowable]:
+    found = content.differences
+    rows = [
+        (
+            line.label,
+            "—" if line.before_gbp is None else pounds(line.before_gbp),
+            "—" if line.after_gbp is None else pounds(line.after_gbp),
+            pounds(line.change_gbp),
+        )
+        for line in found.lines
+    ]
+    late = f"Late change, {content.late_change_percent.normalize():f} % of the dearer of each line"
+    rows.append((late, "", "", pounds(content.late_change_gbp)))
+    total = found.price_change_gbp + content.late_change_gbp
+    rows.append(("This change adds, with VAT", "", "", pounds(total)))
+    before, after = pounds_span(*found.total_before_gbp), pounds_span(*found.total_after_gbp)
+    return [
+        headed_table(
+            ("Line, with VAT", "Until now", "From now on", "Adds"),
+            rows,
+            (0.49, 0.17, 0.17, 0.17),
+            figures=(1, 2, 3),
+            has_total=True,
+        ),
+        small(f"Price of the spec until now {before}, from now on {after}, without late changes."),
+    ]
+
+
+def _payments(content: ChangeOrderContent) -> list[Flowable]:
+    if not content.payments:
+        return [small("Stage payments are set once every choice is made.")]
+    rows = [
+        (
+            payment.stage_label,
+            pounds(payment.ordered_gbp),
+            pounds(payment.amount_gbp),
+            "has fallen due, stays as it is" if payment.has_fallen_due else "",
+        )
+        for payment in content.payments
+    ]
+    ordered = sum((payment.ordered_gbp for payment in content.payments), Decimal(0))
+    amount = sum((payment.amount_gbp for payment in content.payments), Decimal(0))
+    rows.append(("All stages", pounds(ordered), pounds(amount), ""))
+    head = ("Stage payment, with VAT", "As ordered", "With all changes", "")
+    return [headed_table(head, rows, (0.34, 0.18, 0.2, 0.28), figures=(1, 2), has_total=True)]
+
+
+def _figures(spans: Sequence[SpanChanged]) -> list[Flowable]:
+    if not spans:
+        return [small(NOTHING)]
+    rows = [
+        (
+            found.label,
+            _from_to(found.before, found.unit),
+            _from_to(found.after, found.unit),
+            "" if found.limit is None else _from_to(found.limit, found.unit),
+        )
+        for found in spans
+    ]
+    head = ("", "Until now, computed", "From now on, computed", "Limit")
+    return [headed_table(head, rows, (0.34, 0.24, 0.24, 0.18), figures=(1, 2, 3))]
+
+
+def _from_to(found: tuple[float, float] | None, unit: str) -> str:
+    return "—" if found is None else span(*found, unit=unit)
+
+
+def _handover(found: SpecDifferences) -> Flowable:
+    if found.handover is None:
+        return small("The earliest handover stays as it is.")
+    before, after = days_span(*found.handover.before), days_span(*found.handover.after)
+    return words(
+        f"Earliest handover until now {before}, from now on {after}; computed, no promise."
+    )
+
+
+def _texts(found: SpecDifferences) -> list[Flowable]:
+    if not found.texts:
+        return [small(NOTHING)]
+    told = [
+        f"{text.title}: {text.how}{', a safety text' if text.is_safety else ''}."
+        for text in found.texts
+    ]
+    return [*bullets(told, CELL)]
+
+
+def _signatures(content: ChangeOrderContent) -> Table:
+    short = content.differences.after_sha256[:12]
+    labels = [
+        words(f"{who}: name, signature, date; spec {short}", CELL_QUIET)
+        for who in ("Customer", "Workshop")
+    ]
+    style = TableStyle([
+        ("FONTNAME", (0, 0), (-1, -1), BODY),
+        ("TOPPADDING", (0, 0), (-1, 0), 26),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("LINEABOVE", (0, 1), (0, 1), 0.8, rgb(INK)),
+        ("LINEABOVE", (2, 1), (2, 1), 0.8, rgb(INK)),
+    ])  # fmt: skip
+    widths = [TEXT_WIDTH * share for share in (0.48, 0.04, 0.48)]
+    rows = [["", "", ""], [labels[0], "", labels[1]]]
+    return Table(rows, colWidths=widths, style=style, hAlign="LEFT")

@@ -1,0 +1,285 @@
+"""Change orders: from one issued spec to the next; priced, signed by both sides, then issued."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+from configurator.build_life.differences import SpecDifferences, spec_differences
+from configurator.build_life.due_payments import due_payments
+from configurator.build_life.entries import (
+    Body,
+    ChangeOrdered,
+    ChangeSigned,
+    ChangeWithdrawn,
+    SpecIssued,
+    WarningAnswered,
+)
+from configurator.build_life.freezing import findings_against, freeze_entries
+from configurator.build_life.life import Entry, Life
+from configurator.build_life.people import Person
+from configurator.build_spec.pipeline import specify
+from configurator.build_spec.spec import Spec
+from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.workshop import Stage
+from configurator.documents.change_order import ChangeOrderContent, change_order_pdf
+from configurator.errors import Fault, LifeError
+from configurator.pricing.late_change import late_change_pence
+from configurator.record.book import read_life, write_entries
+from configurator.record.documents import DocumentEntry, add_document
+from configurator.units import pence, pounds
+from configurator.workflow.builds import read_draft
+from configurator.workflow.draft_saving import refuse_stale
+from configurator.workflow.issued_catalogs import catalog_of
+from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
+from configurator.workflow.papers import documents_folder
+from configurator.workflow.premises import Premises
+from configurator.workflow.stored_files import write_once
+
+CHANGE_ORDER = "change-order"
+
+
+@dataclass(frozen=True)
+class ProposedChange:
+    """What the draft would change in the issued spec; nothing is written yet."""
+
+    issued: SpecIssued
+    spec: Spec
+    """The proposed one, computed with the catalog of the issued one."""
+    content: ChangeOrderContent
+    faults: tuple[Fault, ...]
+    """What stands against it, unanswered warnings among it."""
+
+
+def proposed_change(
+    premises: Premises, reference: str, *, answered: Sequence[WarningAnswered] = ()
+) -> ProposedChange:
+    """Compare the draft with the issued spec, at the prices of the issued one.
+
+    Raises
+    ------
+    LifeError
+        If no spec is issued, a change order still waits for signatures, or nothing differs.
+    ChoiceError
+        If the draft chooses what the catalog of the issued spec does not have.
+    """
+    life = read_life(premises.record, reference)
+    issued = _may_change(life, reference)
+    catalog = catalog_of(premises, issued.catalog_sha256)
+    before = read_spec(premises, issued.spec_sha256)
+    build = read_draft(premises, reference).build
+    # What was promised keeps its prices: the day they are of stays the same.
+    spec = specify(
+        catalog, build.model_copy(update={"priced_on": before.build.priced_on}), premises.engines
+    )
+    found = spec_differences(before, spec)
+    if found.before_sha256 == found.after_sha256:
+        what = f"the draft is as spec {issued.letter} says; there is nothing to change"
+        raise LifeError([Fault("P121", reference, what, "Change the draft in the talk first.")])
+    content = _content(life, issued, found, catalog, before)
+    return ProposedChange(issued, spec, content, tuple(findings_against(spec.findings, answered)))
+
+
+def propose_change(
+    premises: Premises,
+    reference: str,
+    *,
+    revision: int,
+    answers: Answers,
+    by: Person,
+    now: datetime,
+) -> ChangeOrdered:
+    """Write a change order, to be signed by both sides.
+
+    Parameters
+    ----------
+    premises, reference
+        Where the build is.
+    revision : int
+        Of the draft that the person saw.
+    answers : mapping
+        Why the work goes on although a check warns; an engineer writes it.
+    by : Person
+        Who prepares it.
+    now : datetime
+        Aware, UTC.
+
+    Raises
+    ------
+    LifeError
+        With everything that stands against it; nothing was written.
+    StaleDraftError
+        If somebody else changed the draft meanwhile.
+    OvertakenError
+        If somebody else wrote one a moment before.
+    """
+    refuse_stale(premises, read_draft(premises, reference), revision)
+    answered = written_answers(answers, by)
+    change = proposed_change(premises, reference, answered=answered)
+    if change.faults:
+        raise LifeError(change.faults)
+    pdf = change_order_pdf(change.spec, change.content)
+    number, issued = change.content.number, change.issued
+    folder = documents_folder(premises, reference)
+    path = write_once(folder, f"{reference}-{CHANGE_ORDER}-C{number}", ".pdf", pdf)
+    order = ChangeOrdered(
+        number=number,
+        from_letter=issued.letter,
+        from_sha256=issued.spec_sha256,
+        to_sha256=change.spec.sha256(),
+        catalog_sha256=issued.catalog_sha256,
+        revision=revision,
+        stage_id=_stage_of(read_life(premises.record, reference), premises.catalog.stages).id,
+        price_change_gbp=change.content.differences.price_change_gbp,
+        late_change_gbp=change.content.late_change_gbp,
+        document_sha256=hashlib.sha256(pdf).hexdigest(),
+        answered=answered,
+    )
+
+    def bodies(life: Life) -> Sequence[Body]:
+        if _may_change(life, reference).spec_sha256 != issued.spec_sha256:
+            what = "another spec was issued meanwhile"
+            raise LifeError([Fault("P122", reference, what, "Look at the change again.")])
+        return (order,)
+
+    keep = [kept_spec(change.spec)]
+    write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep)
+    noted = DocumentEntry(CHANGE_ORDER, path.name, order.document_sha256, order.to_sha256, now)
+    add_document(premises.record, reference, noted)
+    return order
+
+
+def sign_change(
+    premises: Premises,
+    reference: str,
+    number: int,
+    *,
+    side: Literal["workshop", "customer"],
+    how: str,
+    by: Person,
+    now: datetime,
+) -> tuple[Entry, ...]:
+    """Note one of the two signatures; with the second one the next letter is issued.
+
+    Parameters
+    ----------
+    premises, reference, number
+        Which change order.
+    side : str
+        Whose signature it is; a manager signs for the workshop.
+    how : str
+        Where the signature is found; no names of customers.
+    by : Person
+        Who signs for the workshop, or saw the customer's signature.
+    now : datetime
+        Aware, UTC.
+
+    Returns
+    -------
+    tuple of Entry
+        The signature and, with the second one, the issued spec and each voided sign-off.
+
+    Raises
+    ------
+    LifeError
+        If there is nothing to sign, or the spec can no longer be issued.
+    OvertakenError
+        If somebody else noted it a moment before.
+    """
+    if side == "workshop" and by.role != "manager" and not by.is_solo:
+        what = f"a manager signs for the workshop, not {by.in_words}"
+        raise LifeError([Fault("P123", f"C{number}", what, "Let the manager sign.")])
+    if len(how.strip()) < 3:
+        what = "nothing says where the signature is found"
+        raise LifeError([Fault("P124", f"C{number}", what, "Write it, such as “on paper”.")])
+
+    def bodies(life: Life) -> Sequence[Body]:
+        order = _waiting(life, number)
+        signed = ChangeSigned(number=number, by=side, to_sha256=order.to_sha256, how=how.strip())
+        others = [other for other in life.signatures(number) if other.by != side]
+        return (signed, *_issued_by(premises, life, order)) if others else (signed,)
+
+    return write_entries(premises.record, reference, bodies, by=by, now=now)
+
+
+def withdraw_change(
+    premises: Premises, reference: str, number: int, *, because: str, by: Person, now: datetime
+) -> None:
+    """Drop a change order that was not signed by both; the issued spec stays.
+
+    Raises
+    ------
+    LifeError
+        If it is not waiting for signatures, or nothing says why.
+    """
+    if len(because.strip()) < 3:
+        raise LifeError([Fault("P124", f"C{number}", "nothing says why", "Write the reason.")])
+
+    def bodies(life: Life) -> Sequence[Body]:
+        _waiting(life, number)
+        return (ChangeWithdrawn(number=number, because=because.strip()),)
+
+    write_entries(premises.record, reference, bodies, by=by, now=now)
+
+
+def _issued_by(premises: Premises, life: Life, order: ChangeOrdered) -> tuple[Body, ...]:
+    return freeze_entries(
+        life,
+        read_spec(premises, order.to_sha256),
+        revision=order.revision,
+        answered=order.answered,
+        because=f"Change order C{order.number}",
+        stages=premises.catalog.stages,
+    )
+
+
+def _may_change(life: Life, reference: str) -> SpecIssued:
+    issued, waiting = life.issued, life.open_change
+    if issued is None:
+        what = "no spec is issued yet, so there is nothing to change"
+        raise LifeError([Fault("P125", reference, what, "Change the draft itself.")])
+    if life.handed_over is not None:
+        what = "the vehicle was handed over"
+        raise LifeError([Fault("P074", reference, what, "Start a new build for later work.")])
+    if waiting is not None:
+        what = f"change order C{waiting.number} still waits for a signature"
+        raise LifeError([Fault("P126", reference, what, "Have it signed, or withdraw it.")])
+    return issued
+
+
+def _waiting(life: Life, number: int) -> ChangeOrdered:
+    waiting = life.open_change
+    if waiting is None or waiting.number != number:
+        what = "it does not wait for a signature (any more)"
+        raise LifeError([Fault("P127", f"C{number}", what, "Look at the build as it is now.")])
+    return waiting
+
+
+def _content(
+    life: Life, issued: SpecIssued, found: SpecDifferences, catalog: Catalog, before: Spec
+) -> ChangeOrderContent:
+    stage = _stage_of(life, catalog.stages)
+    altered = [
+        (pence(line.before_gbp or pounds(0)), pence(line.after_gbp or pounds(0)))
+        for line in found.lines
+    ]
+    late = pounds(late_change_pence(altered, stage.late_change_percent))
+    first = before.price.payments
+    added = found.price_change_gbp + late
+    return ChangeOrderContent(
+        number=len(life.of(ChangeOrdered)) + 1,
+        from_letter=issued.letter,
+        stage_label=stage.label,
+        late_change_percent=stage.late_change_percent,
+        differences=found,
+        late_change_gbp=late,
+        payments=due_payments(life, first, and_then_gbp=added),
+    )
+
+
+def _stage_of(life: Life, stages: Sequence[Stage]) -> Stage:
+    reached = life.stage
+    return next((s for s in stages if reached and s.id == reached.stage_id), stages[0])

@@ -1,0 +1,215 @@
+"""A change is priced, signed by both sides, and only then issued."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from datetime import datetime
+from decimal import Decimal
+
+import pytest
+
+from configurator.build_life.entries import ChangeOrdered, SignedOff, SignOffVoided, SpecIssued
+from configurator.build_life.people import Person
+from configurator.build_spec.pipeline import specify
+from configurator.errors import LifeError, OvertakenError
+from configurator.record.book import read_life
+from configurator.workflow.builds import read_draft
+from configurator.workflow.change_orders import (
+    propose_change,
+    proposed_change,
+    sign_change,
+    withdraw_change,
+)
+from configurator.workflow.consultation import pick_option, set_house_choices, undo_last_change
+from configurator.workflow.issuing import Answers, freeze, issued_spec
+from configurator.workflow.papers import documents_folder, spec_of_draft
+from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.sign_offs import sign
+from configurator.workflow.stages import reach_stage
+
+ENGINEER = Person(name="Invented Engineer", role="engineer")
+CONSULTANT = Person(name="Invented Consultant", role="consultant")
+MANAGER = Person(name="Invented Manager", role="manager")
+
+
+def answers_for(premises: Premises, reference: str) -> Answers:
+    findings = spec_of_draft(premises, reference).findings
+    return {(f.code, f.subject): "Seen and judged" for f in findings if f.severity == "warns"}
+
+
+@pytest.fixture
+def issued(premises: Premises, reference: str, now: datetime) -> SpecIssued:
+    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
+    answers = answers_for(premises, reference)
+    return freeze(premises, reference, revision=2, answers=answers, by=ENGINEER, now=now)
+
+
+Order = Callable[[], ChangeOrdered]
+
+
+@pytest.fixture
+def order(premises: Premises, reference: str, issued: SpecIssued, now: datetime) -> Order:
+    def write() -> ChangeOrdered:
+        revision = read_draft(premises, reference).revision
+        answers = answers_for(premises, reference)
+        return propose_change(
+            premises, reference, revision=revision, answers=answers, by=ENGINEER, now=now
+        )
+
+    return write
+
+
+def pick_another(premises: Premises, reference: str, now: datetime) -> None:
+    """Pick another option that is possible, blocks nothing and changes the price."""
+    draft, spec = read_draft(premises, reference), spec_of_draft(premises, reference)
+    for group in premises.catalog.groups_for(draft.build.vehicle):
+        for option in group.options:
+            choices = {**draft.build.choices, group.id: option.id}
+            build = draft.build.model_copy(update={"choices": choices})
+            other = specify(premises.catalog, build, premises.engines)
+            blocked = any(finding.severity == "blocks" for finding in other.findings)
+            if not blocked and other.price.total_low_gbp != spec.price.total_low_gbp:
+                pick_option(
+                    premises,
+                    reference,
+                    revision=draft.revision,
+                    group_id=group.id,
+                    option_id=option.id,
+                    now=now,
+                )
+                return
+    raise AssertionError
+
+
+def sign_both(premises: Premises, reference: str, number: int, now: datetime) -> None:
+    for side, by in (("workshop", MANAGER), ("customer", CONSULTANT)):
+        sign_change(
+            premises, reference, number, side=side, how="On paper, in the file", by=by, now=now
+        )  # type: ignore[arg-type]
+
+
+def test_a_change_counts_once_both_have_signed(
+    premises: Premises, reference: str, order: Order, now: datetime
+) -> None:
+    before = issued_spec(premises, reference)
+    pick_another(premises, reference, now)
+    written = order()
+    sign_change(premises, reference, 1, side="customer", how="On paper", by=CONSULTANT, now=now)
+    assert before == issued_spec(premises, reference)
+    entries = sign_change(premises, reference, 1, side="workshop", how="Here", by=MANAGER, now=now)
+    assert isinstance(entries[1].body, SpecIssued)
+    assert ("B", "Change order C1") == (entries[1].body.letter, entries[1].body.because)
+    after = issued_spec(premises, reference)
+    assert written.to_sha256 == after.sha256()
+    difference = after.price.total_low_gbp - before.price.total_low_gbp
+    assert difference == written.price_change_gbp
+
+
+def test_there_and_back_gives_the_same_spec_hash(
+    premises: Premises, reference: str, issued: SpecIssued, order: Order, now: datetime
+) -> None:
+    pick_another(premises, reference, now)
+    order()
+    sign_both(premises, reference, 1, now)
+    revision = read_draft(premises, reference).revision
+    undo_last_change(premises, reference, revision=revision, now=now)
+    order()
+    sign_both(premises, reference, 2, now)
+    letters = read_life(premises.record, reference).of(SpecIssued)
+    assert ["A", "B", "C"] == [spec.letter for spec in letters]
+    assert issued.spec_sha256 == letters[-1].spec_sha256
+
+
+def test_a_later_price_of_the_catalog_does_not_alter_what_was_promised(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    pick_another(premises, reference, now)
+    before = proposed_change(premises, reference).content.differences
+    workshop = premises.catalog_folder / "workshop.yaml"
+    workshop.write_text(workshop.read_text().replace("'40.00'", "'80.00'"))
+    later = open_premises(premises.catalog_folder, premises.data_folder)
+    assert before == proposed_change(later, reference).content.differences
+    later.record.engine.dispose()
+
+
+def test_a_late_change_costs_the_share_of_its_stage(
+    premises: Premises, reference: str, issued: SpecIssued, order: Order, now: datetime
+) -> None:
+    sha256, today = issued.spec_sha256, now.date()
+    sign(premises, reference, "sums", spec_sha256=sha256, by=ENGINEER, now=now)
+    sign(premises, reference, "promise", spec_sha256=sha256, by=CONSULTANT, now=now)
+    for stage in ("begin", "build"):
+        reach_stage(premises, reference, stage, reached_on=today, by=MANAGER, now=now)
+    pick_another(premises, reference, now)
+    lines = proposed_change(premises, reference).content.differences.lines
+    dearer = sum(max(line.before_gbp or Decimal(0), line.after_gbp or Decimal(0)) for line in lines)
+    written = order()
+    assert "build" == written.stage_id
+    assert round(dearer * Decimal("0.2"), 2) == written.late_change_gbp
+    content_due = read_life(premises.record, reference)
+    assert content_due.open_change == written
+
+
+def test_the_payments_of_a_change_sum_to_the_new_price(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    pick_another(premises, reference, now)
+    change = proposed_change(premises, reference)
+    total = change.spec.price.total_low_gbp + change.content.late_change_gbp
+    assert total == sum(payment.amount_gbp for payment in change.content.payments)
+
+
+def test_the_order_is_stored_as_a_document_and_voids_what_it_changes(
+    premises: Premises, reference: str, issued: SpecIssued, order: Order, now: datetime
+) -> None:
+    sign(premises, reference, "promise", spec_sha256=issued.spec_sha256, by=CONSULTANT, now=now)
+    pick_another(premises, reference, now)
+    order()
+    (path,) = documents_folder(premises, reference).glob("*change-order-C1.pdf")
+    assert path.read_bytes().startswith(b"%PDF")
+    sign_both(premises, reference, 1, now)
+    life = read_life(premises.record, reference)
+    assert ["promise"] == [void.sign_off for void in life.of(SignOffVoided)]
+    assert 1 == len(life.of(SignedOff))
+
+
+def test_nothing_to_change_and_a_change_that_waits_are_told(
+    premises: Premises, reference: str, order: Order, now: datetime
+) -> None:
+    with pytest.raises(LifeError, match="nothing to change"):
+        order()
+    pick_another(premises, reference, now)
+    order()
+    with pytest.raises(LifeError, match="still waits"):
+        order()
+    withdraw_change(premises, reference, 1, because="Not wanted", by=MANAGER, now=now)
+    assert 2 == order().number
+
+
+def test_a_manager_signs_for_the_workshop(
+    premises: Premises, reference: str, order: Order, now: datetime
+) -> None:
+    pick_another(premises, reference, now)
+    order()
+    with pytest.raises(LifeError, match="manager"):
+        sign_change(premises, reference, 1, side="workshop", how="Here", by=ENGINEER, now=now)
+
+
+def test_of_many_second_signatures_one_issues_the_spec(
+    premises: Premises, reference: str, order: Order, now: datetime
+) -> None:
+    pick_another(premises, reference, now)
+    order()
+    sign_change(premises, reference, 1, side="customer", how="On paper", by=CONSULTANT, now=now)
+
+    def attempt(_number: int) -> bool:
+        try:
+            sign_change(premises, reference, 1, side="workshop", how="Here", by=MANAGER, now=now)
+        except (LifeError, OvertakenError):
+            return False
+        return True
+
+    with ThreadPoolExecutor(6) as pool:
+        assert 1 == sum(pool.map(attempt, range(8)))
+    assert 2 == len(read_life(premises.record, reference).of(SpecIssued))
