@@ -86,23 +86,23 @@ def findings_against(
     reasons = {(answer.code, answer.subject) for answer in answered}
     for finding in findings:
         if finding.severity == "blocks":
-            yield Fault("P070", finding.code, finding.sentence.rstrip("."), finding.remedy)
+            yield Fault("L001", finding.code, finding.sentence.rstrip("."), finding.remedy)
         if finding.severity == "warns" and (finding.code, finding.subject) not in reasons:
             remedy = "Mend it, or let an engineer write why the work goes on."
-            yield Fault("P071", finding.code, finding.sentence.rstrip("."), remedy)
+            yield Fault("L002", finding.code, finding.sentence.rstrip("."), remedy)
 
 
 def _from_life(life: Life, sha256: str, because: str) -> Iterator[Fault]:
     issued = life.issued
     if life.handed_over is not None:
         what = "the vehicle was handed over; what was promised then stays as it is"
-        yield Fault("P074", "Issued spec", what, "Correct the handover pack by a new revision.")
+        yield Fault("L005", "Issued spec", what, "Correct the handover pack by a new revision.")
     if issued is not None and issued.spec_sha256 == sha256:
         what = f"nothing differs from spec {issued.letter}"
-        yield Fault("P073", "Issued spec", what, "Change the draft first, or leave it as it is.")
+        yield Fault("L004", "Issued spec", what, "Change the draft first, or leave it as it is.")
     if issued is not None and not because.strip():
         what = f"spec {issued.letter} stands, and nothing says why another takes its place"
-        yield Fault("P075", "Issued spec", what, "Write the reason.")
+        yield Fault("L006", "Issued spec", what, "Write the reason.")
 
 
 def _open_choices(spec: Spec, stages: Sequence[Stage]) -> tuple[OpenChoice, ...]:
@@ -120,7 +120,7 @@ def _too_late(life: Life, spec: Spec, open_choices: Sequence[OpenChoice]) -> Ite
         if choice.closes_at in reached:
             label = labels[choice.group_id]
             what = f"it is still open, and the stage that closes it ({choice.closes_at}) is reached"
-            yield Fault("P072", label, what, "Choose with the customer, then issue.")
+            yield Fault("L003", label, what, "Choose with the customer, then issue.")
 
 
 def _voided(life: Life, issued: SpecIssued) -> Iterator[SignOffVoided]:

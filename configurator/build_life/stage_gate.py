@@ -57,20 +57,20 @@ def stage_faults(
     issued, coming = life.issued, next_stage(life, stages)
     if issued is None:
         what = "no spec is issued yet, so that nothing says what is built"
-        yield Fault("P081", stage.label, what, "Issue the spec first.")
+        yield Fault("L007", stage.label, what, "Issue the spec first.")
         return
     if coming is None or coming.id != stage.id:
         what = "the stages are reached in their order"
         remedy = f"{coming.label} comes next." if coming else "All stages are reached."
-        yield Fault("P082", stage.label, what, remedy)
+        yield Fault("L008", stage.label, what, remedy)
     place = [known.id for known in stages].index(stage.id)
     closed_by_then = {known.id for known in stages[: place + 1]}
     for choice in issued.open_choices:
         if choice.closes_at in closed_by_then:
             what = f'the choice "{choice.group_id}" is still open, and this stage closes it'
             remedy = "Choose with the customer and issue the next letter."
-            yield Fault("P083", stage.label, what, remedy)
+            yield Fault("L009", stage.label, what, remedy)
     if place > 0:
         for missing in why_not_signed(life, sign_offs):
             what = f"spec {issued.letter} is not signed off: {missing.rstrip('.')}"
-            yield Fault("P084", stage.label, what, "Sign it first.")
+            yield Fault("L010", stage.label, what, "Sign it first.")

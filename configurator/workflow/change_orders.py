@@ -243,7 +243,7 @@ def _may_change(life: Life, reference: str) -> SpecIssued:
         raise LifeError([Fault("P125", reference, what, "Change the draft itself.")])
     if life.handed_over is not None:
         what = "the vehicle was handed over"
-        raise LifeError([Fault("P074", reference, what, "Start a new build for later work.")])
+        raise LifeError([Fault("P128", reference, what, "Start a new build for later work.")])
     if waiting is not None:
         what = f"change order C{waiting.number} still waits for a signature"
         raise LifeError([Fault("P126", reference, what, "Have it signed, or withdraw it.")])

@@ -5,7 +5,9 @@ from pathlib import Path
 import pytest
 
 
-@pytest.mark.parametrize(("room", "letter"), [("record", "R"), ("workflow", "P"), ("cli", "O")])
+@pytest.mark.parametrize(
+    ("room", "letter"), [("record", "R"), ("build_life", "L"), ("workflow", "P"), ("cli", "O")]
+)
 def test_every_code_of_a_room_is_listed_and_every_listed_code_is_told(
     room: str, letter: str
 ) -> None:

@@ -96,7 +96,7 @@ def test_nothing_new_is_not_issued_again(premises: Premises, chosen: str, now: d
     frozen(premises, chosen, now)
     with pytest.raises(LifeError) as refused:
         frozen(premises, chosen, now)
-    assert ["P073", "P075"] == sorted(fault.code for fault in refused.value.faults)
+    assert ["L004", "L006"] == sorted(fault.code for fault in refused.value.faults)
 
 
 def test_a_stale_view_issues_nothing(premises: Premises, chosen: str, now: datetime) -> None:

@@ -116,11 +116,11 @@ def test_stages_are_reached_in_order_and_the_work_waits_for_the_sign_offs(
 
     with pytest.raises(LifeError) as too_early:
         reach("build")
-    assert "P082" in codes(too_early)
+    assert "L008" in codes(too_early)
     reach("begin")
     with pytest.raises(LifeError) as unsigned:
         reach("build")
-    assert {"P084"} == set(codes(unsigned))
+    assert {"L010"} == set(codes(unsigned))
     sha256 = issued.spec_sha256
     sign(premises, reference, "sums", spec_sha256=sha256, by=ENGINEER, now=now)
     sign(premises, reference, "promise", spec_sha256=sha256, by=CONSULTANT, now=now)
@@ -146,7 +146,7 @@ def test_a_stage_waits_for_the_choice_that_it_closes(
         if stage.id == first.closes_at:
             with pytest.raises(LifeError) as refused:
                 reach_stage(premises, reference, stage.id, reached_on=today, by=ENGINEER, now=now)
-            assert {"P083"} == set(codes(refused))
+            assert {"L009"} == set(codes(refused))
             return
         reach_stage(premises, reference, stage.id, reached_on=today, by=ENGINEER, now=now)
 
