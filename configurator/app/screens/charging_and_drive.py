@@ -62,11 +62,11 @@ def _charging(spec: Spec) -> None:
         st.html(tag("p", text("No charging time is told: no charger is chosen yet.")))
         return
     times = (*TIMES, cold_head(spec.charging))
-    st.html(table("Times", times, map(_times, rows), "plain charging times"))
+    st.html(table("Times", times, map(_times, rows), "reckoned plain charging times"))
     if spec.is_complete:
         gains = ("Source", gained_head(spec.charging), *GAINS)
         costs = map(_gains, rows)
-        st.html(table("Range, cost and plug", gains, costs, "plain charging gains"))
+        st.html(table("Range, cost and plug", gains, costs, "reckoned plain charging gains"))
         st.html(tag("p", text(HOW_COMPUTED), class_="how"))
 
 
@@ -98,7 +98,7 @@ def _ability_table(topics: Iterable[AbilityTopic]) -> str:
         for topic in topics
     )
     head = ("", "Computed", "Limited by, and what to know")
-    return table("", head, [body], "plain ability")
+    return table("", head, [body], "reckoned plain ability")
 
 
 def _ability(row: AbilityRow) -> str:

@@ -9,7 +9,7 @@ import streamlit as st
 from configurator.app.markup import items, tag, text
 from configurator.app.screens.build_page import show_computed
 from configurator.app.screens.safety import caution
-from configurator.app.screens.tables import table
+from configurator.app.screens.tables import table, verdict
 from configurator.app.view_models.electrical_set import (
     ElectricalPage,
     ElectricalRow,
@@ -40,7 +40,7 @@ def _show_checks(spec: Spec) -> None:
     page = electrical_page(spec.electrical)
     st.html(_brief(page))
     for topic in page.topics:
-        st.html(table(topic.title, HEADS, map(_row, topic.rows), "electrical"))
+        st.html(table(topic.title, HEADS, map(_row, topic.rows), "reckoned electrical"))
 
 
 def _brief(page: ElectricalPage) -> str:
@@ -60,9 +60,5 @@ def _row(row: ElectricalRow) -> str:
         tag("td", text(row.value), class_="number"),
         tag("td", text(row.bound), class_="number"),
         tag("td", text(row.margin), class_="number"),
-        tag("td", tag("span", text(row.verdict_words), class_=_mark(row))),
+        tag("td", verdict(row.verdict, row.verdict_words)),
     )
-
-
-def _mark(row: ElectricalRow) -> str:
-    return f"verdict {row.verdict.replace(' ', '-')}"

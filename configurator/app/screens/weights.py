@@ -9,7 +9,7 @@ import streamlit as st
 
 from configurator.app.markup import tag, text
 from configurator.app.screens.build_page import show_computed
-from configurator.app.screens.tables import table
+from configurator.app.screens.tables import table, verdict
 from configurator.app.view_models.weights import (
     AXLE_HEADS,
     LOADING_HEADS,
@@ -61,7 +61,7 @@ def _show_page(page: WeightsPage) -> None:
     axles = _table("What limits each axle", AXLE_HEADS, page.axles, "stages")
     st.html(axles + tag("p", text(page.speeds)))
     checks = map(_check, page.checks)
-    st.html(table("Weights against their limits", CHECK_HEADS, checks, "weights checks"))
+    st.html(table("Weights against their limits", CHECK_HEADS, checks, "reckoned weights checks"))
     st.html(tag("h2", text("Where the masses are")))
     with st.container(key="mass-views"):
         for drawing in (*page.views, page.key):
@@ -90,15 +90,14 @@ def _table(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], look
         tag("tr", tag("th", text(row[0]), scope="row"), *(tag("td", text(c)) for c in row[1:]))
         for row in rows
     )
-    return table(title, heads, lines, f"weights {look}")
+    return table(title, heads, lines, f"reckoned weights {look}")
 
 
 def _check(row: CheckRow) -> str:
-    mark = f"verdict {row.verdict.replace(' ', '-')}"
     return tag(
         "tr",
         tag("th", text(row.label), tag("span", text(row.why), class_="how"), scope="row"),
         tag("td", text(row.value)),
         tag("td", text(row.bound)),
-        tag("td", tag("span", text(row.verdict_words), class_=mark)),
+        tag("td", verdict(row.verdict, row.verdict_words)),
     )
