@@ -9,6 +9,7 @@ from typing import Literal, NoReturn, TypeAlias, cast
 import streamlit as st
 
 from configurator.app.view_models.acts import TileAct, act_from
+from configurator.build_life.people import Person
 
 PageName: TypeAlias = Literal[
     "builds",
@@ -28,6 +29,16 @@ Notice: TypeAlias = tuple[Tone, tuple[str, ...]]
 
 _REFERENCE = re.compile(r"B-[0-9]{4,6}")
 _KNOWN_CLICKS = 200
+
+
+def person() -> Person | None:
+    """Recall who is logged in, in the role worn now; None for nobody."""
+    return cast("Person | None", st.session_state.get("person"))
+
+
+def note_person(who: Person | None) -> None:
+    """Remember for this run who is logged in."""
+    st.session_state["person"] = who
 
 
 def note_pages(pages: Mapping[PageName, object]) -> None:
