@@ -22,3 +22,9 @@ def start_enquiry(screen: AppTest, name: str = "Ann Example") -> AppTest:
     screen.button(key="vehicle-clover-float").click().run()
     screen.text_input[0].input(name)
     return screen.button[-1].click().run()
+
+
+def by_the_papers(talk: AppTest, page: str) -> AppTest:
+    """Go from the talk to the papers, and from there to a page of figures."""
+    papers = talk.button(key="to-papers").click().run()
+    return papers.button(key=f"to-{page}").click().run()

@@ -5,8 +5,6 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from streamlit.testing.v1 import AppTest
-
 from configurator.app.view_models.charging_and_drive import (
     ability_topics,
     charging_rows,
@@ -16,7 +14,7 @@ from configurator.app.view_models.charging_and_drive import (
 from configurator.build_spec.charging_result import ChargingCost, ChargingLine
 from configurator.build_spec.performance_result import PerformanceLine
 from tests.app.conftest import Opener
-from tests.app.screens import start_enquiry, words
+from tests.app.screens import by_the_papers, start_enquiry, words
 
 OPEN: dict[str, Any] = {
     "source_id": "post",
@@ -54,13 +52,8 @@ COMPLETE: dict[str, Any] = {
 }
 
 
-def to_charging(screen: AppTest) -> AppTest:
-    screen.button(key="to-papers").click().run()
-    return screen.button(key="to-charging").click().run()
-
-
 def test_while_choices_are_open_only_times_are_told(open_screens: Opener) -> None:
-    said = words(to_charging(start_enquiry(open_screens())))
+    said = words(by_the_papers(start_enquiry(open_screens()), "charging"))
     assert "still open: Cells" in said
     assert "Letter to look for" not in said
     assert "What the drive can do" not in said
@@ -71,7 +64,7 @@ def test_a_complete_build_shows_limits_cost_and_what_the_drive_can_do(
 ) -> None:
     screen = start_enquiry(open_screens())
     screen.button(key="house-choices").click().run()
-    said = words(to_charging(screen))
+    said = words(by_the_papers(screen, "charging"))
     for part in ("Limited by", "Battery at 0", "Letter to look for", "0 to 50 km/h", "Fast road"):
         assert part in said
     for part in ("protective earth", "licensed electrician", "nothing is approved by it"):

@@ -1,24 +1,17 @@
 from __future__ import annotations
 
-from streamlit.testing.v1 import AppTest
-
 from configurator.app.view_models.electrical_set import electrical_page
 from configurator.build_spec.electrical_check import CheckWords
 from tests.app.conftest import Opener
-from tests.app.screens import start_enquiry, words
+from tests.app.screens import by_the_papers, start_enquiry, words
 
 WORDS = CheckWords(
     "a", "Main fuse", "Rating <b>", "A", "as stated", "invented for tests", 1, "at most"
 )
 
 
-def to_electrical(screen: AppTest) -> AppTest:
-    screen.button(key="to-papers").click().run()
-    return screen.button(key="to-electrical").click().run()
-
-
 def test_while_choices_are_open_the_page_says_which(open_screens: Opener):
-    said = words(to_electrical(start_enquiry(open_screens())))
+    said = words(by_the_papers(start_enquiry(open_screens()), "electrical"))
     assert "still open: Cells" in said
     assert "<table" not in said
     assert "A competent person designs and signs the installation" in said
@@ -27,7 +20,7 @@ def test_while_choices_are_open_the_page_says_which(open_screens: Opener):
 def test_a_complete_build_shows_every_check_with_verdict_and_source(open_screens: Opener):
     screen = start_enquiry(open_screens())
     screen.button(key="house-choices").click().run()
-    said = words(to_electrical(screen))
+    said = words(by_the_papers(screen, "electrical"))
     for topic in ("Battery", "Voltage windows", "Currents of the battery", "12 V supply"):
         assert f">{topic}</caption>" in said
     assert "For a competent person to settle" in said

@@ -18,7 +18,7 @@ from configurator.errors import ChoiceError
 from configurator.physics.coast_down import CoastDownFit
 from configurator.workflow.measurements import Assumed, RoadLoadCompared
 from tests.app.conftest import Opener
-from tests.app.screens import start_enquiry, words
+from tests.app.screens import by_the_papers, start_enquiry, words
 from tests.coasting import AIR_C, TEST_KG, coast_down
 
 LABELS = {"lane": "Along the lane", "round-in-june": "The round in June"}
@@ -29,8 +29,7 @@ TYPED = typed_from(KEPT, today=date(2026, 3, 4), mass_kg=1000.0)
 
 def begin(open_screens: Opener) -> AppTest:
     talk = start_enquiry(open_screens())
-    papers = talk.button(key="to-papers").click().run()
-    return papers.button(key="to-measurements").click().run()
+    return by_the_papers(talk, "measurements")
 
 
 def area(screen: AppTest, label: str) -> TextArea:
@@ -70,8 +69,7 @@ def test_the_mass_says_where_it_is_from_and_open_choices_hold_the_comparison_bac
 
 def test_before_and_after_stand_side_by_side_once_all_is_chosen(open_screens: Opener) -> None:
     talk = start_enquiry(open_screens()).button(key="house-choices").click().run()
-    papers = talk.button(key="to-papers").click().run()
-    screen = papers.button(key="to-measurements").click().run()
+    screen = by_the_papers(talk, "measurements")
     assert "the computed kerb mass of what is chosen" in words(screen)
     driven = area(screen, "Trips").input("lane; 42; 6.5; 2025-05-04").run()
     said = words(driven)
@@ -97,8 +95,7 @@ def test_what_was_measured_is_kept_forgotten_and_comes_back_with_undo(
     assert not area(gone, "Runs").value
     talk = gone.button(key="to-papers").click().run().button(key="to-talk").click().run()
     undone = talk.button(key="undo").click().run()
-    papers = undone.button(key="to-papers").click().run()
-    back = papers.button(key="to-measurements").click().run()
+    back = by_the_papers(undone, "measurements")
     assert "lane; 42; 9.8; 2025-05-04" == area(back, "Trips").value
     assert not back.exception
 

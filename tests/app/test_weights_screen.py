@@ -2,19 +2,12 @@
 
 from __future__ import annotations
 
-from streamlit.testing.v1 import AppTest
-
 from tests.app.conftest import Opener
-from tests.app.screens import start_enquiry, words
-
-
-def to_weights(screen: AppTest) -> AppTest:
-    screen.button(key="to-papers").click().run()
-    return screen.button(key="to-weights").click().run()
+from tests.app.screens import by_the_papers, start_enquiry, words
 
 
 def test_while_choices_are_open_the_page_says_which(open_screens: Opener) -> None:
-    said = words(to_weights(start_enquiry(open_screens())))
+    said = words(by_the_papers(start_enquiry(open_screens()), "weights"))
     assert "still open: Cells" in said
     assert "<table" not in said
     assert "no approval" in said
@@ -23,7 +16,7 @@ def test_while_choices_are_open_the_page_says_which(open_screens: Opener) -> Non
 def test_a_complete_build_shows_stages_limits_and_drawings(open_screens: Opener) -> None:
     screen = start_enquiry(open_screens())
     screen.button(key="house-choices").click().run()
-    said = words(to_weights(screen))
+    said = words(by_the_papers(screen, "weights"))
     for title in ("From empty to fully laden", "What limits each axle", "Where the masses are"):
         assert title in said
     for stage in ("Donor as it came", "Kerb: ready to drive, empty", "With the driver"):

@@ -2,8 +2,6 @@ from __future__ import annotations
 
 import re
 
-from streamlit.testing.v1 import AppTest
-
 from configurator.app.view_models.working import (
     figure_label,
     wanted_figure,
@@ -13,15 +11,10 @@ from configurator.app.view_models.working import (
 from configurator.build_spec.derivation import Derivation, DerivationEnd, DerivationStep
 from configurator.build_spec.stated_input import StatedInput
 from tests.app.conftest import Opener
-from tests.app.screens import start_enquiry, words
+from tests.app.screens import by_the_papers, start_enquiry, words
 from tests.build_spec.tiny_builds import tiny_catalog
 
 KEYS = (("price_gbp", None), ("range_low_km", "lane"), ("range_low_km", "road"))
-
-
-def to_working(screen: AppTest) -> AppTest:
-    screen.button(key="to-papers").click().run()
-    return screen.button(key="to-working").click().run()
 
 
 def test_every_figure_of_the_summary_leads_to_its_working(open_screens: Opener):
@@ -40,7 +33,7 @@ def test_every_figure_of_the_summary_leads_to_its_working(open_screens: Opener):
 
 
 def test_the_working_tells_inputs_words_steps_and_ends(open_screens: Opener):
-    said = words(to_working(start_enquiry(open_screens())))
+    said = words(by_the_papers(start_enquiry(open_screens()), "working"))
     for part in ("In words", "Step by step", "What it rests on", "Sum of the lines", "VAT on"):
         assert part in said
     assert "Choices are still open" in said
@@ -49,7 +42,7 @@ def test_the_working_tells_inputs_words_steps_and_ends(open_screens: Opener):
 
 
 def test_another_figure_is_chosen_from_the_list(open_screens: Opener):
-    screen = to_working(start_enquiry(open_screens()))
+    screen = by_the_papers(start_enquiry(open_screens()), "working")
     labels = screen.selectbox[0].options
     wanted = next(label for label in labels if label.startswith("Axles: Rear axle, kerb"))
     screen.selectbox[0].select(wanted).run()
@@ -61,7 +54,7 @@ def test_another_figure_is_chosen_from_the_list(open_screens: Opener):
 def test_a_complete_build_has_no_ends_and_no_default(open_screens: Opener):
     screen = start_enquiry(open_screens())
     screen.button(key="house-choices").click().run()
-    said = words(to_working(screen))
+    said = words(by_the_papers(screen, "working"))
     assert "Choices are still open" not in said
     assert "How the ends" not in said
 
