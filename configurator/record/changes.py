@@ -23,6 +23,7 @@ ChangeKind = Literal[
     "wished-build",
     "day",
     "measurements",
+    "priced-anew",
     "undone",
 ]
 

@@ -44,7 +44,7 @@ def with_markup() -> Spec:
     }
     data["build"]["donor"]["description"] = "<para>\n# no heading\n- no list & <br/> end"
     data["choices"][0]["option_label"] = "</font><b>Harbour & grey"
-    data["workshop"]["terms"] = ["<i>Not italic</i> & plain."]
+    data["workshop"]["terms"][0]["sentences"] = ["<i>Not italic</i> & plain."]
     data["texts"].append(text("care", id="raw", title="<u>Raw</u>", body=(
         "Raw <b>HTML</b> &amp; <img src=x onerror=y>\n\n<div>block</div>\n\n"
         "![a picture](https://example.invalid/a.png) [words](https://example.invalid/?a=1&b=\"2\") "

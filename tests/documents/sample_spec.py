@@ -238,8 +238,14 @@ def _workshop() -> dict[str, Any]:
         "headline_cases": ["town-summer", "road-winter"],
         "overnight_source": "wall",
         "terms": [
-            "Prices include VAT and hold for 30 days.",
-            "A vehicle made to your choices carries no right to cancel within 14 days.",
+            {
+                "valid_from": "2026-01-01",
+                "source": "invented",
+                "sentences": [
+                    "Prices include VAT and hold for 30 days.",
+                    "A vehicle made to your choices carries no right to cancel within 14 days.",
+                ],
+            }
         ],
         "exclusions": ["Registration fees.", "Rust that is found only after stripping."],
         "source": SOURCE,

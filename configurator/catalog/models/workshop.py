@@ -105,6 +105,14 @@ class Tariff(Data):
     source: Sentence | Source
 
 
+class DatedTerms(Data):
+    """The workshop's terms from a day on."""
+
+    valid_from: date
+    sentences: tuple[Sentence, ...] = Field(min_length=1)
+    source: Sentence | Source
+
+
 class Workshop(Data):
     """Who builds, at what rates, with what capacity."""
 
@@ -140,9 +148,15 @@ class Workshop(Data):
     """Of the battery's cells, for the charging time on a cold morning."""
     tariffs: tuple[Tariff, ...] = ()
     day: DayRoads = DayRoads()
-    terms: tuple[Sentence, ...]
+    terms: tuple[DatedTerms, ...]
+    """In any order; those with the latest `valid_from` that has come are in force."""
     exclusions: tuple[Sentence, ...]
     source: Sentence | Source
+
+    def terms_on(self, day: date) -> DatedTerms | None:
+        """Find the terms in force on a day; None where there were none yet."""
+        in_force = [terms for terms in self.terms if terms.valid_from <= day]
+        return max(in_force, key=lambda terms: terms.valid_from, default=None)
 
 
 class Stage(Data):

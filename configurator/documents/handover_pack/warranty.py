@@ -13,10 +13,10 @@ from configurator.documents.text_blocks import text_blocks
 
 def warranty_blocks(spec: Spec) -> list[Flowable]:
     """Print terms, the workshop's texts, and what becomes of the battery."""
+    terms = spec.workshop.terms_on(spec.build.priced_on)
     return [
         words("Your rights under the law stand beside anything said here."),
-        *([subheading("Terms of the build")] if spec.workshop.terms else []),
-        *bullets(spec.workshop.terms),
+        *([subheading("Terms of the build"), *bullets(terms.sentences)] if terms else []),
         *text_blocks(spec, "warranty"),
         subheading("End of life"),
         *_battery_note(spec),

@@ -1,4 +1,4 @@
-"""How sure the figures are, what is left out, the terms, the cautions, the receipt."""
+"""How sure the figures are, the cautions, the receipt."""
 
 from __future__ import annotations
 
@@ -27,12 +27,13 @@ SURENESS = (
     "Computed: from the catalog, the donor's weights and the choices above. Measured: read on the "
     "finished vehicle.",
     "A range is a band because drag, tyres, weather and battery are only known within limits.",
-    "Prices are sums of the printed lines, to the penny; provisional sums will change.",
+    "Prices are sums of the printed lines, to the penny; provisional sums will change. What the "
+    "price leaves out, the stage payments and the terms stand in the quotation.",
 )
 
 
 def closing_blocks(spec: Spec) -> list[Flowable]:
-    """Close the sheet: sureness, exclusions, terms, cautions, receipt."""
+    """Close the sheet: sureness, cautions, receipt."""
     last = [
         sheet_heading("Cautions", "cautions"),
         *bullets(CAUTIONS, CELL),
@@ -43,34 +44,8 @@ def closing_blocks(spec: Spec) -> list[Flowable]:
     return [
         sheet_heading("How sure these figures are", "sureness"),
         *bullets(SURENESS, CELL),
-        _side_by_side(spec),
         KeepTogether(joined(last)),
     ]
-
-
-def _side_by_side(spec: Spec) -> Table:
-    """Exclusions beside terms: both short lists that are read together."""
-    columns = [
-        _list("What the price leaves out", "exclusions", spec.workshop.exclusions),
-        _list("Terms", "terms", spec.workshop.terms),
-    ]
-    style = TableStyle([
-        ("FONTNAME", (0, 0), (-1, -1), BODY),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (0, 0), 0),
-        ("RIGHTPADDING", (-1, 0), (-1, 0), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
-    ])  # fmt: skip
-    widths = [TEXT_WIDTH * 0.44, TEXT_WIDTH * 0.56]
-    return Table(
-        [columns], colWidths=widths, style=style, splitInRow=1, spaceBefore=7, hAlign="LEFT"
-    )
-
-
-def _list(title: str, key: str, sentences: tuple[str, ...]) -> list[Flowable]:
-    heading = sheet_heading(title, key)
-    return [heading, *bullets(sentences or ("Nothing is stated.",), CELL)]
 
 
 def receipt_table(spec: Spec) -> Table:

@@ -1,4 +1,4 @@
-"""Price lines that add up to the printed total, and the stage payments."""
+"""Price lines that add up to the printed total."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ _SHARES = (0.58, 0.2, 0.22)
 
 
 def price_blocks(spec: Spec) -> list[Flowable]:
-    """Show every line, the total with its VAT, and what is due when."""
-    return [_line_table(spec), small(_vat_words(spec.price)), *_payment_blocks(spec.price)]
+    """Show every line, and the total with its VAT."""
+    return [_line_table(spec), small(_vat_words(spec.price))]
 
 
 def _line_table(spec: Spec) -> Table:
@@ -61,16 +61,3 @@ def _vat_words(price: Price) -> str:
             "asked before it is exceeded."
         )
     return words
-
-
-def _payment_blocks(price: Price) -> list[Flowable]:
-    if not price.payments:
-        return [small("Stage payments are set once every choice is made.")]
-    rows = [
-        (payment.stage_label, f"{number(payment.percent, 0)} %", pounds(payment.amount_gbp))
-        for payment in price.payments
-    ]
-    total = sum((payment.amount_gbp for payment in price.payments), start=price.decided_gbp * 0)
-    rows.append(("All stages", "", pounds(total)))
-    head = ("Stage payments, due when the stage is reached", "Share", "With VAT")
-    return [headed_table(head, rows, _SHARES, figures=(1, 2), has_total=True)]

@@ -1,0 +1,175 @@
+"""A quotation binds until its day; accepted, it is issued spec A."""
+
+from __future__ import annotations
+
+from concurrent.futures import ThreadPoolExecutor
+from datetime import date, datetime, timedelta
+
+import pytest
+
+from configurator.build_life.entries import Quoted, SpecIssued
+from configurator.build_life.people import Person
+from configurator.errors import LifeError, OvertakenError
+from configurator.record.book import read_life
+from configurator.workflow.builds import read_draft
+from configurator.workflow.consultation import set_house_choices
+from configurator.workflow.issuing import Answers, issued_spec
+from configurator.workflow.papers import documents_folder, list_documents, spec_of_draft
+from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.quotations import (
+    accept_quotation,
+    give_quotation,
+    how_quotation_stands,
+)
+
+CONSULTANT = Person(name="Invented Consultant", role="consultant")
+ENGINEER = Person(name="Invented Engineer", role="engineer")
+
+
+def answers_for(premises: Premises, reference: str) -> Answers:
+    findings = spec_of_draft(premises, reference).findings
+    return {(f.code, f.subject): "Seen and judged" for f in findings if f.severity == "warns"}
+
+
+@pytest.fixture
+def chosen(premises: Premises, reference: str, now: datetime) -> str:
+    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
+    return reference
+
+
+def give(premises: Premises, reference: str, now: datetime) -> Quoted:
+    revision = read_draft(premises, reference).revision
+    return give_quotation(premises, reference, revision=revision, by=CONSULTANT, now=now)
+
+
+def accept(
+    premises: Premises, reference: str, number: int, now: datetime, on: date | None = None
+) -> SpecIssued:
+    return accept_quotation(
+        premises,
+        reference,
+        number,
+        how="On paper, in the file",
+        accepted_on=on or now.date(),
+        answers=answers_for(premises, reference),
+        by=ENGINEER,
+        now=now,
+    )
+
+
+def codes(error: pytest.ExceptionInfo[LifeError]) -> list[str]:
+    return sorted(fault.code for fault in error.value.faults)
+
+
+def test_what_was_quoted_becomes_spec_a(premises: Premises, chosen: str, now: datetime) -> None:
+    quoted = give(premises, chosen, now)
+    assert (1, now.date() + timedelta(days=30)) == (quoted.number, quoted.valid_until)
+    assert "open" == how_quotation_stands(premises, chosen, now.date()).verdict
+    issued = accept(premises, chosen, 1, now)
+    assert ("A", quoted.spec_sha256) == (issued.letter, issued.spec_sha256)
+    assert quoted.total_gbp == issued_spec(premises, chosen).price.total_low_gbp
+    assert "accepted" == how_quotation_stands(premises, chosen, now.date()).verdict
+
+
+def test_the_document_is_stored_and_never_overwritten(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    first = give(premises, chosen, now)
+    (path,) = documents_folder(premises, chosen).glob("*quotation-Q1.pdf")
+    before = path.read_bytes()
+    second = give(premises, chosen, now)
+    assert (2, 1) == (second.number, second.renews)
+    assert before == path.read_bytes()
+    kept = {document.sha256 for document in list_documents(premises, chosen)}
+    assert {first.document_sha256, second.document_sha256} <= kept
+
+
+def test_an_expired_quotation_says_so_and_is_renewed_in_one_step(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    give(premises, chosen, now)
+    later = now + timedelta(days=31)
+    state = how_quotation_stands(premises, chosen, later.date())
+    assert "expired" == state.verdict
+    with pytest.raises(LifeError) as refused:
+        accept(premises, chosen, 1, later)
+    assert ["P064"] == codes(refused)
+    assert 2 == give(premises, chosen, later).number
+    assert later.date() == read_draft(premises, chosen).build.priced_on
+    assert "A" == accept(premises, chosen, 2, later).letter
+
+
+def test_signed_in_time_a_quotation_holds_though_it_is_noted_late(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    give(premises, chosen, now)
+    later = now + timedelta(days=40)
+    assert "A" == accept(premises, chosen, 1, later, on=now.date()).letter
+
+
+def test_changed_prices_of_the_catalog_are_told_with_the_differences(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    quoted = give(premises, chosen, now)
+    workshop = premises.catalog_folder / "workshop.yaml"
+    workshop.write_text(workshop.read_text().replace("'40.00'", "'80.00'"))
+    later = open_premises(premises.catalog_folder, premises.data_folder)
+    state = how_quotation_stands(later, chosen, now.date())
+    assert "changed" == state.verdict
+    assert state.differences is not None
+    assert state.differences.lines
+    assert () == state.differences.choices
+    assert state.differences.price_change_gbp > 0
+    assert quoted.spec_sha256 == accept(later, chosen, 1, now).spec_sha256, "it still binds"
+    later.record.engine.dispose()
+
+
+def test_what_cannot_be_accepted_is_told_all_at_once(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    give(premises, chosen, now)
+    with pytest.raises(LifeError) as refused:
+        accept_quotation(
+            premises,
+            chosen,
+            7,
+            how=" ",
+            accepted_on=now.date() + timedelta(days=2),
+            answers={},
+            by=ENGINEER,
+            now=now,
+        )
+    assert ["P063", "P065", "P066"] == codes(refused)
+
+
+def test_after_the_order_changes_go_another_way(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    give(premises, chosen, now)
+    accept(premises, chosen, 1, now)
+    with pytest.raises(LifeError) as refused:
+        give(premises, chosen, now)
+    assert ["P062"] == codes(refused)
+
+
+def test_without_terms_nothing_is_quoted(premises: Premises, chosen: str, now: datetime) -> None:
+    with pytest.raises(LifeError) as refused:
+        give(premises, chosen, now.replace(year=2019))
+    assert "P060" in codes(refused)
+
+
+def test_of_many_who_accept_at_once_one_is_told_it_did(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    give(premises, chosen, now)
+
+    def attempt(_number: int) -> bool:
+        try:
+            accept(premises, chosen, 1, now)
+        except (LifeError, OvertakenError):
+            return False
+        return True
+
+    with ThreadPoolExecutor(6) as pool:
+        assert 1 == sum(pool.map(attempt, range(8)))
+    assert 1 == len(read_life(premises.record, chosen).of(SpecIssued))
