@@ -25,6 +25,11 @@ OPEN_WORDS = (
     "complete vehicle that can still come of them."
 )
 
+OTHERS = (
+    "Shown are the cases the workshop puts first, and the hardest one. Other roads, seasons and "
+    "loads stand in the calculation sheet and in the handover pack."
+)
+
 
 class BandBar(Flowable):  # type: ignore[misc]  # ReportLab is untyped
     """A bar from low to high on a scale from nought, with a stroke at the middle."""
@@ -58,21 +63,25 @@ class BandBar(Flowable):  # type: ignore[misc]  # ReportLab is untyped
 
 def range_blocks(spec: Spec) -> list[Flowable]:
     """Show every driving case with its band, or say that none is known."""
-    return [*_bands(spec), *(small(words) for words in _widened(spec))]
+    return [*_bands(spec, spec.ranges), *(small(words) for words in _widened(spec))]
 
 
 def range_brief(spec: Spec) -> list[Flowable]:
-    """Show every driving case with its band, and what widens the first one most."""
-    return [*_bands(spec), *(small(words) for words in _widened(spec)[:1])]
+    """Show the headline cases and the hardest one, and what widens the first most."""
+    headline = spec.workshop.headline_cases
+    hardest = min(spec.ranges, key=lambda line: line.low_km, default=None)
+    lines = [line for line in spec.ranges if line.case_id in headline or line is hardest]
+    more = [small(OTHERS)] if len(lines) < len(spec.ranges) else []
+    return [*_bands(spec, lines), *more, *(small(words) for words in _widened(spec)[:1])]
 
 
-def _bands(spec: Spec) -> list[Flowable]:
-    if not spec.ranges:
+def _bands(spec: Spec, lines: Sequence[RangeLine]) -> list[Flowable]:
+    if not lines:
         return [small("No range is computed: no battery or no motor is chosen yet.")]
     age = age_in_words(spec.workshop.aged)
     said = f"{BAND_WORDS} A battery is counted as aged after {age}."
     return [
-        _table(spec.ranges),
+        _table(lines),
         small(said if spec.is_complete else f"{said} {OPEN_WORDS}"),
     ]
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from decimal import Decimal
+
 from reportlab.platypus import Flowable, Table
 
 from configurator.build_spec.spec import Price, Spec
@@ -10,44 +13,46 @@ from configurator.documents.paragraphs import small
 from configurator.documents.spec_sheet.choices import line_of_choice, price_of_choices
 from configurator.documents.tables import headed_table
 
-_KINDS = {
-    "base": "every conversion",
-    "option": "chosen",
-    "survey": "survey of the donor",
-    "provisional": "provisional sum",
-    "discount": "discount",
+_KINDS: Mapping[str, str] = {
+    "base": "Work on every conversion",
+    "survey": "Work on the donor vehicle, from its survey",
+    "discount": "Discount",
 }
-_SHARES = (0.58, 0.2, 0.22)
+"""Printed as one sum each; the quotation has their lines."""
+
+_SHARES = (0.75, 0.25)
 
 
 def price_blocks(spec: Spec) -> list[Flowable]:
-    """Show every line, and the total with its VAT."""
+    """Show what the price is made of, and the total with its VAT."""
     return [_line_table(spec), small(_vat_words(spec.price))]
 
 
 def _line_table(spec: Spec) -> Table:
     price = spec.price
     of_choices = {line.id for c in spec.choices if (line := line_of_choice(spec, c)) is not None}
+    lines = [line for line in price.lines if line.id not in of_choices]
     rows = [
-        (line.label, _KINDS[line.kind], pounds(line.amount_gbp))
-        for line in price.lines
-        if line.id not in of_choices
+        (label, pounds(sum((line.amount_gbp for line in found), Decimal(0))))
+        for kind, label in _KINDS.items()
+        if (found := [line for line in lines if line.kind == kind])
     ]
+    rows += [(line.label, pounds(line.amount_gbp)) for line in lines if line.kind not in _KINDS]
     if of_choices:
-        rows.append(("Choices together, as listed above", "chosen", pounds(price_of_choices(spec))))
+        rows.append(("Choices together, as listed above", pounds(price_of_choices(spec))))
     rows.extend(_total_rows(price))
-    head = ("Line", "Because of", "With VAT, computed")
-    return headed_table(head, rows, _SHARES, figures=(2,), has_total=True)
+    head = ("The price", "With VAT, computed")
+    return headed_table(head, rows, _SHARES, figures=(1,), has_total=True)
 
 
-def _total_rows(price: Price) -> list[tuple[str, str, str]]:
+def _total_rows(price: Price) -> list[tuple[str, str]]:
     low, high, decided = price.total_low_gbp, price.total_high_gbp, price.decided_gbp
-    total = ("Total with VAT", "", pounds_span(low, high))
+    total = ("Total with VAT", pounds_span(low, high))
     if low == high == decided:
         return [total]
     return [
-        ("Sum of the lines above", "", pounds(decided)),
-        ("What is still open adds", "", pounds_span(low - decided, high - decided)),
+        ("Sum of the lines above", pounds(decided)),
+        ("What is still open adds", pounds_span(low - decided, high - decided)),
         total,
     ]
 
