@@ -74,5 +74,9 @@ class LifeError(ConfiguratorError):
     """A step in the life of a build that cannot be taken as things stand."""
 
 
+class AccountError(ConfiguratorError):
+    """An account or a log-in that is refused."""
+
+
 class DocumentError(ConfiguratorError):
     """A document cannot be made or stored."""

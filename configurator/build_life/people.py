@@ -9,7 +9,10 @@ from pydantic import StringConstraints
 from configurator.catalog.models.data import Data
 from configurator.catalog.models.workshop import RoleId
 
-PersonName = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
+LONGEST_NAME = 200
+PersonName = Annotated[
+    str, StringConstraints(min_length=1, max_length=LONGEST_NAME, strip_whitespace=True)
+]
 
 
 class Person(Data):

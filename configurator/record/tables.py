@@ -160,11 +160,21 @@ class AccountRow(Table):
     roles: Mapped[list[str]] = mapped_column(JSON)
     password_hash: Mapped[str | None] = mapped_column(String(200))
     """None for somebody who comes in through an identity provider alone."""
+    identity: Mapped[str | None] = mapped_column(String(200), unique=True)
+    """The confirmed e-mail address or the lasting identifier of an identity provider."""
     is_active: Mapped[bool] = mapped_column()
-    failures: Mapped[int] = mapped_column(Integer)
-    """Failed log-ins since the last that succeeded."""
-    wait_until: Mapped[datetime | None] = mapped_column(UtcInstant)
     made_at: Mapped[datetime] = mapped_column(UtcInstant)
+
+
+class LogInWaitRow(Table):
+    """How long a name waits after failed log-ins, whether or not it has an account."""
+
+    __tablename__ = "log_in_waits"
+
+    name_sha256: Mapped[str] = mapped_column(String(64), primary_key=True)
+    failures: Mapped[int] = mapped_column(Integer)
+    """Tries since the last that succeeded."""
+    wait_until: Mapped[datetime] = mapped_column(UtcInstant)
 
 
 class SignInRow(Table):

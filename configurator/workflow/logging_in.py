@@ -1,0 +1,133 @@
+"""Log in and out, and tell who is logged in."""
+
+from __future__ import annotations
+
+import math
+from datetime import datetime, timedelta
+
+from configurator.build_life.people import Person
+from configurator.catalog.models.workshop import RoleId
+from configurator.errors import AccountError, Fault
+from configurator.record import sign_ins
+from configurator.record.accounts import Account, account_and_hash, find_by_identity, renew_hash
+from configurator.record.database import Record
+from configurator.record.log_in_waits import begin_try, forget_failures
+from configurator.record.passwords import hash_password, is_outdated, is_password
+from configurator.record.sign_ins import SignIn
+
+LOGGED_IN_FOR = timedelta(hours=12)
+LONGEST_TYPED = 1000
+
+
+def log_in(record: Record, name: str, password: str, *, now: datetime) -> str:
+    """Log somebody in by name and password.
+
+    Parameters
+    ----------
+    record : Record
+        The open record.
+    name, password : str
+        As typed.
+    now : datetime
+        Aware, UTC.
+
+    Returns
+    -------
+    str
+        The secret for the browser's cookie.
+
+    Raises
+    ------
+    AccountError
+        In equal words, and after equal time, whether the name or the password is wrong or the
+        account is disabled; or if the name has to wait after failed tries.
+    """
+    name, password = name[:LONGEST_TYPED], password[:LONGEST_TYPED]
+    if (wait_s := begin_try(record, name, now)) > 0:
+        raise AccountError([_too_many(wait_s)])
+    account, kept = account_and_hash(record, name)
+    is_right = is_password(password, kept)
+    if account is None or kept is None or not is_right or not account.is_active:
+        raise AccountError([_wrong()])
+    forget_failures(record, name)
+    if is_outdated(kept):
+        renew_hash(record, account.id, kept, hash_password(password))
+    token = _let_in(record, account, now)
+    if token is None:
+        raise AccountError([_wrong()])
+    return token
+
+
+def log_in_by_identity(
+    record: Record, identities: tuple[str, ...], *, now: datetime
+) -> tuple[Account, str]:
+    """Log somebody in whom an identity provider has confirmed.
+
+    Parameters
+    ----------
+    record : Record
+        The open record.
+    identities : tuple of str
+        By which the provider knows the person: a confirmed e-mail address, a lasting identifier.
+    now : datetime
+        Aware, UTC.
+
+    Raises
+    ------
+    AccountError
+        If no account has that identity; none is made here.
+    """
+    account = find_by_identity(record, identities)
+    token = None if account is None else _let_in(record, account, now)
+    if account is None or token is None:
+        known_as = identities[0][:80] if identities else "nobody"
+        what = f'the identity provider knows you as "{known_as}", which no account here has'
+        remedy = "Ask the manager to add it with `configurator accounts add … --identity`."
+        raise AccountError([Fault("P057", "Log in", what, remedy)])
+    return account, token
+
+
+def who_is(record: Record, token: str, now: datetime) -> SignIn | None:
+    """Tell who is logged in with a secret; None when it counts for nothing (any more)."""
+    return sign_ins.find_sign_in(record, token, now)
+
+
+def person_of(sign_in: SignIn) -> Person:
+    """Name who acts: the account, in the role worn now."""
+    return Person(name=sign_in.account.name, role=sign_in.role)
+
+
+def wear_role(record: Record, token: str, role: RoleId) -> None:
+    """Change the role worn.
+
+    Raises
+    ------
+    AccountError
+        If the account does not have it, or is not logged in any more.
+    """
+    if not sign_ins.wear_role(record, token, role):
+        what = f"the role {role.replace('-', ' ')} is not one of yours, or you are logged out"
+        raise AccountError([Fault("P058", "Role", what, "Load the page again.")])
+
+
+def log_out(record: Record, token: str) -> None:
+    """Log a browser out; its secret counts for nothing from now on."""
+    sign_ins.end_sign_in(record, token)
+
+
+def _let_in(record: Record, account: Account, now: datetime) -> str | None:
+    until = now + LOGGED_IN_FOR
+    return sign_ins.start_sign_in(record, account, account.roles[0], now=now, until=until)
+
+
+def _wrong() -> Fault:
+    what = "name and password do not go together, or the account is disabled"
+    remedy = "Try again, or ask the manager; after several tries you have to wait."
+    return Fault("P056", "Log in", what, remedy)
+
+
+def _too_many(wait_s: float) -> Fault:
+    left = math.ceil(wait_s)
+    long = f"{left} seconds" if left <= 90 else f"{math.ceil(left / 60)} minutes"
+    what = f"there were several tries with this name that failed; the next may be made in {long}"
+    return Fault("P059", "Log in", what, "Wait, then try again.")
