@@ -8,6 +8,7 @@ from pathlib import Path
 
 import typer
 
+from configurator.cli import accounts_command
 from configurator.cli.check_command import check
 from configurator.cli.demo_command import demo
 from configurator.cli.folders import DEFAULT_DATA
@@ -32,6 +33,7 @@ app.command("open")(open_screens)
 app.command("check")(check)
 app.command("spec")(spec)
 app.command("demo")(demo)
+app.add_typer(accounts_command.app, name="accounts")
 
 
 def run(arguments: Sequence[str] | None = None) -> None:

@@ -17,6 +17,12 @@ def say_apart(line: str) -> None:
     typer.echo(line, err=True)
 
 
+def ask_unseen(question: str) -> str:
+    """Ask twice for something that must not be seen while it is typed."""
+    answer: str = typer.prompt(question, hide_input=True, confirmation_prompt="Once more", err=True)
+    return answer
+
+
 def fault_line(fault: Fault) -> str:
     r"""Write a fault in one line that cannot move the cursor or hide anything.
 
