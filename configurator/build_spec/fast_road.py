@@ -16,6 +16,8 @@ CLIMB_PERCENT = 2.0
 
 STORED_DECIMALS = 3
 
+_TWO_HOURS_S = 7200.0
+
 
 def fast_road_lines(drive: Drive, resistance: Resistance) -> tuple[PerformanceLine, ...]:
     """Tell the power at the motor's shaft on the level and on a climb, against what lasts."""
@@ -74,7 +76,7 @@ def _note(needed_kw: float, slope_percent: float, drive: Drive, resistance: Resi
     if seconds is None:
         return f"{-margin_kw:.1f} kW more than lasts: {slower} before it grows too warm."
     return (
-        f"{-margin_kw:.1f} kW more than lasts: after about {_in_words(seconds)} {slower}, "
+        f"{-margin_kw:.1f} kW more than lasts: after {_in_words(seconds)} {slower}, "
         "sooner on a hot day."
     )
 
@@ -92,7 +94,9 @@ def _seconds(drive: Drive, needed_kw: float) -> float | None:
 
 
 def _in_words(seconds: float) -> str:
-    return f"{seconds / 60:.0f} min" if seconds >= 90 else f"{seconds:.0f} s"
+    if seconds > _TWO_HOURS_S:
+        return "more than two hours"
+    return f"about {seconds / 60:.0f} min" if seconds >= 90 else f"about {seconds:.0f} s"
 
 
 def speed_held_km_h(drive: Drive, resistance: Resistance, slope_percent: float) -> float:

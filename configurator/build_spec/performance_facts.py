@@ -15,7 +15,7 @@ from configurator.build_spec.driving_inputs import losses_of, rolling_of
 from configurator.build_spec.offer import NO_EFFECTS, EffectMask
 from configurator.catalog.models.component import Motor, Pack, Reduction, Slot, Tyre
 from configurator.catalog.models.rule import FactName
-from configurator.physics.acceleration import Pull, Resistance, seconds_to_speed
+from configurator.physics.acceleration import LONGEST_S, Pull, Resistance, seconds_to_speed
 from configurator.physics.air_density import air_density_kg_m3
 from configurator.physics.electrical_currents import mechanical_power_w
 from configurator.physics.performance import (
@@ -57,21 +57,15 @@ _HILL: dict[Slot, frozenset[str]] = {
 }
 _LOSSES = frozenset({"peak_power_kw", "efficiency", "efficiency_by_load", "no_load_loss_w"})
 _STEADY: dict[Slot, frozenset[str]] = {
-    "motor": frozenset({"continuous_power_kw", *_LOSSES}),
-    "reduction": frozenset({"efficiency"}),
-    "tyre": frozenset({"rolling_resistance", "rolling_growth_percent"}),
+    "motor": frozenset({"continuous_power_kw", "max_speed_rpm", *_LOSSES}),
+    "reduction": frozenset({"efficiency", "overall_ratios"}),
+    "tyre": frozenset({"rolling_resistance", "rolling_growth_percent", "rolling_radius_m"}),
     "pack": frozenset({"continuous_discharge_kw", "peak_discharge_kw"}),
-}
-_TOP: dict[Slot, frozenset[str]] = {
-    "motor": _STEADY["motor"] | {"max_speed_rpm"},
-    "reduction": _STEADY["reduction"] | {"overall_ratios"},
-    "tyre": _STEADY["tyre"] | {"rolling_radius_m"},
-    "pack": _STEADY["pack"],
 }
 _PULL: dict[Slot, frozenset[str]] = {
     "motor": frozenset({"peak_torque_nm", "max_speed_rpm", *_LOSSES}),
-    "reduction": _TOP["reduction"],
-    "tyre": _TOP["tyre"],
+    "reduction": _STEADY["reduction"],
+    "tyre": _STEADY["tyre"],
     "pack": frozenset({"peak_discharge_kw"}),
 }
 
@@ -129,6 +123,10 @@ class Drive:
             rolling_radius_m=self.tyre.rolling_radius_m,
         )
 
+    def lasting_kw_at(self, speed_km_h: float) -> float:
+        """Power at the motor's shaft for long at a speed [kW]; none that the gearing forbids."""
+        return self.continuous_kw if speed_km_h <= self.geared_km_h else 0.0
+
     @property
     def pull(self) -> Pull:
         """What the drive gives at the wheels."""
@@ -179,7 +177,7 @@ def performance_facts(around: Surroundings) -> list[DriveFact]:
         fact("hill_restart_percent", _HILL, "train", rolling, restart_percent),
         fact("cruise_power_margin_kw", _STEADY, "driver", air, _margin_at(CRUISE_SPEED_KM_H)),
         fact("motorway_power_margin_kw", _STEADY, "driver", air, _margin_at(MOTORWAY_SPEED_KM_H)),
-        fact("top_speed_km_h", _TOP, "driver", air, _top_speed_km_h),
+        fact("top_speed_km_h", _STEADY, "driver", air, _top_speed_km_h),
         fact("seconds_to_50_km_h", _PULL, "driver", air, _seconds_to(TOWN_SPEED_KM_H), falls=False),
         fact(
             "seconds_to_60_mph", _PULL, "driver", air, _seconds_to(COUNTRY_SPEED_KM_H), falls=False
@@ -190,8 +188,9 @@ def performance_facts(around: Surroundings) -> list[DriveFact]:
 
 def resistance_of(around: Surroundings, drive: Drive, state: DriveState) -> Resistance:
     """Tell what holds a state back; one without a mass counts as a gram, for facts without it."""
+    heavier_kg = around.offer.vehicle.measured_road_load.heavier_kg
     return Resistance(
-        mass_kg=max(state.mass_g, 1) / 1000,
+        mass_kg=max(state.mass_g / 1000 + heavier_kg, 0.001),
         drag_area_m2=around.offer.vehicle.drag_area_m2.value + state.effects[0],
         rolling_resistance=rolling_of(around.offer.vehicle, drive.tyre).value + state.effects[1],
         rolling_growth=drive.tyre.rolling_growth_percent / 100,
@@ -237,11 +236,19 @@ def _on_the_road(drive: Drive, resistance: Resistance) -> dict[str, float]:
 
 
 def _margin_at(speed_km_h: float) -> Compute:
-    return lambda drive, resistance: drive.continuous_kw - steady_kw(drive, resistance, speed_km_h)
+    return lambda drive, resistance: (
+        drive.lasting_kw_at(speed_km_h) - steady_kw(drive, resistance, speed_km_h)
+    )
 
 
 def _seconds_to(speed_km_h: float) -> Compute:
-    return lambda drive, resistance: seconds_to_speed(drive.pull, resistance, speed_km_h)
+    """Count a speed that the gearing forbids as never reached, so that no limit overlooks it."""
+
+    def seconds(drive: Drive, resistance: Resistance) -> float:
+        reached = seconds_to_speed(drive.pull, resistance, speed_km_h)
+        return LONGEST_S if reached is None else reached
+
+    return seconds
 
 
 def _top_speed_km_h(drive: Drive, resistance: Resistance) -> float:

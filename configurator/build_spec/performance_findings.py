@@ -36,7 +36,7 @@ def _grows_warm(line: PerformanceLine) -> Finding:
 
 def _slips(line: PerformanceLine) -> Finding:
     # Rounded down as the line is: the slope that is told must still be safe.
-    held_percent = math.floor(line.value or 0.0)
+    held_percent = max(math.floor(line.value or 0.0), 0)
     return Finding(
         code="F052",
         severity="warns",
@@ -49,5 +49,8 @@ def _slips(line: PerformanceLine) -> Finding:
         bound=round((line.value or 0.0) - (line.margin or 0.0), 3),
         unit=line.unit,
         source=line.source,
-        remedy="Put load over the driven axle, tow less, or tell the driver to keep off wet slips.",
+        remedy=(
+            "Put load over the driven axle within its limit, tow less, or tell the driver to keep "
+            "off wet slips."
+        ),
     )

@@ -98,15 +98,16 @@ def _ability(compiled: Compiled, choices: Mapping[str, str], extents: Extents) -
     if drive is None or away is None or hill is None:
         return None
     state: DriveState = book.state(away, choices)
-    train_kg = book.state(hill, choices).mass_g / 1000
-    laden_kg = book.masses.laden_g.of(choices) / 1000
     driver = resistance_of(book.around, drive, state)
+    train_kg = resistance_of(book.around, drive, book.state(hill, choices)).mass_kg
+    laden_g = book.masses.laden_g.of(choices)
+    laden = resistance_of(book.around, drive, replace(state, mass_g=laden_g))
     return _Ability(
         vehicle=vehicle,
         drive=drive,
         driver=driver,
-        laden=replace(driver, mass_kg=laden_kg),
-        trailer_kg=train_kg - laden_kg,
+        laden=laden,
+        trailer_kg=train_kg - laden.mass_kg,
         with_driver=_with_driver(vehicle, extents),
         fully_laden=_stance(vehicle, extents, "laden_front_axle_kg", "laden_rear_axle_kg"),
         hill_asked_percent=_hill_asked(compiled),

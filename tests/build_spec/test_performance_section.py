@@ -22,9 +22,11 @@ from configurator.build_spec.performance_findings import performance_findings
 from configurator.build_spec.performance_result import PerformanceLine
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.build import AsBuilt
 from configurator.catalog.models.component import Pack
 from configurator.physics.acceleration import LONGEST_S, Resistance, seconds_to_speed
 from configurator.physics.electrical_currents import terminal_power_w
+from tests.build_spec.electrical_builds import limit
 from tests.build_spec.tiny_builds import (
     build_of,
     changed,
@@ -67,10 +69,70 @@ def test_what_is_told_agrees_with_the_facts() -> None:
         fact = spec.fact(name)
         assert fact is not None
         assert fact.low == lines[line_id].value
-    margin, needed_kw = spec.fact("motorway_power_margin_kw"), lines["motorway-level"].value
+
+
+@pytest.mark.parametrize(("max_speed_rpm", "reaches"), [(9_000.0, False), (20_000.0, True)])
+def test_no_power_is_to_spare_at_a_speed_that_the_gearing_does_not_allow(
+    max_speed_rpm: float, *, reaches: bool
+) -> None:
+    catalog = with_limits(tiny_catalog())
+    components = tuple(
+        part.model_copy(update={"max_speed_rpm": max_speed_rpm}) if part.kind == "motor" else part
+        for part in catalog.components
+    )
+    geared = changed(catalog, f"{max_speed_rpm} rpm", components=components)
+    build = build_of(VEHICLE).model_copy(update={"choices": dict(CHOICES)})
+    spec = specify(geared, build, Engines())
+    [level] = [line for line in spec.performance if line.id == "motorway-level"]
+    margin, top = spec.fact("motorway_power_margin_kw"), spec.fact("top_speed_km_h")
     assert margin is not None
-    assert needed_kw is not None
-    assert margin.low == pytest.approx(drive().continuous_kw - needed_kw, abs=1e-3)
+    assert top is not None
+    assert level.value is not None
+    assert (level.margin is not None) == reaches
+    given_kw = drive().continuous_kw if reaches else 0.0
+    assert margin.low == pytest.approx(given_kw - level.value, abs=2e-3)
+    away = spec.fact("seconds_to_60_mph")
+    assert away is not None
+    assert (away.low < LONGEST_S) or not reaches
+
+
+def test_a_speed_that_the_gearing_does_not_allow_breaks_a_limit_on_its_time() -> None:
+    catalog = tiny_catalog()
+    components = tuple(
+        part.model_copy(update={"max_speed_rpm": 4_000.0}) if part.kind == "motor" else part
+        for part in catalog.components
+    )
+    slow = changed(catalog, "4000 rpm", components=components)
+    asked = limit("seconds_to_60_mph", at_most=LONGEST_S - 1)
+    compiled = compiled_of(with_limits(slow, asked), VEHICLE)
+    [forms] = compiled.limits
+    assert not forms.keeps(dict(CHOICES))
+
+
+def test_a_vehicle_that_was_weighed_performs_with_the_mass_that_was_weighed() -> None:
+    kerb_kg = complete().weights.kerb_low_kg
+    build = build_of(VEHICLE).model_copy(update={"choices": dict(CHOICES)})
+    same, heavier = (
+        specify(
+            tiny_catalog(),
+            build.model_copy(
+                update={
+                    "as_built": AsBuilt(front_axle_kg=500, rear_axle_kg=kerb_kg - 500 + more_kg)
+                }
+            ),
+            Engines(),
+        )
+        for more_kg in (0, 200)
+    )
+    for name, sign in (("seconds_to_50_km_h", 1), ("hill_restart_percent", -1)):
+        before, after = same.fact(name), heavier.fact(name)
+        assert before is not None
+        assert after is not None
+        assert sign * (after.low - before.low) > 0, name
+    for line_id in ("seconds-to-50", "restart-laden"):
+        assert told(same, line_id).note != told(heavier, line_id).note or (
+            told(same, line_id).value != told(heavier, line_id).value
+        )
 
 
 def test_a_hill_is_told_by_the_lesser_of_drive_and_grip() -> None:
@@ -143,6 +205,21 @@ def test_a_motor_that_states_how_long_it_bears_its_peak_is_told_a_time() -> None
     assert "after about" not in level.note
 
 
+def test_what_is_borne_for_hours_is_not_told_to_the_minute() -> None:
+    tall = replace(
+        drive(continuous_discharge_kw=100.0, peak_discharge_kw=200.0),
+        motor=drive().motor.model_copy(
+            update={"peak_power_kw": 60.0, "max_speed_rpm": 14_000.0, "peak_seconds": 60.0}
+        ),
+    )
+    needed_kw = steady_kw(tall, VAN, MOTORWAY_SPEED_KM_H)
+    hardly = replace(
+        tall, motor=tall.motor.model_copy(update={"continuous_power_kw": needed_kw - 1e-4})
+    )
+    level, _ = fast_road_lines(hardly, VAN)
+    assert "after more than two hours slow down" in level.note
+
+
 def test_a_speed_that_the_gearing_does_not_allow_has_no_room_to_lack() -> None:
     short = drive(continuous_discharge_kw=5.0)
     assert short.geared_km_h < MOTORWAY_SPEED_KM_H
@@ -191,48 +268,3 @@ def test_an_axle_that_all_the_load_leaves_has_no_grip(axle: str, *, grips: bool)
     restart = told(spec, "restart-laden").value
     assert restart is not None
     assert (restart > 0) == grips
-
-
-def line(topic: str, margin: float | None) -> PerformanceLine:
-    return PerformanceLine.model_validate(
-        {
-            "id": "a",
-            "topic": topic,
-            "label": "Label",
-            "value": 14.0,
-            "unit": "%",
-            "decimals": 0,
-            "margin": margin,
-            "note": "Note.",
-            "how": "how",
-            "source": "invented for tests",
-        }
-    )
-
-
-@pytest.mark.parametrize(
-    ("topic", "margin", "codes"),
-    [
-        ("Fast road", -3.0, ["F051"]),
-        ("Fast road", 0.0, []),
-        ("Restart on a hill", -4.0, ["F052"]),
-        ("Restart on a hill", None, []),
-        ("Top speed", -1.0, []),
-    ],
-)
-def test_what_lacks_room_is_found(topic: str, margin: float | None, codes: list[str]) -> None:
-    assert codes == [finding.code for finding in performance_findings([line(topic, margin)])]
-
-
-def test_a_finding_compares_what_is_with_what_is_asked() -> None:
-    [slips] = performance_findings([line("Restart on a hill", -4.0)])
-    [warm] = performance_findings([line("Fast road", -3.0)])
-    assert (14.0, 18.0) == (slips.value, slips.bound)
-    assert (14.0, 11.0) == (warm.value, warm.bound)
-
-
-def test_a_slope_on_which_the_tyres_slip_is_never_rounded_up() -> None:
-    [slips] = performance_findings(
-        [line("Restart on a hill", -4.0).model_copy(update={"value": 14.7})]
-    )
-    assert "slip above 14 %" in slips.sentence

@@ -15,6 +15,7 @@ from configurator.build_spec.derivations.worked import (
     of_uncertain,
     step,
 )
+from configurator.build_spec.driving_inputs import rolling_of
 from configurator.build_spec.performance_facts import (
     AIR_KG_M3,
     COUNTRY_SPEED_KM_H,
@@ -30,7 +31,7 @@ from configurator.build_spec.performance_facts import (
 )
 from configurator.build_spec.stated_input import StatedInput
 from configurator.catalog.models.rule import FactName
-from configurator.physics.acceleration import MASS_FACTOR, Resistance, seconds_to_speed
+from configurator.physics.acceleration import LONGEST_S, MASS_FACTOR, Resistance, seconds_to_speed
 from configurator.physics.tyre import tyre_speed_km_h
 from configurator.units import KM_H_PER_M_S, STANDARD_GRAVITY_M_S2
 
@@ -54,7 +55,7 @@ def _road_inputs(
     question: Question, drive: Drive, resistance: Resistance
 ) -> tuple[StatedInput, ...]:
     vehicle, tyre = question.vehicle, drive.tyre
-    drag, rolling = vehicle.drag_area_m2, tyre.rolling_resistance
+    drag, rolling = vehicle.drag_area_m2, rolling_of(vehicle, tyre)
     return (
         by_practice("mass", "Mass, as its own figure", resistance.mass_kg, "kg", "the ledger")
         .model_copy(update={"sigma": vehicle.mass_sigma_kg}),
@@ -142,18 +143,23 @@ def _forces(resistance: Resistance, speed_km_h: float) -> list[DerivationStep]:
 def _margin_at(speed_km_h: float) -> Callable[[Question, Drive, Resistance], Worked]:
     def work(question: Question, drive: Drive, resistance: Resistance) -> Worked:
         needed_kw = steady_kw(drive, resistance, speed_km_h)
+        given_kw = drive.lasting_kw_at(speed_km_h)
         return Worked(
-            "the power that motor and battery give for long, less what the speed takes on the "
-            "level at the motor's shaft; driver only",
+            "the power that motor and battery give for long, none beyond the speed at the motor's "
+            "greatest speed, less what the speed takes on the level at the motor's shaft; driver "
+            "only",
             FIRST_PRINCIPLES,
-            (*_power_inputs(drive), *_road_inputs(question, drive, resistance)),
+            (
+                *_power_inputs(drive),
+                *_gear_inputs(drive)[1:],
+                *_road_inputs(question, drive, resistance),
+            ),
             (
                 *_forces(resistance, speed_km_h),
                 step("At the motor's shaft, by the gear's efficiency", needed_kw, "kW", 2),
-                step(
-                    "Given for long, the least of motor and battery", drive.continuous_kw, "kW", 2
-                ),
-                step("Given, less taken", drive.continuous_kw - needed_kw, "kW", 2),
+                *_geared(drive),
+                step("Given for long, the least of motor and battery", given_kw, "kW", 2),
+                step("Given, less taken", given_kw - needed_kw, "kW", 2),
             ),
             narrowed_by=_DRIVEN,
         )
@@ -192,11 +198,11 @@ def _top_speed(question: Question, drive: Drive, resistance: Resistance) -> Work
     )
 
 
-def _seconds_to(speed_km_h: float) -> Callable[[Question, Drive, Resistance], Worked | None]:
-    def work(question: Question, drive: Drive, resistance: Resistance) -> Worked | None:
+def _seconds_to(speed_km_h: float) -> Callable[[Question, Drive, Resistance], Worked]:
+    def work(question: Question, drive: Drive, resistance: Resistance) -> Worked:
         whole = seconds_to_speed(drive.pull, resistance, speed_km_h)
         if whole is None:
-            return None
+            return _never_reached(drive)
         ends = [_BAND_KM_H * n for n in range(1, math.ceil(speed_km_h / _BAND_KM_H))]
         reached = [seconds_to_speed(drive.pull, resistance, end) or 0.0 for end in ends]
         times, speeds = [0.0, *reached, whole], [0.0, *ends, speed_km_h]
@@ -226,6 +232,19 @@ def _seconds_to(speed_km_h: float) -> Callable[[Question, Drive, Resistance], Wo
     return work
 
 
+def _never_reached(drive: Drive) -> Worked:
+    return Worked(
+        "the gearing does not allow the speed, which counts as never reached: the longest time",
+        FIRST_PRINCIPLES,
+        _gear_inputs(drive)[1:],
+        (
+            step("Stands for hardly or never", LONGEST_S, "s", 2),
+            step("Together", LONGEST_S, "s", 2),
+        ),
+        narrowed_by=("Choose a longer gear or a faster motor",),
+    )
+
+
 def _tyre_speed(_question: Question, drive: Drive, _resistance: Resistance) -> Worked:
     allowed = tyre_speed_km_h(drive.tyre.speed_symbol)
     return Worked(
@@ -246,7 +265,7 @@ def _tyre_speed(_question: Question, drive: Drive, _resistance: Resistance) -> W
     )
 
 
-_WORK: dict[FactName, Callable[[Question, Drive, Resistance], Worked | None]] = {
+_WORK: dict[FactName, Callable[[Question, Drive, Resistance], Worked]] = {
     "hill_restart_percent": _restart,
     "cruise_power_margin_kw": _margin_at(CRUISE_SPEED_KM_H),
     "motorway_power_margin_kw": _margin_at(MOTORWAY_SPEED_KM_H),
