@@ -10,12 +10,15 @@ from configurator.app import frame, session
 from configurator.app.premises import premises
 from configurator.app.screens import (
     builds,
+    changes,
     charging_and_drive,
     consultation,
     electrical_set,
     enquiry,
     measurements,
     papers,
+    quotation,
+    sign_off,
     weights,
     wishes,
     working,
@@ -36,6 +39,9 @@ def run() -> None:
         "measurements": st.Page(
             measurements.show, title="Measured on the road", url_path="measured-on-the-road"
         ),
+        "quotation": st.Page(quotation.show, title="Quotation", url_path="quotation"),
+        "sign-off": st.Page(sign_off.show, title="Sign-off", url_path="sign-off"),
+        "changes": st.Page(changes.show, title="Changes", url_path="changes"),
         "papers": st.Page(papers.show, title="Papers", url_path="papers"),
         "charging": st.Page(
             charging_and_drive.show, title="Charging and driving", url_path="charging-and-driving"

@@ -23,6 +23,9 @@ PageName: TypeAlias = Literal[
     "electrical",
     "charging",
     "working",
+    "quotation",
+    "sign-off",
+    "changes",
 ]
 Tone: TypeAlias = Literal["said", "asked", "refused"]
 Notice: TypeAlias = tuple[Tone, tuple[str, ...]]

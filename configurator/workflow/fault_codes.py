@@ -55,6 +55,7 @@ FAULT_CODES: dict[str, str] = {
     "P077": "There is no such issued spec",
     "P078": "A reason says nothing",
     "P079": "Somebody who is no engineer wrote why the work goes on",
+    "P080": "What a customer ordered is changed without a change order",
     "P085": "Somebody of another role signs",
     "P086": "What was read is not the spec that counts",
     "P087": "A sign-off holds already",

@@ -9,6 +9,7 @@ from configurator.build_life.entries import Body, SpecIssued, WarningAnswered
 from configurator.build_life.freezing import freeze_entries
 from configurator.build_life.life import Life
 from configurator.build_life.people import Person
+from configurator.build_life.sections import changed_sections, section_hashes, sections_in_words
 from configurator.build_spec.spec import Spec
 from configurator.errors import Fault, LifeError
 from configurator.record.book import ToKeep, read_life, write_entries
@@ -66,6 +67,7 @@ def freeze(
     answered = written_answers(answers, by)
 
     def bodies(life: Life) -> Sequence[Body]:
+        refuse_beside_order(life, spec)
         return freeze_entries(
             life,
             spec,
@@ -78,6 +80,25 @@ def freeze(
     keep = [kept_spec(spec), kept_catalog(premises)]
     entries = write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep)
     return next(entry.body for entry in entries if isinstance(entry.body, SpecIssued))
+
+
+def refuse_beside_order(life: Life, spec: Spec) -> None:
+    """Refuse to change what a customer ordered without their signature.
+
+    Raises
+    ------
+    LifeError
+        If choices or price of the order differ.
+    """
+    issued = life.issued
+    if issued is None or life.accepted is None:
+        return
+    changed = set(changed_sections(issued.section_sha256, section_hashes(spec)))
+    ordered = sections_in_words(tuple(sorted(changed & {"choices", "price"})))
+    if ordered:
+        what = f"the customer ordered spec {issued.letter}, and its {' and '.join(ordered)} differ"
+        remedy = "Write a change order, to be signed by both."
+        raise LifeError([Fault("P080", spec.build.reference, what, remedy)])
 
 
 def issued_spec(premises: Premises, reference: str, letter: str | None = None) -> Spec:

@@ -13,7 +13,7 @@ from configurator.errors import LifeError, OvertakenError
 from configurator.record.book import read_life
 from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import set_house_choices
-from configurator.workflow.issuing import Answers, issued_spec
+from configurator.workflow.issuing import Answers, freeze, issued_spec
 from configurator.workflow.papers import documents_folder, list_documents, spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import (
@@ -173,3 +173,23 @@ def test_of_many_who_accept_at_once_one_is_told_it_did(
     with ThreadPoolExecutor(6) as pool:
         assert 1 == sum(pool.map(attempt, range(8)))
     assert 1 == len(read_life(premises.record, chosen).of(SpecIssued))
+
+
+def test_what_was_ordered_is_not_issued_anew_without_the_customer(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    give(premises, chosen, now)
+    accept(premises, chosen, 1, now)
+    revision = read_draft(premises, chosen).revision
+    draft = set_house_choices(premises, chosen, revision=revision, wanted=False, now=now)
+    with pytest.raises(LifeError) as refused:
+        freeze(
+            premises,
+            chosen,
+            revision=draft.revision,
+            answers=answers_for(premises, chosen),
+            because="Quietly",
+            by=ENGINEER,
+            now=now,
+        )
+    assert ["P080"] == codes(refused)

@@ -59,6 +59,15 @@ CALCULATION = (
     "For the workshop: every figure worked out on paper, with the electrical checks and the "
     "drawing of the masses. It approves nothing."
 )
+QUOTATION = (
+    "A fixed price for stated work until its day; once the customer has signed it, it is issued as "
+    "spec A."
+)
+SIGN_OFF = (
+    "The issued spec, who answers for which part of it within the workshop, and the stages of the "
+    "build."
+)
+CHANGES = "What the draft changes in the issued spec, what that costs, and both signatures."
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
 
@@ -95,9 +104,16 @@ def show() -> None:
             reference,
             disabled=bool(missing or lost),
         )
+    _for_the_order(reference)
     _for_everybody(reference)
     _for_the_workshop(reference, is_lost=bool(lost))
     show_made_papers(paper_lines(list_documents(premises(), reference)))
+
+
+def _for_the_order(reference: str) -> None:
+    _way_to("quotation", "Quotation", QUOTATION, "Open the quotation", reference)
+    _way_to("sign-off", "Sign-off", SIGN_OFF, "Open the sign-offs", reference)
+    _way_to("changes", "Changes", CHANGES, "Open the changes", reference)
 
 
 def _for_everybody(reference: str) -> None:

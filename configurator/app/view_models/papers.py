@@ -13,6 +13,8 @@ KIND_WORDS = {
     "spec-sheet": "Spec sheet",
     "handover-pack": "Handover pack",
     "calculation-sheet": "Calculation sheet, for the workshop",
+    "quotation": "Quotation",
+    "change-order": "Change order",
 }
 
 

@@ -1,0 +1,191 @@
+"""Change orders: what the draft would change, what it costs, and the two signatures."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Literal
+
+import streamlit as st
+
+from configurator.app import frame
+from configurator.app.markup import plain_label, tag, text
+from configurator.app.people import acting
+from configurator.app.premises import now, premises
+from configurator.app.screens.build_page import draft_to_change, show_head
+from configurator.app.screens.life_parts import (
+    LOOK,
+    ask_reasons,
+    do_calmly,
+    offer_document,
+    show_rows,
+    who_acts,
+)
+from configurator.app.view_models.faults import spoken
+from configurator.app.view_models.life import (
+    difference_rows,
+    payment_rows,
+    warnings_to_answer,
+    who_and_when,
+)
+from configurator.app.view_models.words import money
+from configurator.build_life.due_payments import applied_changes
+from configurator.build_life.entries import ChangeOrdered
+from configurator.build_life.life import Life
+from configurator.build_life.people import Person
+from configurator.documents.change_order import ChangeOrderContent
+from configurator.errors import ConfiguratorError
+from configurator.workflow.builds import Draft
+from configurator.workflow.change_orders import (
+    CHANGE_ORDER,
+    propose_change,
+    proposed_change,
+    sign_change,
+    withdraw_change,
+)
+from configurator.workflow.lives import life_of
+
+ABOUT = (
+    "Change the draft in the talk; here stands what that changes in the issued spec, at the prices "
+    "of the order, with what it costs that the work has gone on. It counts once both have signed."
+)
+HEADS = ("What differs", "Until now", "From now on")
+PAYMENT_HEADS = ("Stage payment, with VAT", "As ordered", "With all changes", "")
+SIDES: tuple[tuple[Literal["workshop", "customer"], str], ...] = (
+    ("customer", "The customer signed"),
+    ("workshop", "Sign for the workshop"),
+)
+
+
+def show() -> None:
+    """Lay out the change orders of the build in the address."""
+    draft = draft_to_change()
+    if draft is None:
+        return
+    st.html(LOOK)
+    show_head("Changes", draft.build, "papers")
+    frame.show_notices()
+    st.html(tag("p", text(ABOUT)))
+    by, reference = acting(), draft.build.reference
+    life = life_of(premises(), reference)
+    waiting = life.open_change
+    if waiting is not None:
+        _waiting(reference, life, waiting, by)
+    else:
+        _propose(draft, by)
+    _applied(life)
+    offer_document(reference, CHANGE_ORDER, "Download the last change order")
+    who_acts(by)
+
+
+def _propose(draft: Draft, by: Person) -> None:
+    reference = draft.build.reference
+    try:
+        change = proposed_change(premises(), reference)
+    except ConfiguratorError as error:
+        st.html(tag("p", text(" ".join(spoken(error))), class_="lead"))
+        return
+    _content(change.content)
+    with st.form("change", border=False):
+        answers = ask_reasons(warnings_to_answer(change.spec.findings), by)
+        sent = st.form_submit_button(f"Write change order C{change.content.number}", type="primary")
+    if sent:
+        act = partial(
+            propose_change,
+            premises(),
+            reference,
+            revision=draft.revision,
+            answers=answers,
+            by=by,
+            now=now(),
+        )
+        do_calmly(act, "The change order is written. Print it and have it signed by both.")
+
+
+def _content(content: ChangeOrderContent) -> None:
+    show_rows(f"Against spec {content.from_letter}", HEADS, difference_rows(content.differences))
+    added = content.differences.price_change_gbp + content.late_change_gbp
+    percent = f"{content.late_change_percent.normalize():f} %"
+    st.html(
+        tag(
+            "p",
+            text(
+                f"In the stage “{content.stage_label}” a change costs {percent} of the dearer of "
+                f"each altered line on top: {money(content.late_change_gbp)}. Together the change "
+                f"adds {money(added)} with VAT."
+            ),
+            class_="lead",
+        )
+    )
+    if content.payments:
+        show_rows("Payments", PAYMENT_HEADS, payment_rows(content.payments))
+
+
+def _waiting(reference: str, life: Life, order: ChangeOrdered, by: Person) -> None:
+    added = order.price_change_gbp + order.late_change_gbp
+    st.html(
+        tag("h2", text(f"Change order C{order.number} waits for signatures"))
+        + tag("p", text(f"From spec {order.from_letter}; it adds {money(added)} with VAT."))
+    )
+    signed = {signature.by: signature for signature in life.signatures(order.number)}
+    for side, label in SIDES:
+        if side in signed:
+            when = who_and_when(life.entry_of(signed[side]))
+            st.html(tag("p", text(f"{side.capitalize()}: {signed[side].how}; noted by {when}.")))
+        else:
+            _signature(reference, order, (side, label), by)
+    with st.expander("Withdraw it"), st.form("withdraw", border=False):
+        because = st.text_input("Why", max_chars=200)
+        if st.form_submit_button(f"Withdraw C{order.number}"):
+            act = partial(
+                withdraw_change,
+                premises(),
+                reference,
+                order.number,
+                because=because or "",
+                by=by,
+                now=now(),
+            )
+            do_calmly(act, f"C{order.number} is withdrawn. The issued spec stays as it was.")
+
+
+def _signature(
+    reference: str,
+    order: ChangeOrdered,
+    side_and_label: tuple[Literal["workshop", "customer"], str],
+    by: Person,
+) -> None:
+    side, label = side_and_label
+    with st.form(f"change-{side}", border=False):
+        how = st.text_input(
+            "Where the signed paper is", placeholder="On paper, in the file", max_chars=200
+        )
+        sent = st.form_submit_button(plain_label(label))
+    if sent:
+        act = partial(
+            sign_change,
+            premises(),
+            reference,
+            order.number,
+            side=side,
+            how=how or "",
+            by=by,
+            now=now(),
+        )
+        do_calmly(act, f"Noted for the {side}.")
+
+
+def _applied(life: Life) -> None:
+    applied = applied_changes(life)
+    if not applied:
+        return
+    items = (
+        tag(
+            "li",
+            text(
+                f"C{order.number}, from spec {order.from_letter}: adds "
+                f"{money(order.price_change_gbp + order.late_change_gbp)}"
+            ),
+        )
+        for order in applied
+    )
+    st.html(tag("h2", text("Signed by both")) + tag("ul", *items))

@@ -1,0 +1,99 @@
+"""What the screens about a build's life share: tables of what differs, reasons beside warnings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
+from pathlib import Path
+
+import streamlit as st
+
+from configurator.app import session
+from configurator.app.markup import plain_label, tag, text
+from configurator.app.premises import premises
+from configurator.app.screens.tables import table
+from configurator.app.view_models.faults import spoken
+from configurator.app.view_models.life import Row, WarningToAnswer
+from configurator.build_life.people import Person
+from configurator.errors import ConfiguratorError
+from configurator.workflow.papers import StoredDocument, list_documents
+
+LOOK = Path(__file__).parents[1] / "life.css"
+REASONS = (
+    "A check warns. Mend it, or let an engineer write why the work goes on; the reason is kept "
+    "with the spec. It approves nothing: a competent person judges, by the codes of the place."
+)
+
+
+def show_rows(title: str, heads: Sequence[str], rows: Iterable[Row]) -> None:
+    """Lay out lines in words as a table."""
+    lines = (
+        tag("tr", tag("th", text(row.cells[0]), scope="row"), *_cells(row.cells[1:]))
+        for row in rows
+    )
+    st.html(table(title, heads, lines, "reckoned life"))
+
+
+def ask_reasons(warnings: Sequence[WarningToAnswer], by: Person) -> dict[tuple[str, str], str]:
+    """Ask an engineer why the work goes on in spite of each warning; inside a form."""
+    if not warnings:
+        return {}
+    st.html(tag("p", text(REASONS), class_="notice asked", role="note"))
+    may_write = by.role == "engineer" or by.is_solo
+    given = {}
+    for number, warning in enumerate(warnings):
+        st.html(tag("p", text(warning.sentence), tag("span", text(warning.remedy), class_="how")))
+        written = st.text_input(
+            f"Why the work goes on ({number + 1})",
+            max_chars=1000,
+            key=f"reason-{number}",
+            disabled=not may_write,
+            placeholder="" if may_write else "An engineer writes it",
+        )
+        given[warning.key] = (written or "").strip()
+    return {key: reason for key, reason in given.items() if reason}
+
+
+def do_calmly(act: Callable[[], object], said: str) -> None:
+    """Do something, then show the page anew, with what was done or what stands against it."""
+    try:
+        act()
+    except ConfiguratorError as error:
+        session.say("refused", spoken(error))
+    else:
+        session.say("said", (said,))
+    st.rerun()
+
+
+def offer_document(reference: str, kind: str, label: str) -> None:
+    """Offer the last document of a kind that was made; nothing where there is none."""
+    made = [found for found in list_documents(premises(), reference) if found.kind == kind]
+    if made:
+        st.download_button(
+            plain_label(label),
+            data=partial(_content, made[0]),
+            file_name=made[0].name,
+            mime="application/pdf",
+            key=f"download-{kind}",
+            on_click="ignore",
+        )
+
+
+def who_acts(by: Person) -> None:
+    """Say under whose name a step on this page is written down."""
+    st.html(tag("p", text(f"What is done here is written down for {by.in_words}."), class_="small"))
+
+
+def show_faults_in_the_way(title: str, sentences: Sequence[str]) -> None:
+    """List what stands against a step."""
+    if sentences:
+        items = (tag("li", text(sentence)) for sentence in sentences)
+        st.html(tag("section", tag("h2", text(title)), tag("ul", *items), class_="faults"))
+
+
+def _cells(cells: Iterable[str]) -> list[str]:
+    return [tag("td", text(cell)) for cell in cells]
+
+
+def _content(document: StoredDocument) -> bytes:
+    return document.content

@@ -1,0 +1,164 @@
+"""Sign-off: the issued spec, who answers for which part of it, and the stages of the build."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import streamlit as st
+
+from configurator.app import frame
+from configurator.app.markup import plain_label, tag, text
+from configurator.app.people import acting
+from configurator.app.premises import now, premises
+from configurator.app.screens.build_page import draft_to_change, show_head
+from configurator.app.screens.life_parts import (
+    LOOK,
+    ask_reasons,
+    do_calmly,
+    show_faults_in_the_way,
+    who_acts,
+)
+from configurator.app.view_models.life import (
+    signed_words,
+    stage_sentences,
+    warnings_to_answer,
+    who_and_when,
+)
+from configurator.build_life.entries import SpecIssued, StageReached
+from configurator.build_life.life import Entry, Life
+from configurator.build_life.people import Person
+from configurator.build_life.sign_off_state import SignOffState
+from configurator.build_life.stage_gate import next_stage, stage_findings
+from configurator.workflow.builds import Draft
+from configurator.workflow.issuing import freeze
+from configurator.workflow.lives import life_of
+from configurator.workflow.papers import spec_of_draft
+from configurator.workflow.sign_offs import how_sign_offs_stand, sign
+from configurator.workflow.stages import reach_stage
+
+ABOUT = (
+    "Each signature is given for one exact spec. When a later letter changes what it covers, it is "
+    "void and asked for again. Somebody else than who issued the spec must be among the signers. "
+    "It is the workshop's own check and approves nothing to an authority."
+)
+ISSUING = (
+    "Issuing freezes the draft as it is now, with every value it was computed from. After the "
+    "order, what changes choices or price goes through a change order instead."
+)
+
+
+def show() -> None:
+    """Lay out the sign-offs and stages of the build in the address."""
+    draft = draft_to_change()
+    if draft is None:
+        return
+    st.html(LOOK)
+    show_head("Sign-off", draft.build, "papers")
+    frame.show_notices()
+    st.html(tag("p", text(ABOUT)))
+    by, life = acting(), life_of(premises(), draft.build.reference)
+    issued = life.issued
+    if issued is None:
+        st.html(tag("p", text("No spec is issued yet."), class_="lead"))
+    else:
+        _issued(life, issued)
+        _sign_offs(draft.build.reference, issued, by)
+        _stages(draft.build.reference, life, by)
+    if life.handed_over is None:
+        _issue(draft, issued, by)
+    who_acts(by)
+
+
+def _issued(life: Life, issued: SpecIssued) -> None:
+    entry = life.entry_of(issued)
+    st.html(
+        tag("p", text(f"Spec {issued.letter}, {issued.spec_sha256[:12]}"), class_="lead")
+        + tag("p", text(f"Issued by {who_and_when(entry)}. {issued.because}"))
+    )
+
+
+def _sign_offs(reference: str, issued: SpecIssued, by: Person) -> None:
+    states, missing = how_sign_offs_stand(premises(), reference)
+    for state in states:
+        with st.container(key=f"sign-off-{state.sign_off.id}"):
+            _sign_off(reference, issued, state, by)
+    show_faults_in_the_way("Still missing", missing)
+
+
+def _sign_off(reference: str, issued: SpecIssued, state: SignOffState, by: Person) -> None:
+    sign_off = state.sign_off
+    role = sign_off.role.replace("-", " ")
+    st.html(
+        tag("h2", text(f"{sign_off.label} ({role})"))
+        + tag("p", text(f"“{sign_off.statement}”"))
+        + tag("p", text(signed_words(state)), class_="small")
+    )
+    may_sign = by.role == sign_off.role or by.is_solo
+    label = plain_label(f"Sign “{sign_off.label}”, spec {issued.letter}")
+    if (
+        state.signed is None
+        and may_sign
+        and st.button(label, key=f"sign-{sign_off.id}", type="primary")
+    ):
+        act = partial(
+            sign,
+            premises(),
+            reference,
+            sign_off.id,
+            spec_sha256=issued.spec_sha256,
+            by=by,
+            now=now(),
+        )
+        do_calmly(act, f"“{sign_off.label}” is signed by {by.in_words}.")
+
+
+def _stages(reference: str, life: Life, by: Person) -> None:
+    stages, sign_offs = premises().catalog.stages, premises().catalog.workshop.sign_offs
+    labels = {stage.id: stage.label for stage in stages}
+    reached: list[tuple[str, Entry]] = [
+        (labels.get(entry.body.stage_id, entry.body.stage_id), entry)
+        for entry in life.entries
+        if isinstance(entry.body, StageReached)
+    ]
+    items = (tag("li", text(sentence)) for sentence in stage_sentences(reached))
+    st.html(tag("h2", text("Stages")) + tag("ul", *items))
+    coming = next_stage(life, stages)
+    if coming is None:
+        return
+    findings = stage_findings(life, stages, coming, sign_offs)
+    show_faults_in_the_way(
+        f"Before {coming.label} can be reached",
+        [f"{found.sentence} {found.remedy}" for found in findings],
+    )
+    on = st.date_input(f"{coming.label} was reached on", value=now().date(), key="reached-on")
+    label = plain_label(f"{coming.label} is reached")
+    if st.button(label, key="reach-stage", disabled=bool(findings)):
+        act = partial(
+            reach_stage, premises(), reference, coming.id, reached_on=on, by=by, now=now()
+        )
+        do_calmly(act, f"{coming.label} is noted as reached. Its payment falls due.")
+
+
+def _issue(draft: Draft, issued: SpecIssued | None, by: Person) -> None:
+    reference = draft.build.reference
+    spec = spec_of_draft(premises(), reference)
+    if issued is not None and issued.spec_sha256 == spec.sha256():
+        return
+    title = "Issue the first spec" if issued is None else "Issue the next letter"
+    st.html(tag("h2", text(title)) + tag("p", text(ISSUING)))
+    with st.form("issue", border=False):
+        because = "" if issued is None else st.text_input("Why it is issued again", max_chars=200)
+        answers = ask_reasons(warnings_to_answer(spec.findings), by)
+        sent = st.form_submit_button(title)
+    if sent:
+        act = partial(
+            freeze,
+            premises(),
+            reference,
+            revision=draft.revision,
+            answers=answers,
+            because=because or "",
+            by=by,
+            now=now(),
+        )
+        do_calmly(act, "The spec is issued. It waits for the sign-offs.")

@@ -1,0 +1,120 @@
+"""The life of a build, as its screens tell it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from configurator.app.view_models.words import day, from_to, moment, money, money_from_to
+from configurator.build_life.differences import SpecDifferences
+from configurator.build_life.due_payments import DuePayment
+from configurator.build_life.life import Entry
+from configurator.build_life.sign_off_state import SignOffState
+from configurator.build_spec.spec import Finding
+
+NOTHING = "—"
+
+
+@dataclass(frozen=True)
+class WarningToAnswer:
+    """A finding that warns, for an engineer to write why the work goes on."""
+
+    key: tuple[str, str]
+    """Code and subject."""
+    sentence: str
+    remedy: str
+
+
+@dataclass(frozen=True)
+class Row:
+    """A line of a table in words; the first cell heads it."""
+
+    cells: tuple[str, ...]
+
+
+def warnings_to_answer(findings: Iterable[Finding]) -> tuple[WarningToAnswer, ...]:
+    """List what warns, each once."""
+    told = {
+        (found.code, found.subject): WarningToAnswer(
+            (found.code, found.subject), found.sentence, found.remedy
+        )
+        for found in findings
+        if found.severity == "warns"
+    }
+    return tuple(told.values())
+
+
+def difference_rows(found: SpecDifferences) -> tuple[Row, ...]:
+    """Tell what differs, one line each: what, until now, from now on."""
+    rows = [
+        Row((item.label, item.before or NOTHING, item.after or NOTHING))
+        for item in (*found.choices, *found.survey)
+    ]
+    rows += [
+        Row((line.label, _amount(line.before_gbp), _amount(line.after_gbp))) for line in found.lines
+    ]
+    total = (money_from_to(*found.total_before_gbp), money_from_to(*found.total_after_gbp))
+    if total[0] != total[1]:
+        rows.append(Row(("Price with VAT", *total)))
+    rows += [
+        Row((span.label, _span(span.before, span.unit), _span(span.after, span.unit)))
+        for span in (*found.masses, *found.ranges)
+    ]
+    if found.handover is not None:
+        before, after = found.handover.before, found.handover.after
+        rows.append(Row(("Earliest handover", day(before[0]), day(after[0]))))
+    rows += [
+        Row((f"Text: {text.title}{', safety' if text.is_safety else ''}", NOTHING, text.how))
+        for text in found.texts
+    ]
+    return tuple(rows)
+
+
+def payment_rows(payments: Iterable[DuePayment]) -> tuple[Row, ...]:
+    """Tell what is due at each stage."""
+    return tuple(
+        Row(
+            (
+                payment.stage_label,
+                money(payment.ordered_gbp),
+                money(payment.amount_gbp),
+                "has fallen due" if payment.has_fallen_due else "to come",
+            )
+        )
+        for payment in payments
+    )
+
+
+def signed_words(state: SignOffState) -> str:
+    """Say who signed and when, or what is missing.
+
+    A sign-off made on an earlier letter holds while nothing it covers was changed.
+    """
+    if state.signed is None:
+        why = ", ".join(state.voided_because)
+        return f"To be signed again: {why} changed." if why else "Not signed yet."
+    return f"Signed on spec {state.letter} by {who_and_when(state.signed)}."
+
+
+def who_and_when(entry: Entry) -> str:
+    """Name the person, the role and the moment."""
+    return f"{entry.by.in_words}, {_moment(entry.made_at)}"
+
+
+def stage_sentences(reached: Sequence[tuple[str, Entry]]) -> tuple[str, ...]:
+    """Say when each stage was reached, by whom it was noted."""
+    return tuple(f"{label}: {who_and_when(entry)}" for label, entry in reached)
+
+
+def _moment(made_at: datetime) -> str:
+    return f"{moment(made_at)} UTC"
+
+
+def _amount(amount_gbp: Decimal | None) -> str:
+    return NOTHING if amount_gbp is None else money(amount_gbp)
+
+
+def _span(span: tuple[float, float] | None, unit: str) -> str:
+    return NOTHING if span is None else from_to(*span, unit)

@@ -1,0 +1,71 @@
+"""From the quotation to spec A, its sign-offs, a stage and a change, on the screens."""
+
+from __future__ import annotations
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.app.conftest import Opener
+from tests.app.screens import by_the_papers, start_enquiry, words
+
+
+def everything_chosen(open_screens: Opener) -> AppTest:
+    screen = start_enquiry(open_screens())
+    return screen.button(key="house-choices").click().run()
+
+
+def to(screen: AppTest, page: str) -> AppTest:
+    papers = screen.button(key="to-papers").click().run()
+    return papers.button(key=f"to-{page}").click().run()
+
+
+@pytest.fixture
+def accepted(open_screens: Opener) -> AppTest:
+    """The quotation page after the customer's signature was noted."""
+    screen = by_the_papers(everything_chosen(open_screens), "quotation")
+    assert "No quotation has been given yet." in words(screen)
+    screen.button(key="give-quotation").click().run()
+    assert "can be accepted until" in words(screen)
+    for field in screen.text_input:
+        field.input("On paper, in the file")
+    next(b for b in screen.button if "It was accepted" in b.label).click()
+    return screen.run()
+
+
+def test_an_accepted_quotation_is_issued_as_spec_a(accepted: AppTest) -> None:
+    assert "Spec A is issued" in words(accepted)
+    assert "Q1 was accepted." in words(accepted)
+    assert "give-quotation" not in {button.key for button in accepted.button}
+
+
+def test_the_sign_offs_are_signed_and_the_stages_wait_for_them(accepted: AppTest) -> None:
+    screen = to(accepted, "sign-off")
+    assert "Not signed yet." in words(screen)
+    screen.button(key="reach-stage").click().run()
+    assert "Begin is noted as reached" in words(screen)
+    assert screen.button(key="reach-stage").disabled
+    for sign_off in ("sums", "promise"):
+        screen.button(key=f"sign-{sign_off}").click().run()
+    assert "alone in this workshop" in words(screen)
+    assert not screen.button(key="reach-stage").disabled
+    screen.button(key="reach-stage").click().run()
+    assert "Build is noted as reached" in words(screen)
+
+
+def test_a_change_is_shown_with_its_price_and_waits_for_both(accepted: AppTest) -> None:
+    screen = to(accepted, "changes")
+    assert "there is nothing to change" in words(screen)
+
+
+def test_without_an_order_there_is_nothing_to_change(open_screens: Opener) -> None:
+    screen = by_the_papers(everything_chosen(open_screens), "changes")
+    assert "no spec is issued yet" in words(screen).lower()
+
+
+def test_a_spec_can_be_issued_without_a_quotation(open_screens: Opener) -> None:
+    screen = by_the_papers(everything_chosen(open_screens), "sign-off")
+    assert "No spec is issued yet." in words(screen)
+    for field in screen.text_input:
+        field.input("Seen and judged")
+    next(b for b in screen.button if "Issue the first spec" in b.label).click()
+    assert "Spec A" in words(screen.run())
