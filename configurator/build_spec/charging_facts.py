@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -89,11 +90,14 @@ def charging_power(
 ) -> ChargingPower | None:
     """Find the power into a battery from a source; None where nothing takes it.
 
-    Nothing does either where a unit's voltage does not reach that of the battery at the end.
+    Nothing does either where the voltages of unit, charger or inlet do not hold those of the
+    battery from the start to the end.
     """
     voltages_v = (pack.empty_voltage_v, pack.nominal_voltage_v, pack.full_voltage_v)
+    start_v = voltage_at_charge(source.from_percent / 100, voltages_v)
     end_v = voltage_at_charge(source.to_percent / 100, voltages_v)
-    if source.supply == "dc" and source.voltage_v < end_v:
+    least_v, greatest_v = _window_v(source, parts)
+    if start_v < least_v or end_v > greatest_v:
         return None
     links = _ac(source, parts) if source.supply == "ac" else _dc(source, parts)
     if links is None:
@@ -107,10 +111,21 @@ def charging_power(
     return ChargingPower((*links, *battery), voltages_v, resistance_ohm)
 
 
-def charging_power_kw(source: ChargingSource, parts: Parts, pack: Pack) -> float | None:
-    """Tell the power into the half full, warm battery [kW]; None where nothing takes it."""
-    power = charging_power(source, parts, pack)
-    return None if power is None else power.kw_half_full
+def _window_v(source: ChargingSource, parts: Parts) -> tuple[float, float]:
+    """Tell between which voltages of the battery it is charged; what nobody stated is no bound."""
+    if source.supply == "ac":
+        charger = parts.get("charger", Charger)
+        return (
+            (0.0, math.inf) if charger is None else (charger.min_voltage_v, charger.max_voltage_v)
+        )
+    inlet = parts.get("dc_inlet", DcInlet)
+    if inlet is None:
+        return 0.0, source.voltage_v
+    least_v, greatest_v = inlet.min_voltage_v, inlet.max_voltage_v
+    return (
+        0.0 if least_v is None else least_v,
+        source.voltage_v if greatest_v is None else min(source.voltage_v, greatest_v),
+    )
 
 
 def hours_at(source: ChargingSource, pack: Pack, power: ChargingPower) -> float | None:

@@ -53,7 +53,7 @@ def charging_lines(
             voltage_v=source.voltage_v,
             current_a=source.current_a,
             phases=source.phases,
-            cable_current_a=CABLE_CURRENT_A.get(source.cable_resistor_ohm or 0),
+            cable_current_a=_cable_current_a(source),
             **_of_complete(compiled, source, parts, extents),
         )
         for source in compiled.catalog.charging_sources
@@ -149,6 +149,12 @@ def _socket_label(source: ChargingSource, parts: Parts) -> str:
 
 def _pilot(source: ChargingSource) -> float | None:
     """Tell the pilot's duty; None for a source without one, or with a current it cannot say."""
-    if source.supply != "ac" or not LEAST_CURRENT_A <= source.current_a <= GREATEST_CURRENT_A:
+    current_a = min(source.current_a, _cable_current_a(source) or source.current_a)
+    if source.supply != "ac" or not LEAST_CURRENT_A <= current_a <= GREATEST_CURRENT_A:
         return None
-    return round(pilot_duty_percent(source.current_a), 1)
+    return round(pilot_duty_percent(current_a), 1)
+
+
+def _cable_current_a(source: ChargingSource) -> float | None:
+    resistor_ohm = source.cable_resistor_ohm
+    return None if resistor_ohm is None else CABLE_CURRENT_A[resistor_ohm]

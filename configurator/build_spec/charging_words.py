@@ -33,10 +33,10 @@ LIMIT_WORDS: dict[LimitedBy, str] = {
 
 HOW_COMPUTED = (
     "Computed, by the weakest of source, cable, inlet, charger and battery, with a power that "
-    "falls near full, less what heats the battery. A direct-current unit that does not reach the "
-    "battery's voltage is left out. Range gained: the band of the case named, over the whole time. "
-    "Energy is what the meter counts, with the losses of charger and battery; cost by the tariffs "
-    "of the day they were looked up. A plug letter is that of EN 17186."
+    "falls near full, less what heats the battery. A source is left out where the voltages of "
+    "unit, charger or inlet do not hold the battery's. Range gained: the band of the case named, "
+    "over the whole time. Energy is what the meter counts, with the losses of charger and battery; "
+    "cost by the tariffs of the day they were looked up. A plug letter is that of EN 17186."
 )
 
 

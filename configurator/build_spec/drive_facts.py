@@ -46,7 +46,7 @@ ELECTRICAL_FIELDS: dict[Slot, frozenset[str]] = {
             "max_voltage_v",
         }
     ),
-    "dc_inlet": frozenset({"max_power_kw", "max_current_a"}),
+    "dc_inlet": frozenset({"max_power_kw", "max_current_a", "min_voltage_v", "max_voltage_v"}),
 }
 
 MassKind = str

@@ -41,6 +41,26 @@ def test_a_current_that_the_pilot_cannot_say_has_no_duty_cycle(
     assert expected_percent == line.pilot_duty_percent
 
 
+# Source: IEC 61851-1: a unit never offers more than the cable in its socket carries.
+@pytest.mark.parametrize(
+    ("resistor_ohm", "expected_percent"), [(None, 53.3), (220, 53.3), (680, 33.3), (1500, 21.7)]
+)
+def test_the_pilot_offers_no_more_than_the_cable_carries(
+    resistor_ohm: int | None, expected_percent: float
+) -> None:
+    catalog = tiny_catalog()
+    first, *others = catalog.charging_sources
+    changes = {"current_a": 32.0, "cable_resistor_ohm": resistor_ohm}
+    sources = (first.model_copy(update=changes), *others)
+    spec = specify(
+        changed(catalog, f"{resistor_ohm}", charging_sources=sources),
+        build_of(catalog.vehicles[0].id),
+        Engines(),
+    )
+    line = next(line for line in spec.charging if line.source_id == first.id)
+    assert expected_percent == line.pilot_duty_percent
+
+
 VEHICLE = tiny_catalog().vehicles[0].id
 
 
@@ -155,7 +175,7 @@ DC_UNIT = ChargingSource(
 )
 
 
-def with_inlet(**of_pack: Any) -> tuple[Parts, Pack]:
+def with_inlet(of_inlet: dict[str, float] | None = None, /, **of_pack: Any) -> tuple[Parts, Pack]:
     found = next(part for part in tiny_catalog().components if part.id == "pack-many")
     assert isinstance(found, Pack)
     pack = found.model_copy(update=of_pack)
@@ -168,6 +188,7 @@ def with_inlet(**of_pack: Any) -> tuple[Parts, Pack]:
         max_power_kw=60,
         max_current_a=150,
         socket_label="K",
+        **(of_inlet or {}),
     )
     return Parts({"pack": pack, "dc_inlet": inlet}), pack
 
@@ -212,3 +233,27 @@ def test_a_unit_that_does_not_reach_the_battery_charges_nothing(
     voltages = {"empty_voltage_v": 300.0, "nominal_voltage_v": 350.0, "full_voltage_v": full_v}
     parts, _ = with_inlet(**voltages)
     assert (charging_hours_from(DC_UNIT)(parts) is not None) == reaches
+
+
+# Source: first principles; the voltages at 10 % and 80 % of charge are 310 V and 380 V.
+@pytest.mark.parametrize(
+    ("window", "is_charged"),
+    [
+        ({}, True),
+        ({"min_voltage_v": 310.0, "max_voltage_v": 380.0}, True),
+        ({"min_voltage_v": 311.0}, False),
+        ({"max_voltage_v": 379.0}, False),
+    ],
+)
+def test_an_inlet_or_charger_whose_window_does_not_hold_the_charge_promises_no_time(
+    window: dict[str, float], *, is_charged: bool
+) -> None:
+    voltages = {"empty_voltage_v": 300.0, "nominal_voltage_v": 350.0, "full_voltage_v": 400.0}
+    parts, pack = with_inlet(window, **voltages)
+    assert (charging_hours_from(DC_UNIT)(parts) is not None) == is_charged
+    charger = next(part for part in tiny_catalog().components if part.kind == "charger")
+    wide = {"min_voltage_v": 10.0, "max_voltage_v": 1000.0}
+    fitted = charger.model_copy(update={**wide, **window})
+    on_mains = DC_UNIT.model_copy(update={"supply": "ac", "phases": 1, "voltage_v": 230.0})
+    hours = charging_hours_from(on_mains)(Parts({"pack": pack, "charger": fitted}))
+    assert (hours is not None) == is_charged
