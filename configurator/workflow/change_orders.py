@@ -29,13 +29,12 @@ from configurator.documents.change_order import ChangeOrderContent, change_order
 from configurator.errors import Fault, LifeError
 from configurator.pricing.late_change import late_change_pence
 from configurator.record.book import read_life, write_entries
-from configurator.record.documents import DocumentEntry, add_document
 from configurator.units import pence, pounds
 from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_saving import refuse_stale
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
-from configurator.workflow.papers import documents_folder
+from configurator.workflow.papers import documents_folder, keep_document
 from configurator.workflow.premises import Premises
 from configurator.workflow.stored_files import write_once
 
@@ -123,8 +122,9 @@ def propose_change(
         raise LifeError(change.faults)
     pdf = change_order_pdf(change.spec, change.content)
     number, issued = change.content.number, change.issued
-    folder = documents_folder(premises, reference)
-    path = write_once(folder, f"{reference}-{CHANGE_ORDER}-C{number}", ".pdf", pdf)
+    stem = f"{reference}-{CHANGE_ORDER}-C{number}"
+    # The file stands before the entry that points to it.
+    write_once(documents_folder(premises, reference), stem, ".pdf", pdf)
     order = ChangeOrdered(
         number=number,
         from_letter=issued.letter,
@@ -147,8 +147,7 @@ def propose_change(
 
     keep = [kept_spec(change.spec)]
     write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep)
-    noted = DocumentEntry(CHANGE_ORDER, path.name, order.document_sha256, order.to_sha256, now)
-    add_document(premises.record, reference, noted)
+    keep_document(premises, change.spec, CHANGE_ORDER, pdf, now=now, stem=stem)
     return order
 
 

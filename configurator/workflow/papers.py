@@ -105,6 +105,47 @@ def make_calculation_sheet(premises: Premises, reference: str, now: datetime) ->
     return _make(premises, reference, CALCULATION_SHEET, pdf, now)
 
 
+def keep_document(
+    premises: Premises,
+    spec: Spec,
+    kind: str,
+    content: bytes,
+    *,
+    now: datetime,
+    stem: str | None = None,
+) -> StoredDocument:
+    """Store a document of a spec and note it; the same content is kept once.
+
+    Parameters
+    ----------
+    premises : Premises
+        Where it is kept.
+    spec : Spec
+        What it was made from.
+    kind : str
+        Such as `spec-sheet`.
+    content : bytes
+        The document.
+    now : datetime
+        Aware, UTC.
+    stem : str, optional
+        Its file name; otherwise one after build, kind and spec.
+
+    Raises
+    ------
+    DocumentError
+        If it cannot be stored.
+    RecordError
+        If it cannot be noted.
+    """
+    reference = spec.build.reference
+    folder = documents_folder(premises, reference)
+    path = write_once(folder, stem or document_stem(spec, kind), ".pdf", content)
+    sha256 = hashlib.sha256(content).hexdigest()
+    entry = DocumentEntry(kind, path.name, sha256, spec.sha256(), now)
+    return _stored(folder, add_document(premises.record, reference, entry))
+
+
 def list_documents(premises: Premises, reference: str) -> tuple[StoredDocument, ...]:
     """List the documents of a build, the last made first."""
     folder = documents_folder(premises, reference)
@@ -154,12 +195,7 @@ def _make(
     made_before = _made_before(premises, reference, kind, spec.sha256())
     if made_before is not None:
         return made_before
-    content = make_pdf(spec)
-    folder = documents_folder(premises, reference)
-    path = write_once(folder, document_stem(spec, kind), ".pdf", content)
-    sha256 = hashlib.sha256(content).hexdigest()
-    entry = DocumentEntry(kind, path.name, sha256, spec.sha256(), now)
-    return _stored(folder, add_document(premises.record, reference, entry))
+    return keep_document(premises, spec, kind, make_pdf(spec), now=now)
 
 
 def _made_before(

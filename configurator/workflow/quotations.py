@@ -19,13 +19,12 @@ from configurator.documents.quotation import QuotationContent, quotation_pdf
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.record.changes import Step
-from configurator.record.documents import DocumentEntry, add_document
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.draft_saving import refuse_stale, save_steps
 from configurator.workflow.issued_catalogs import kept_catalog
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
 from configurator.workflow.offered import lost_choices
-from configurator.workflow.papers import documents_folder, spec_of_draft
+from configurator.workflow.papers import documents_folder, keep_document, spec_of_draft
 from configurator.workflow.premises import Premises
 from configurator.workflow.stored_files import write_once
 
@@ -91,7 +90,8 @@ def give_quotation(
     )
     pdf = quotation_pdf(spec, content)
     stem = f"{reference}-{QUOTATION}-Q{content.number}"
-    path = write_once(documents_folder(premises, reference), stem, ".pdf", pdf)
+    # The file stands before the entry that points to it.
+    write_once(documents_folder(premises, reference), stem, ".pdf", pdf)
     quoted = Quoted(
         number=content.number,
         spec_sha256=spec.sha256(),
@@ -109,8 +109,7 @@ def give_quotation(
 
     keep = [kept_spec(spec), kept_catalog(premises)]
     write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep)
-    noted = DocumentEntry(QUOTATION, path.name, quoted.document_sha256, quoted.spec_sha256, now)
-    add_document(premises.record, reference, noted)
+    keep_document(premises, spec, QUOTATION, pdf, now=now, stem=stem)
     return quoted
 
 

@@ -11,9 +11,14 @@ from configurator.build_life.people import Person
 from configurator.build_life.sign_off_state import SignOffState, sign_off_states, why_not_signed
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import SignOff
+from configurator.documents.sign_off_record import sign_off_record_pdf
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
+from configurator.workflow.issuing import issued_spec
+from configurator.workflow.papers import StoredDocument, keep_document
 from configurator.workflow.premises import Premises
+
+SIGN_OFF_RECORD = "sign-off-record"
 
 
 def how_sign_offs_stand(
@@ -67,6 +72,24 @@ def sign(
 
     (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
     return entry
+
+
+def make_sign_off_record(premises: Premises, reference: str, now: datetime) -> StoredDocument:
+    """Make and keep the sign-off record of the issued spec, as it stands now.
+
+    Raises
+    ------
+    LifeError
+        If no spec is issued yet.
+    DocumentError
+        If it cannot be made or stored.
+    """
+    life = read_life(premises.record, reference)
+    spec = issued_spec(premises, reference)
+    pdf = sign_off_record_pdf(spec, life, premises.catalog.workshop.sign_offs)
+    letter = life.issued.letter if life.issued else ""
+    stem = f"{reference}-{SIGN_OFF_RECORD}-{letter}"
+    return keep_document(premises, spec, SIGN_OFF_RECORD, pdf, now=now, stem=stem)
 
 
 def _signed(life: Life, sign_off: SignOff, spec_sha256: str, note: str, by: Person) -> SignedOff:

@@ -33,7 +33,7 @@ from configurator.workflow.builds import Draft
 from configurator.workflow.issuing import freeze
 from configurator.workflow.lives import life_of
 from configurator.workflow.papers import spec_of_draft
-from configurator.workflow.sign_offs import how_sign_offs_stand, sign
+from configurator.workflow.sign_offs import how_sign_offs_stand, make_sign_off_record, sign
 from configurator.workflow.stages import reach_stage
 
 ABOUT = (
@@ -63,6 +63,7 @@ def show() -> None:
     else:
         _issued(life, issued)
         _sign_offs(draft.build.reference, issued, by)
+        _record(draft.build.reference)
         _stages(draft.build.reference, life, by)
     if life.handed_over is None:
         _issue(draft, issued, by)
@@ -110,6 +111,17 @@ def _sign_off(reference: str, issued: SpecIssued, state: SignOffState, by: Perso
             now=now(),
         )
         do_calmly(act, f"“{sign_off.label}” is signed by {by.in_words}.")
+
+
+def _record(reference: str) -> None:
+    st.download_button(
+        "Download the sign-off record",
+        data=lambda: make_sign_off_record(premises(), reference, now()).content,
+        file_name=f"{reference}-sign-off-record.pdf",
+        mime="application/pdf",
+        key="download-sign-off-record",
+        on_click="ignore",
+    )
 
 
 def _stages(reference: str, life: Life, by: Person) -> None:
