@@ -19,8 +19,9 @@ from configurator.build_life.people import Person
 from configurator.errors import Fault, OvertakenError, RecordError
 from configurator.record.contents import ContentKind, keep_content
 from configurator.record.database import Record, reading, writing
+from configurator.record.documents import DocumentEntry, note_document
 from configurator.record.faults import missing_build
-from configurator.record.tables import BuildRow, EntryRow
+from configurator.record.tables import BuildRow, EntryRow, LastEntryRow
 
 BEFORE_THE_FIRST = "0" * 64
 BOOK_LOCK = 7_204_501
@@ -43,6 +44,7 @@ def write_entries(
     by: Person,
     now: datetime,
     keep: Iterable[ToKeep] = (),
+    documents: Iterable[DocumentEntry] = (),
 ) -> tuple[Entry, ...]:
     """Add entries to a build's book, all of them or none; they are on disk when this returns.
 
@@ -61,6 +63,8 @@ def write_entries(
         Aware, UTC.
     keep : iterable of ToKeep
         What the entries point to.
+    documents : iterable of DocumentEntry
+        Noted with the entries that point to them; their files are stored already.
 
     Raises
     ------
@@ -77,6 +81,8 @@ def write_entries(
             wanted = bodies(life) if callable(bodies) else bodies
             for item in keep:
                 keep_content(session, item.what, item.content)
+            for document in documents:
+                note_document(session, build_id, document)
             return _add(session, (build_id, reference), wanted, by, now)
     except RecordError as error:
         if isinstance(error.__cause__, IntegrityError):
@@ -106,7 +112,7 @@ def read_lives(record: Record) -> dict[str, Life]:
         )
         entries: dict[str, list[Entry]] = {}
         for reference, row in rows:
-            entries.setdefault(reference, []).append(_entry(row))
+            entries.setdefault(reference, []).append(entry_of(row))
     return {reference: Life(tuple(found)) for reference, found in entries.items()}
 
 
@@ -142,9 +148,8 @@ def _add(
     session: Session, build: tuple[int, str], bodies: Sequence[Body], by: Person, now: datetime
 ) -> tuple[Entry, ...]:
     build_id, reference = build
-    number = session.scalar(select(func.max(EntryRow.number))) or 0
-    last = session.get(EntryRow, number)
-    before = BEFORE_THE_FIRST if last is None else last.sha256
+    last = _last_entry(session)
+    number, before = last.number, last.sha256
     entries = []
     for body in bodies:
         number += 1
@@ -161,16 +166,28 @@ def _add(
             )
         )
         entries.append(Entry(number, body, by, now, before))
+    last.number, last.sha256 = number, before
     session.flush()
     return tuple(entries)
 
 
+def _last_entry(session: Session) -> LastEntryRow:
+    noted = session.get(LastEntryRow, 1)
+    number = session.scalar(select(func.max(EntryRow.number))) or 0
+    found = session.get(EntryRow, number)
+    sha256 = BEFORE_THE_FIRST if found is None else found.sha256
+    if noted is None or (number, sha256) != (noted.number, noted.sha256):
+        raise RecordError([_cut(number)])
+    return noted
+
+
 def _life(session: Session, build_id: int) -> Life:
     rows = session.scalars(select(EntryRow).filter_by(build_id=build_id).order_by(EntryRow.number))
-    return Life(tuple(_entry(row) for row in rows))
+    return Life(tuple(entry_of(row) for row in rows))
 
 
-def _entry(row: EntryRow) -> Entry:
+def entry_of(row: EntryRow) -> Entry:
+    """Read an entry from its row."""
     told = json.loads(row.written)
     return Entry(
         number=row.number,
@@ -186,6 +203,15 @@ def _build_id(session: Session, reference: str, where: str) -> int:
     if build_id is None:
         raise RecordError([missing_build(reference, where)])
     return build_id
+
+
+def _cut(number: int) -> Fault:
+    return Fault(
+        "R016",
+        f"the book, entry {number}",
+        "the book does not end with the entry that was written last; nothing is added to it",
+        "Run `configurator verify`, keep the record as it is for evidence, and restore a backup.",
+    )
 
 
 def _overtaken(reference: str) -> Fault:

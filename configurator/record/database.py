@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.orm import Session
@@ -19,9 +17,11 @@ from sqlalchemy.pool import ConnectionPoolEntry
 from configurator.errors import Fault, RecordError
 from configurator.record.faults import said_plainly
 from configurator.record.migrate import bring_up_to_date
+from configurator.record.seals import seal_changed_rows, written_json
 
 RECORD_FILE = "record.sqlite"
 BUSY_SECONDS = 15.0
+WHOLE_MOMENT: Literal["REPEATABLE READ"] = "REPEATABLE READ"
 
 
 @dataclass(frozen=True)
@@ -88,7 +88,21 @@ def writing(record: Record) -> Iterator[Session]:
     """Give a session whose changes are all on disk afterwards, or none of them."""
     engine = record.engine.execution_options(writes=True)
     with said_plainly(record.where), Session(engine) as session, session.begin():
+        event.listen(session, "before_flush", seal_changed_rows)
         yield session
+
+
+@contextmanager
+def snapshot(record: Record) -> Iterator[Connection]:
+    """Give a connection that sees one moment of the record, however long it reads."""
+    # SQLite keeps the moment of the first read by itself.
+    several = {} if record.engine.dialect.name == "sqlite" else {"isolation_level": WHOLE_MOMENT}
+    with (
+        said_plainly(record.where),
+        record.engine.connect().execution_options(**several) as connection,
+        connection.begin(),
+    ):
+        yield connection
 
 
 def _file_address(data_folder: Path) -> URL:
@@ -111,7 +125,7 @@ def _file_address(data_folder: Path) -> URL:
 def _engine(address: URL) -> Engine:
     engine = create_engine(
         address,
-        json_serializer=partial(json.dumps, ensure_ascii=False, sort_keys=True),
+        json_serializer=written_json,
         connect_args={"timeout": BUSY_SECONDS} if address.get_backend_name() == "sqlite" else {},
     )
     if engine.dialect.name == "sqlite":

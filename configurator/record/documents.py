@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from sqlalchemy import select
+from sqlalchemy.orm import Session
 
 from configurator.errors import RecordError
 from configurator.record.database import Record, reading, writing
@@ -42,19 +43,24 @@ def add_document(record: Record, reference: str, entry: DocumentEntry) -> Docume
         build_id = session.scalar(select(BuildRow.id).where(BuildRow.reference == reference))
         if build_id is None:
             raise RecordError([missing_build(reference, record.where)])
-        known = session.scalar(select(DocumentRow).filter_by(build_id=build_id, name=entry.name))
-        if known is not None and known.sha256 == entry.sha256:
-            return _entry(known)
-        session.add(
-            DocumentRow(
-                build_id=build_id,
-                kind=entry.kind,
-                name=entry.name,
-                sha256=entry.sha256,
-                spec_sha256=entry.spec_sha256,
-                made_at=entry.made_at,
-            )
+        return note_document(session, build_id, entry)
+
+
+def note_document(session: Session, build_id: int, entry: DocumentEntry) -> DocumentEntry:
+    """Note a document inside a transaction; gives the one noted first."""
+    known = session.scalar(select(DocumentRow).filter_by(build_id=build_id, name=entry.name))
+    if known is not None and known.sha256 == entry.sha256:
+        return _entry(known)
+    session.add(
+        DocumentRow(
+            build_id=build_id,
+            kind=entry.kind,
+            name=entry.name,
+            sha256=entry.sha256,
+            spec_sha256=entry.spec_sha256,
+            made_at=entry.made_at,
         )
+    )
     return entry
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
+from typing import Any, cast
 
 from pydantic import ValidationError
-from sqlalchemy import select, update
+from sqlalchemy import Table, select, update
 from sqlalchemy.orm import Session
 
 from configurator.catalog.models.build import BuildInput
@@ -16,7 +16,10 @@ from configurator.errors import Fault, RecordError, StaleDraftError
 from configurator.record.changes import Change, change_row, changes_after
 from configurator.record.database import Record, reading, writing
 from configurator.record.faults import missing_build
+from configurator.record.seals import seal_for
 from configurator.record.tables import BuildRow, DraftRow
+
+DRAFTS = cast("Table", DraftRow.__table__)
 
 
 @dataclass(frozen=True)
@@ -101,10 +104,12 @@ def save_draft(
     content = build.model_dump(mode="json")
     with writing(record) as session:
         build_id = _build_id(session, build.reference, record.where)
+        values = {"revision": change.revision, "content": content, "saved_at": change.made_at}
+        seal = seal_for(DRAFTS, {"build_id": build_id, **values})
         saved = session.execute(
             update(DraftRow)
             .where(DraftRow.build_id == build_id, DraftRow.revision == change.revision - 1)
-            .values(revision=change.revision, content=content, saved_at=change.made_at)
+            .values(**values, seal=seal)
             .returning(DraftRow.build_id)
         )
         if saved.first() is None:

@@ -18,4 +18,9 @@ FAULT_CODES: Mapping[str, str] = {
     "R011": "No build reference is left",
     "R012": "Content that an entry points to is lost or altered",
     "R013": "Somebody else did the same a moment before",
+    "R014": "A row was altered since it was saved",
+    "R015": "The book of entries has a gap or an altered entry",
+    "R016": "The book does not end where it ended last",
+    "R017": "Something that belongs to a row is not there",
+    "R018": "The database is not built as the tool builds it",
 }

@@ -10,6 +10,12 @@ from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 
 from configurator.errors import Fault, RecordError
 
+_DAMAGED = (
+    "SQLITE_CORRUPT",
+    "R002",
+    "the record is damaged and cannot be read",
+    "Keep the file for evidence, and put your last backup in its place with `restore`.",
+)
 _BY_SQLITE_NAME: tuple[tuple[str, str, str, str], ...] = (
     (
         "SQLITE_NOTADB",
@@ -17,12 +23,7 @@ _BY_SQLITE_NAME: tuple[tuple[str, str, str, str], ...] = (
         "the file is not a record of builds; the tool will not write over it",
         "Move the file elsewhere, or name another folder with --data.",
     ),
-    (
-        "SQLITE_CORRUPT",
-        "R002",
-        "the record is damaged and cannot be read",
-        "Keep the file, and put your last backup in its place.",
-    ),
+    _DAMAGED,
     (
         "SQLITE_BUSY",
         "R004",
@@ -118,5 +119,9 @@ def said_plainly(where: str) -> Iterator[None]:
     """
     try:
         yield
+    except UnicodeDecodeError as error:
+        # The driver cannot even read what SQLite says of a damaged file.
+        _, code, what, remedy = _DAMAGED
+        raise RecordError([Fault(code, where, what, remedy)]) from error
     except (SQLAlchemyError, sqlite3.Error) as error:
         raise RecordError([record_fault(error, where)]) from error

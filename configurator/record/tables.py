@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
-from typing import Any
+from typing import Annotated, Any
 
 from sqlalchemy import (
     JSON,
@@ -57,6 +57,10 @@ class Table(DeclarativeBase):
     metadata = MetaData(naming_convention=NAMING)
 
 
+SealColumn = Annotated[str, mapped_column(String(64))]
+"""SHA-256 of the row's other values, byte for byte; `seals.py` makes it whenever one is saved."""
+
+
 class BuildRow(Table):
     """A build, once for all, with its reference."""
 
@@ -68,6 +72,7 @@ class BuildRow(Table):
     origin: Mapped[str | None] = mapped_column(String(200), unique=True)
     """Identifies what a build was read from, so that it is read only once."""
     started_at: Mapped[datetime] = mapped_column(UtcInstant)
+    seal: Mapped[SealColumn]
 
 
 class DraftRow(Table):
@@ -81,6 +86,7 @@ class DraftRow(Table):
     revision: Mapped[int] = mapped_column(Integer)
     content: Mapped[dict[str, Any]] = mapped_column(JSON)
     saved_at: Mapped[datetime] = mapped_column(UtcInstant)
+    seal: Mapped[SealColumn]
 
 
 class ChangeRow(Table):
@@ -98,6 +104,7 @@ class ChangeRow(Table):
     undoes: Mapped[int | None] = mapped_column(Integer)
     """The revision whose change this one took back."""
     made_at: Mapped[datetime] = mapped_column(UtcInstant)
+    seal: Mapped[SealColumn]
 
 
 class DocumentRow(Table):
@@ -116,6 +123,7 @@ class DocumentRow(Table):
     sha256: Mapped[str] = mapped_column(String(64))
     spec_sha256: Mapped[str] = mapped_column(String(64))
     made_at: Mapped[datetime] = mapped_column(UtcInstant)
+    seal: Mapped[SealColumn]
 
 
 class ContentRow(Table):
@@ -127,6 +135,7 @@ class ContentRow(Table):
     what: Mapped[str] = mapped_column(String(40))
     """`spec` or `catalog`."""
     content: Mapped[bytes] = mapped_column(LargeBinary)
+    seal: Mapped[SealColumn]
 
 
 class EntryRow(Table):
@@ -149,6 +158,18 @@ class EntryRow(Table):
     sha256: Mapped[str] = mapped_column(String(64), unique=True)
 
 
+class LastEntryRow(Table):
+    """The last entry of the book, noted with it; one row, so that a book cut off is found."""
+
+    __tablename__ = "last_entry"
+
+    id: Mapped[int] = mapped_column(Integer, primary_key=True, autoincrement=False)
+    """Always 1."""
+    number: Mapped[int] = mapped_column(Integer)
+    """0 while the book is empty."""
+    sha256: Mapped[str] = mapped_column(String(64))
+
+
 class AccountRow(Table):
     """Somebody who may log in."""
 
@@ -164,6 +185,7 @@ class AccountRow(Table):
     """The confirmed e-mail address or the lasting identifier of an identity provider."""
     is_active: Mapped[bool] = mapped_column()
     made_at: Mapped[datetime] = mapped_column(UtcInstant)
+    seal: Mapped[SealColumn]
 
 
 class LogInWaitRow(Table):
@@ -175,6 +197,7 @@ class LogInWaitRow(Table):
     failures: Mapped[int] = mapped_column(Integer)
     """Tries since the last that succeeded."""
     wait_until: Mapped[datetime] = mapped_column(UtcInstant)
+    seal: Mapped[SealColumn]
 
 
 class SignInRow(Table):
@@ -188,3 +211,4 @@ class SignInRow(Table):
     role: Mapped[str] = mapped_column(String(40))
     """The hat the person wears now."""
     until: Mapped[datetime] = mapped_column(UtcInstant)
+    seal: Mapped[SealColumn]

@@ -14,6 +14,7 @@ from configurator.record.accounts import Account
 from configurator.record.database import Record, open_record, reading
 from configurator.record.log_in_waits import begin_try, forget_failures
 from configurator.record.passwords import hash_password, is_outdated, is_password
+from tests.record.older_records import make_older_record
 
 HASH = "$argon2id$v=19$m=8,t=1,p=1$c2FsdHNhbHQ$hash"
 Add = Callable[..., Account | None]
@@ -150,20 +151,11 @@ def test_an_older_record_keeps_its_accounts_and_gains_the_waits(
     tmp_path: Path, now: datetime
 ) -> None:
     data = tmp_path / "old"
-    open_record(data).engine.dispose()
-    with sqlite3.connect(data / "record.sqlite") as old:
+    with sqlite3.connect(make_older_record(data, "book_and_accounts")) as old:
         old.executescript(
-            "DROP TABLE log_in_waits; DROP TABLE sign_ins; DROP TABLE accounts;"
-            "CREATE TABLE accounts (id INTEGER NOT NULL, name VARCHAR(200) NOT NULL, roles JSON "
-            "NOT NULL, password_hash VARCHAR(200), is_active BOOLEAN NOT NULL, failures INTEGER "
-            "NOT NULL, wait_until DATETIME, made_at DATETIME NOT NULL, CONSTRAINT pk_accounts "
-            "PRIMARY KEY (id), CONSTRAINT uq_accounts_name UNIQUE (name));"
-            "CREATE TABLE sign_ins (token_sha256 VARCHAR(64) PRIMARY KEY, account_id INTEGER NOT "
-            "NULL REFERENCES accounts (id), role VARCHAR(40) NOT NULL, until DATETIME NOT NULL);"
             "INSERT INTO accounts VALUES (1, 'Ann Sample', '[\"engineer\"]', 'kept', 1, 0, NULL, "
-            "'2026-03-04 09:30:15');"
-            "INSERT INTO sign_ins VALUES ('ab', 1, 'engineer', '2026-03-05 09:30:15');"
-            "UPDATE alembic_version SET version_num = 'book_and_accounts'"
+            "'2026-03-04 09:30:15.000000');"
+            "INSERT INTO sign_ins VALUES ('ab', 1, 'engineer', '2026-03-05 09:30:15.000000');"
         )
     record = open_record(data)
     account, kept = accounts.account_and_hash(record, "Ann Sample")
