@@ -32,6 +32,8 @@ Notice: TypeAlias = tuple[Tone, tuple[str, ...]]
 
 _REFERENCE = re.compile(r"B-[0-9]{4,6}")
 _KNOWN_CLICKS = 200
+ROWS_AT_ONCE = 50
+"""Rows of a long list that are laid out; the search finds the others."""
 
 
 def person() -> Person | None:
@@ -210,3 +212,13 @@ def form_number(name: str) -> int:
 def empty_form(name: str) -> None:
     """Show a form empty at the next look, since what was typed into it is saved."""
     st.session_state.setdefault("forms", {})[name] = form_number(name) + 1
+
+
+def rows_shown() -> int:
+    """Tell how many rows of a long list are shown."""
+    return cast("int", st.session_state.get("rows-shown", ROWS_AT_ONCE))
+
+
+def show_more_rows() -> None:
+    """Show as many rows of a long list again."""
+    st.session_state["rows-shown"] = rows_shown() + ROWS_AT_ONCE

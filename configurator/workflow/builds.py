@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from configurator.catalog.models.build import BuildInput, Customer, Donor
 from configurator.errors import ChoiceError, Fault, RecordError
-from configurator.record.drafts import StoredDraft, find_draft, list_drafts
+from configurator.record.build_list import DraftMark, list_marks, read_drafts
+from configurator.record.drafts import StoredDraft, find_draft
 from configurator.record.new_builds import add_build
+from configurator.workflow.listed_build import ListedBuild
 from configurator.workflow.offered import check_vehicle, lost_choices
 from configurator.workflow.open_groups import count_open_groups
 from configurator.workflow.premises import Premises
@@ -26,21 +29,7 @@ class Draft:
     saved_at: datetime
 
 
-@dataclass(frozen=True)
-class BuildRow:
-    """A build in the list."""
-
-    reference: str
-    customer_name: str
-    vehicle_id: str
-    vehicle_label: str
-    state: str
-    """In plain words: Enquiry, In talk, All chosen, Measured, or what is wrong with it."""
-    open_groups: int
-    updated_at: datetime
-
-
-def list_builds(premises: Premises, search: str = "") -> tuple[BuildRow, ...]:
+def list_builds(premises: Premises, search: str = "") -> tuple[ListedBuild, ...]:
     """List the builds, the last changed first.
 
     Parameters
@@ -52,7 +41,7 @@ def list_builds(premises: Premises, search: str = "") -> tuple[BuildRow, ...]:
 
     Returns
     -------
-    tuple of BuildRow
+    tuple of ListedBuild
         Also builds that cannot be worked on, with the reason as their state.
 
     Raises
@@ -60,9 +49,15 @@ def list_builds(premises: Premises, search: str = "") -> tuple[BuildRow, ...]:
     RecordError
         If the record cannot be read.
     """
-    rows = (_row(premises, stored) for stored in list_drafts(premises.record))
+    marks, known = list_marks(premises.record), premises.build_rows
+    rows = {mark.reference: known.known(_key(premises, mark)) for mark in marks}
+    lacking = [reference for reference, row in rows.items() if row is None]
+    for reference, stored in read_drafts(premises.record, lacking).items():
+        mark = DraftMark(reference, stored.revision, stored.saved_at)
+        rows[reference] = known.get_or_make(_key(premises, mark), partial(_row, premises, stored))
     words = search.casefold().split()
-    return tuple(row for row in rows if all(word in _searched(row) for word in words))
+    found = (row for row in rows.values() if row is not None)
+    return tuple(row for row in found if all(word in _searched(row) for word in words))
 
 
 def start_enquiry(
@@ -119,14 +114,18 @@ def draft_of(stored: StoredDraft) -> Draft:
     return Draft(stored.build(), stored.revision, stored.saved_at)
 
 
-def _row(premises: Premises, stored: StoredDraft) -> BuildRow:
+def _key(premises: Premises, mark: DraftMark) -> tuple[str, int, str]:
+    return mark.reference, mark.revision, premises.catalog.sha256
+
+
+def _row(premises: Premises, stored: StoredDraft) -> ListedBuild:
     try:
         build = stored.build()
     except RecordError:
-        return BuildRow(stored.reference, "", "", "", "Cannot be read", 0, stored.saved_at)
+        return ListedBuild(stored.reference, "", "", "", "Cannot be read", 0, stored.saved_at)
     vehicle = premises.catalog.vehicle_by_id.get(build.vehicle)
     state, open_groups = _standing(premises, build)
-    return BuildRow(
+    return ListedBuild(
         reference=stored.reference,
         customer_name=build.customer.name,
         vehicle_id=build.vehicle,
@@ -134,6 +133,7 @@ def _row(premises: Premises, stored: StoredDraft) -> BuildRow:
         state=state,
         open_groups=open_groups,
         updated_at=stored.saved_at,
+        revision=stored.revision,
     )
 
 
@@ -150,7 +150,7 @@ def _standing(premises: Premises, build: BuildInput) -> tuple[str, int]:
     return ("In talk" if build.choices else "Enquiry"), open_groups
 
 
-def _searched(row: BuildRow) -> str:
+def _searched(row: ListedBuild) -> str:
     return f"{row.reference} {row.customer_name} {row.vehicle_label}".casefold()
 
 

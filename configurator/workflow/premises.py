@@ -14,6 +14,8 @@ from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
 from configurator.record.database import Record, open_record
 from configurator.rules.counting import Count
+from configurator.workflow.listed_build import ListedBuild
+from configurator.workflow.lives_so_far import LivesSoFar
 
 
 @dataclass(frozen=True)
@@ -33,6 +35,8 @@ class Premises:
     build_counts: ContentCache[Count] = field(default_factory=lambda: ContentCache(size=1024))
     wish_answers: ContentCache[WishAnswer] = field(default_factory=lambda: ContentCache(size=64))
     wish_fronts: ContentCache[WishFront] = field(default_factory=lambda: ContentCache(size=64))
+    build_rows: ContentCache[ListedBuild] = field(default_factory=lambda: ContentCache(size=20_000))
+    lives: LivesSoFar = field(default_factory=LivesSoFar)
     issued_catalogs: ContentCache[Catalog] = field(default_factory=lambda: ContentCache(size=8))
 
 

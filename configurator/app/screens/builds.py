@@ -2,31 +2,48 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, cast
 
 import streamlit as st
 
 from configurator.app import frame, session
 from configurator.app.markup import tag, text
-from configurator.app.premises import premises
+from configurator.app.premises import now, premises
 from configurator.app.view_models.builds import BuildCard, build_cards
-from configurator.workflow.builds import list_builds
+from configurator.workflow.waiting import what_waits
+
+EVERYBODY = "Everybody"
+DONE_ON: dict[str, tuple[session.PageName, str]] = {
+    "quotation": ("quotation", "Quotation of"),
+    "sign-off": ("sign-off", "Sign-off of"),
+    "changes": ("changes", "Changes of"),
+}
+"""Where the first thing that waits is done, beside the talk and the papers."""
 
 
 def show() -> None:
     """Lay out the list with its search, or what to do when there is nothing to list."""
     _head()
     frame.show_notices()
-    with st.container(key="search"):
+    with st.container(key="search", horizontal=True):
         wanted = st.text_input(
             "Search by customer, vehicle or reference",
             placeholder="For example a name, or B-0007",
             max_chars=100,
         )
-    cards = build_cards(list_builds(premises(), search=(wanted or "").strip()))
-    if cards:
-        for card in cards:
-            _row(card)
+        roles = {role.label: role.id for role in premises().catalog.workshop.roles}
+        for_whom = st.selectbox("What waits for", (EVERYBODY, *roles), key="for-whom")
+    found = what_waits(
+        premises(),
+        now().date(),
+        search=(wanted or "").strip(),
+        role=roles.get(for_whom),
+    )
+    if found:
+        _some(build_cards(found[: session.rows_shown()]), more=len(found) - session.rows_shown())
+    elif for_whom != EVERYBODY:
+        st.html(tag("p", text("Nothing waits for this role here."), class_="lead"))
     elif wanted and wanted.strip():
         _nothing_found(wanted.strip())
     else:
@@ -40,16 +57,29 @@ def _head() -> None:
             session.go_to("enquiry")
 
 
+def _some(cards: Sequence[BuildCard], *, more: int) -> None:
+    for card in cards:
+        _row(card)
+    if more > 0 and st.button(f"Show more ({more} are left)", key="more-builds"):
+        session.show_more_rows()
+        st.rerun()
+
+
 def _row(card: BuildCard) -> None:
     with st.container(key=f"build-{card.reference}", horizontal=True, vertical_alignment="center"):
         state = "state settled" if card.is_settled else "state"
         st.html(
             tag("h2", text(card.customer))
             + tag("p", text(f"{card.vehicle} · {card.reference}"))
-            + tag("p", tag("span", text(card.state), class_=state), " ", text(card.changed)),
+            + tag("p", tag("span", text(card.state), class_=state), " ", text(card.changed))
+            + tag("ul", *(tag("li", text(line.words)) for line in card.waiting), class_="waiting"),
         )
         _link("consultation", f"Continue the talk {card.reference}", card.reference)
         _link("papers", f"Papers of {card.reference}", card.reference)
+        first = next((line.page for line in card.waiting), "")
+        page = DONE_ON.get(first)
+        if page is not None:
+            _link(page[0], f"{page[1]} {card.reference}", card.reference)
 
 
 def _link(name: session.PageName, label: str, reference: str) -> None:

@@ -6,7 +6,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from configurator.app.view_models.words import count, moment
-from configurator.workflow.builds import BuildRow
+from configurator.workflow.waiting import BuildWaiting
+
+
+@dataclass(frozen=True)
+class WaitingLine:
+    """Something that waits for a role, with the screen on which it is done."""
+
+    words: str
+    page: str
 
 
 @dataclass(frozen=True)
@@ -19,20 +27,24 @@ class BuildCard:
     state: str
     is_settled: bool
     changed: str
+    waiting: tuple[WaitingLine, ...]
 
 
-def build_cards(rows: Iterable[BuildRow]) -> tuple[BuildCard, ...]:
-    """Say how far each build has come."""
+def build_cards(found: Iterable[BuildWaiting]) -> tuple[BuildCard, ...]:
+    """Say how far each build has come, and what waits for whom."""
     return tuple(
         BuildCard(
-            reference=row.reference,
-            customer=row.customer_name,
-            vehicle=row.vehicle_label,
-            state=state_words(row.state, row.open_groups),
-            is_settled=row.open_groups == 0,
-            changed=f"Last change {moment(row.updated_at)} UTC",
+            reference=one.build.reference,
+            customer=one.build.customer_name,
+            vehicle=one.build.vehicle_label,
+            state=state_words(one.standing, one.build.open_groups),
+            is_settled=one.build.open_groups == 0,
+            changed=f"Last change {moment(one.build.updated_at)} UTC",
+            waiting=tuple(
+                WaitingLine(f"{_role(each.role)}: {each.what}", each.page) for each in one.waiting
+            ),
         )
-        for row in rows
+        for one in found
     )
 
 
@@ -47,3 +59,7 @@ def state_words(state: str, open_groups: int) -> str:
     if open_groups == 0:
         return state
     return f"{state}, {count(open_groups, 'choice', 'choices')} open"
+
+
+def _role(role: str) -> str:
+    return role.replace("-", " ").capitalize()

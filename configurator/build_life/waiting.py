@@ -1,0 +1,112 @@
+"""What waits for whom in a build, from its book alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from configurator.build_life.entries import PackIssued, StageReached
+from configurator.build_life.life import Life
+from configurator.build_life.sign_off_state import sign_off_states, why_not_signed
+from configurator.build_life.stage_gate import next_stage
+from configurator.catalog.models.workshop import RoleId, SignOff, Stage
+
+
+@dataclass(frozen=True)
+class Waiting:
+    """One thing that waits for somebody in a role."""
+
+    role: RoleId
+    what: str
+    page: str
+    """The screen on which it is done."""
+
+
+def waiting_in(
+    life: Life,
+    *,
+    is_complete: bool,
+    draft_revision: int,
+    stages: Sequence[Stage],
+    sign_offs: Sequence[SignOff],
+    today: date,
+) -> tuple[Waiting, ...]:
+    """Tell what waits for whom in a build, the most pressing first.
+
+    Parameters
+    ----------
+    life : Life
+        Of the build.
+    is_complete : bool
+        Whether the draft has no open choice.
+    draft_revision : int
+        Of the draft, to see whether it was changed since.
+    stages, sign_offs
+        Of the workshop, in order.
+    today : date
+        The day it is asked.
+
+    Returns
+    -------
+    tuple of Waiting
+        Empty once the vehicle is handed over, or the build is closed.
+    """
+    if life.handed_over is not None or life.closed is not None:
+        return ()
+    if life.issued is None:
+        return (_before_the_order(life, is_complete=is_complete, today=today),)
+    return (
+        *_changes(life, draft_revision),
+        *_sign_offs(life, sign_offs),
+        *_stages(life, stages, sign_offs),
+    )
+
+
+def _before_the_order(life: Life, *, is_complete: bool, today: date) -> Waiting:
+    quoted = life.quotation
+    if quoted is None:
+        what = "Give a quotation" if is_complete else "Go on with the talk"
+        return Waiting("consultant", what, "quotation" if is_complete else "consultation")
+    until = quoted.valid_until.isoformat()
+    if today > quoted.valid_until:
+        return Waiting("consultant", f"Renew Q{quoted.number}, expired on {until}", "quotation")
+    what = f"Q{quoted.number} waits for the customer, until {until}"
+    return Waiting("consultant", what, "quotation")
+
+
+def _changes(life: Life, draft_revision: int) -> Iterator[Waiting]:
+    order, issued = life.open_change, life.issued
+    if order is not None:
+        signed = {signature.by for signature in life.signatures(order.number)}
+        if "customer" not in signed:
+            what = f"Get the customer's signature under C{order.number}"
+            yield Waiting("consultant", what, "changes")
+        if "workshop" not in signed:
+            yield Waiting("manager", f"Sign C{order.number} for the workshop", "changes")
+    elif issued is not None and draft_revision > issued.revision:
+        what = f"The draft was changed after spec {issued.letter}: write a change order"
+        yield Waiting("consultant", what, "changes")
+
+
+def _sign_offs(life: Life, sign_offs: Sequence[SignOff]) -> Iterator[Waiting]:
+    missing = [state for state in sign_off_states(life, sign_offs) if state.signed is None]
+    for state in missing:
+        again = "again " if state.voided_because else ""
+        yield Waiting(state.sign_off.role, f"Sign {again}“{state.sign_off.label}”", "sign-off")
+    if not missing and why_not_signed(life, sign_offs):
+        yield Waiting("second-person", "Sign as somebody who did not issue the spec", "sign-off")
+
+
+def _stages(life: Life, stages: Sequence[Stage], sign_offs: Sequence[SignOff]) -> Iterator[Waiting]:
+    issued, coming = life.issued, next_stage(life, stages)
+    if coming is None:
+        pack = "Hand the vehicle over" if life.of(PackIssued) else "Issue the handover pack"
+        yield Waiting("manager", pack, "handover")
+        return
+    closing = [c for c in issued.open_choices if c.closes_at == coming.id] if issued else []
+    if closing:
+        what = f"Close {len(closing)} open choice{'s' if len(closing) > 1 else ''} before "
+        yield Waiting("consultant", f"{what}{coming.label}", "consultation")
+    elif not life.of(StageReached) or not why_not_signed(life, sign_offs):
+        yield Waiting("manager", f"Note when {coming.label} is reached", "sign-off")

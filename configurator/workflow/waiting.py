@@ -1,0 +1,86 @@
+"""What waits for whom, across all builds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from configurator.build_life.life import Life
+from configurator.build_life.waiting import Waiting, waiting_in
+from configurator.workflow.builds import list_builds
+from configurator.workflow.listed_build import ListedBuild
+from configurator.workflow.premises import Premises
+
+
+@dataclass(frozen=True)
+class BuildWaiting:
+    """A build with its stage in words, and what waits for whom in it."""
+
+    build: ListedBuild
+    standing: str
+    """How far it has come: the state of its draft, its issued letter, its stage."""
+    waiting: tuple[Waiting, ...]
+
+
+def what_waits(
+    premises: Premises, today: date, *, search: str = "", role: str | None = None
+) -> tuple[BuildWaiting, ...]:
+    """List builds with what waits in them, the last changed first.
+
+    Parameters
+    ----------
+    premises : Premises
+        Where the record is.
+    today : date
+        The day it is asked.
+    search : str
+        Every word of it must occur in the reference, the customer's name or the vehicle.
+    role : str, optional
+        Only builds in which something waits for this role, and only that.
+
+    Raises
+    ------
+    RecordError
+        If the record cannot be read.
+    """
+    lives = premises.lives.read(premises.record)
+    builds = list_builds(premises, search)
+    found = [_waiting(premises, build, lives.get(build.reference), today) for build in builds]
+    return tuple(found) if role is None else _for_role(found, role)
+
+
+def _waiting(
+    premises: Premises, build: ListedBuild, life: Life | None, today: date
+) -> BuildWaiting:
+    known = life or Life(())
+    waiting = waiting_in(
+        known,
+        is_complete=build.open_groups == 0,
+        draft_revision=build.revision,
+        stages=premises.catalog.stages,
+        sign_offs=premises.catalog.workshop.sign_offs,
+        today=today,
+    )
+    return BuildWaiting(build, _standing(premises, build, known), waiting)
+
+
+def _for_role(found: Sequence[BuildWaiting], role: str) -> tuple[BuildWaiting, ...]:
+    return tuple(
+        BuildWaiting(one.build, one.standing, mine)
+        for one in found
+        if (mine := tuple(each for each in one.waiting if each.role == role))
+    )
+
+
+def _standing(premises: Premises, build: ListedBuild, life: Life) -> str:
+    if life.handed_over is not None:
+        return f"Handed over on {life.handed_over.handed_over_on.isoformat()}"
+    if life.closed is not None:
+        return "Closed"
+    if life.issued is None:
+        return build.state
+    labels = {stage.id: stage.label for stage in premises.catalog.stages}
+    reached = life.stage
+    stage = f", {labels.get(reached.stage_id, reached.stage_id)}" if reached else ""
+    return f"Spec {life.issued.letter}{stage}"

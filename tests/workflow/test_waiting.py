@@ -1,0 +1,79 @@
+"""What waits for whom follows a build from the talk to its stages."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime, timedelta
+
+from configurator.build_life.people import Person
+from configurator.workflow.builds import list_builds, read_draft
+from configurator.workflow.consultation import set_house_choices
+from configurator.workflow.papers import spec_of_draft
+from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.quotations import accept_quotation, give_quotation
+from configurator.workflow.sign_offs import sign
+from configurator.workflow.stages import reach_stage
+from configurator.workflow.waiting import what_waits
+
+CONSULTANT = Person(name="Invented Consultant", role="consultant")
+ENGINEER = Person(name="Invented Engineer", role="engineer")
+
+
+def told(premises: Premises, now: datetime) -> list[tuple[str, str]]:
+    (only,) = what_waits(premises, now.date())
+    return [(each.role, each.what) for each in only.waiting]
+
+
+def test_what_waits_follows_the_life_of_a_build(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    assert [("consultant", "Go on with the talk")] == told(premises, now)
+    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
+    assert [("consultant", "Give a quotation")] == told(premises, now)
+    give_quotation(premises, reference, revision=2, by=CONSULTANT, now=now)
+    assert "Q1 waits for the customer" in told(premises, now)[0][1]
+    assert "Renew Q1" in told(premises, now + timedelta(days=60))[0][1]
+    findings = spec_of_draft(premises, reference).findings
+    issued = accept_quotation(
+        premises,
+        reference,
+        1,
+        how="On paper",
+        accepted_on=now.date(),
+        answers={(f.code, f.subject): "Seen" for f in findings if f.severity == "warns"},
+        by=ENGINEER,
+        now=now,
+    )
+    assert ("engineer", "Sign “The sums”") in told(premises, now)
+    assert ("manager", "Note when Begin is reached") in told(premises, now)
+    sha256 = issued.spec_sha256
+    sign(premises, reference, "sums", spec_sha256=sha256, by=ENGINEER, now=now)
+    sign(premises, reference, "promise", spec_sha256=sha256, by=CONSULTANT, now=now)
+    reach_stage(premises, reference, "begin", reached_on=now.date(), by=ENGINEER, now=now)
+    assert [("manager", "Note when Build is reached")] == told(premises, now)
+    (only,) = what_waits(premises, now.date())
+    assert "Spec A, Begin" == only.standing
+    draft = read_draft(premises, reference)
+    set_house_choices(premises, reference, revision=draft.revision, wanted=False, now=now)
+    assert "write a change order" in told(premises, now)[0][1]
+
+
+def test_a_role_sees_only_what_waits_for_it(
+    premises: Premises, enquiry: Callable[..., str], now: datetime
+) -> None:
+    enquiry(name="First Person")
+    enquiry(name="Second Person")
+    assert 2 == len(what_waits(premises, now.date(), role="consultant"))
+    assert () == what_waits(premises, now.date(), role="engineer")
+    assert 1 == len(what_waits(premises, now.date(), search="second", role="consultant"))
+
+
+def test_what_another_process_wrote_is_seen_at_the_next_look(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    assert 1 == len(list_builds(premises))
+    other = open_premises(premises.catalog_folder, premises.data_folder)
+    set_house_choices(other, reference, revision=1, wanted=True, now=now)
+    give_quotation(other, reference, revision=2, by=CONSULTANT, now=now)
+    assert "Q1 waits for the customer" in told(premises, now)[0][1]
+    other.record.engine.dispose()
