@@ -15,7 +15,7 @@ from configurator.build_spec.electrical_check import (
     RoomAskedFor,
     asked_for,
 )
-from configurator.build_spec.electrical_set import ElectricalSet
+from configurator.build_spec.electrical_set import ElectricalSet, least_resistance_ohm
 from configurator.physics.electrical_currents import short_circuit_a
 from configurator.physics.electrical_sizing import FUSE_SHARE
 
@@ -80,7 +80,7 @@ _FUSE_BREAKING = CheckWords(
     FUSE,
     "Short circuit against what it breaks",
     "A",
-    "voltage of the full battery by its resistance; the first instant may lie higher",
+    "voltage of the full battery by its resistance, new and warm; the first instant may lie higher",
     f"{FIRST_PRINCIPLES}; {DATA_SHEETS}",
     0,
     "at most",
@@ -141,7 +141,7 @@ def fuse_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[Electrica
     shorted_a = None
     if pack is not None:
         shorted_a = short_circuit_a(
-            open_voltage_v=pack.full_voltage_v, resistance_ohm=pack.resistance_ohm
+            open_voltage_v=pack.full_voltage_v, resistance_ohm=least_resistance_ohm(pack)
         )
     yield _FUSE_BREAKING.against(shorted_a, fuse.breaking_current_a, "a battery")
 

@@ -114,13 +114,15 @@ class CheckWords:
 
 
 def asked_for(extra: float, unit: str) -> str:
-    """Say that a limit of the catalog asks for more than the bound; nothing where it does not.
+    """Say that a limit of the catalog asks for more than the bound, or for less.
 
     Examples
     --------
-    >>> asked_for(10.0, "A"), asked_for(0.0, "A")
-    ('; the catalog asks for 10 A more', '')
+    >>> asked_for(10.0, "A"), asked_for(-5.0, "A"), asked_for(0.0, "A")
+    ('; the catalog asks for 10 A more', '; the catalog allows 5 A less', '')
     """
+    if extra < 0:
+        return f"; the catalog allows {-extra:g} {unit} less"
     return f"; the catalog asks for {extra:g} {unit} more" if extra else ""
 
 

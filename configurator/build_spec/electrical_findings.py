@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
+from configurator.build_spec.electrical_breaking import CONTACTORS, FUSE
+from configurator.build_spec.electrical_carrying import CABLES
 from configurator.build_spec.electrical_check import ElectricalCheck
+from configurator.build_spec.electrical_guarding import BLEED, PRE_CHARGE
+from configurator.build_spec.electrical_low_voltage import CIRCUITS, LOW_VOLTAGE
+from configurator.build_spec.electrical_voltages import BATTERY, WINDOWS
 from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Finding
 from configurator.catalog.models.rule import FactName
@@ -34,6 +39,22 @@ HOLDS_BACK = frozenset({"sag-empty", "sag-aged", "sag-cold", "continuous-power",
 """Checks whose breach weakens the drive, and endangers nothing once the inverter is set to it."""
 
 SUBJECT = "electrical-set"
+
+CONSEQUENCES = {
+    BATTERY: "Cells beyond their voltage are harmed for good and may overheat and burn.",
+    WINDOWS: "Above its window a part may fail and burn; below it the part does not work.",
+    CABLES: "Cables too weak for their load or voltage overheat, burn or break down.",
+    FUSE: (
+        "A main fuse too weak opens on the road or cannot break a short circuit; one too strong "
+        "lets cables burn."
+    ),
+    CONTACTORS: "Contactors too weak grow hot and weld; the battery then cannot be switched off.",
+    PRE_CHARGE: "A pre-charge too slow or too weak burns out, or lets the main contactors weld.",
+    BLEED: "Whoever touches the circuit in the belief that it is dead may be killed.",
+    LOW_VOLTAGE: "A converter too weak lets lamps, wipers and control units fail on the road.",
+    CIRCUITS: "A wire or fuse too weak for its load starves it, opens on the road or overheats.",
+}
+"""What happens where a check of a topic is not kept."""
 
 
 def electrical_findings(
@@ -68,7 +89,7 @@ def _not_kept(check: ElectricalCheck) -> Finding:
         sentence=(
             f"{check.topic}: {check.label[:1].lower()}{check.label[1:]} comes to "
             f"{_figure(check, check.value)}; it must be {check.bound_is} "
-            f"{_figure(check, check.bound)}. A part too weak for its load burns or fails."
+            f"{_figure(check, check.bound)}. {CONSEQUENCES[check.topic]}"
         ),
         value=check.value,
         bound=check.bound,

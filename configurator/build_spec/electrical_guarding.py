@@ -14,7 +14,7 @@ from configurator.build_spec.electrical_check import (
 )
 from configurator.build_spec.electrical_set import ElectricalSet
 from configurator.build_spec.sentences import listed
-from configurator.catalog.models.component import Charger, DcInlet
+from configurator.catalog.models.component import Charger
 from configurator.physics.electrical_link import (
     SAFE_VOLTAGE_V,
     greatest_bleed_ohm,
@@ -112,9 +112,9 @@ _ISOLATION = CheckWords(
 _INLET_ISOLATION = CheckWords(
     "isolation-inlet",
     PROTECTION,
-    "Isolation of the charging inlet",
+    "Isolation of the inlet for alternating current",
     "kΩ",
-    "from its live pins to the chassis",
+    "from its live pins, and all that is joined to them while charging, to the chassis",
     f"{R100}.4, from memory",
     0,
     "at least",
@@ -190,7 +190,7 @@ def protection_checks(fitted: ElectricalSet) -> Iterator[ElectricalCheck]:
             label=f"{_ISOLATION.label}, {label}",
             formula=f"{ohm_per_v:g} {_ISOLATION.formula}{above}",
         ).to_measure(least_ohm / 1000)
-    if fitted.parts.get("charger", Charger) or fitted.parts.get("dc_inlet", DcInlet):
+    if fitted.parts.get("charger", Charger):
         yield _INLET_ISOLATION.to_measure(1000.0)
     yield _BONDING.to_measure(0.1)
 

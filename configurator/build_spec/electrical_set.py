@@ -196,6 +196,11 @@ class ElectricalSet:
         return {name: part.rated_voltage_v for name, part in parts if part is not None}
 
 
+def least_resistance_ohm(pack: Pack) -> float:
+    """Tell the resistance of the new battery at the temperature where it is least [Ω]."""
+    return pack.resistance_ohm * min([100.0, *pack.resistance_percent_at.values()]) / 100
+
+
 def battery_at(pack: Pack, moment: Moment) -> tuple[float, float]:
     """Tell voltage without a load [V] and resistance [Ω] of the battery."""
     voltages = {"full": pack.full_voltage_v, "nominal": pack.nominal_voltage_v}

@@ -163,18 +163,20 @@ def _window(pack: Pack, user: _User) -> Iterator[ElectricalCheck]:
 
 def _sagging(fitted: ElectricalSet, moment: Moment, label: str) -> ElectricalCheck:
     load, motor = fitted.load("continuous", moment), fitted.motor
+    sagged_v = None if load is None else load.voltage_v if load.is_enough else 0.0
     return CheckWords(
         f"sag-{moment}",
         WINDOWS,
         f"{label}, inverter",
         "V",
-        "voltage without a load less current times resistance; below the bound the inverter holds "
-        "back and the vehicle grows weak before the battery is empty",
+        "voltage without a load less current times resistance, 0 where no current gives the power; "
+        "below the bound the inverter holds back and the vehicle grows weak before the battery is "
+        "empty",
         FIRST_PRINCIPLES,
         1,
         "at least",
     ).against(
-        None if load is None else load.voltage_v,
+        sagged_v,
         None if motor is None else motor.min_voltage_v,
         "a motor",
     )

@@ -20,7 +20,7 @@ from configurator.build_spec.electrical_guarding import (
     protection_checks,
 )
 from configurator.build_spec.electrical_low_voltage import CircuitLoad, low_voltage_checks
-from configurator.build_spec.electrical_set import ElectricalSet
+from configurator.build_spec.electrical_set import ElectricalSet, Moment
 from configurator.build_spec.electrical_voltages import battery_checks, window_checks
 from configurator.catalog.models.component import Component, Slot
 from tests.build_spec.electrical_builds import electrical_catalog
@@ -67,6 +67,15 @@ OF_KIND: dict[Slot, dict[str, st.SearchStrategy[Any]]] = {
     },
     "pre_charge": {"resistor_ohm": between(0.1, 10_000), "pulse_energy_j": between(0, 100_000)},
     "converter": {"rating_w": between(50, 10_000), "efficiency": between(0.6, 0.99)},
+    "charger": {
+        "ac_power_kw": st.just(6.6),
+        "phases": st.just(1),
+        "max_current_a": st.just(32),
+        "efficiency": st.just(0.9),
+        "min_voltage_v": between(10, 1000),
+        "max_voltage_v": between(10, 1000),
+        "socket_label": st.just("C"),
+    },
     "dc_inlet": {
         "max_power_kw": between(1, 400),
         "max_current_a": between(1, 1000),
@@ -191,4 +200,16 @@ def test_what_the_regulation_does_not_ask_for_is_not_put_in_its_mouth(
             assert fitted.full_v is not None
             assert ("asked for above 60 V only" in check.formula) == (fitted.full_v <= 60)
         if check.id == "isolation-inlet":
-            assert {"charger", "dc_inlet"} & set(fitted.parts.by_slot)
+            assert "charger" in fitted.parts.by_slot
+
+
+# Source: first principles: no current gives more than a quarter of the square of the voltage by R.
+@settings(max_examples=100, deadline=None)
+@given(fitted=sets())
+def test_a_battery_that_cannot_give_the_power_keeps_no_sag(fitted: ElectricalSet) -> None:
+    sagging = {check.id: check for check in window_checks(fitted, lambda _: 0.0)}
+    moments: tuple[Moment, ...] = ("empty", "aged", "cold")
+    for moment in moments:
+        load = fitted.load("continuous", moment)
+        if load is not None and not load.is_enough:
+            assert "beyond" == sagging[f"sag-{moment}"].verdict
