@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -34,9 +33,8 @@ from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_saving import refuse_stale
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
-from configurator.workflow.papers import documents_folder, keep_document
+from configurator.workflow.papers import store_file
 from configurator.workflow.premises import Premises
-from configurator.workflow.stored_files import write_once
 
 CHANGE_ORDER = "change-order"
 
@@ -124,7 +122,7 @@ def propose_change(
     number, issued = change.content.number, change.issued
     stem = f"{reference}-{CHANGE_ORDER}-C{number}"
     # The file stands before the entry that points to it.
-    write_once(documents_folder(premises, reference), stem, ".pdf", pdf)
+    paper = store_file(premises, change.spec, CHANGE_ORDER, pdf, now=now, stem=stem)
     order = ChangeOrdered(
         number=number,
         from_letter=issued.letter,
@@ -135,7 +133,7 @@ def propose_change(
         stage_id=_stage_of(read_life(premises.record, reference), premises.catalog.stages).id,
         price_change_gbp=change.content.differences.price_change_gbp,
         late_change_gbp=change.content.late_change_gbp,
-        document_sha256=hashlib.sha256(pdf).hexdigest(),
+        document_sha256=paper.sha256,
         answered=answered,
     )
 
@@ -146,8 +144,7 @@ def propose_change(
         return (order,)
 
     keep = [kept_spec(change.spec)]
-    write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep)
-    keep_document(premises, change.spec, CHANGE_ORDER, pdf, now=now, stem=stem)
+    write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep, documents=[paper])
     return order
 
 

@@ -139,11 +139,31 @@ def keep_document(
         If it cannot be noted.
     """
     reference = spec.build.reference
-    folder = documents_folder(premises, reference)
+    entry = store_file(premises, spec, kind, content, now=now, stem=stem)
+    noted = add_document(premises.record, reference, entry)
+    return _stored(documents_folder(premises, reference), noted)
+
+
+def store_file(
+    premises: Premises,
+    spec: Spec,
+    kind: str,
+    content: bytes,
+    *,
+    now: datetime,
+    stem: str | None = None,
+) -> DocumentEntry:
+    """Store a document's file, to be noted together with the entries that point to it.
+
+    Raises
+    ------
+    DocumentError
+        If it cannot be stored.
+    """
+    folder = documents_folder(premises, spec.build.reference)
     path = write_once(folder, stem or document_stem(spec, kind), ".pdf", content)
     sha256 = hashlib.sha256(content).hexdigest()
-    entry = DocumentEntry(kind, path.name, sha256, spec.sha256(), now)
-    return _stored(folder, add_document(premises.record, reference, entry))
+    return DocumentEntry(kind, path.name, sha256, spec.sha256(), now)
 
 
 def list_documents(premises: Premises, reference: str) -> tuple[StoredDocument, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 
@@ -24,9 +23,8 @@ from configurator.workflow.draft_saving import refuse_stale, save_steps
 from configurator.workflow.issued_catalogs import kept_catalog
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
 from configurator.workflow.offered import lost_choices
-from configurator.workflow.papers import documents_folder, keep_document, spec_of_draft
+from configurator.workflow.papers import spec_of_draft, store_file
 from configurator.workflow.premises import Premises
-from configurator.workflow.stored_files import write_once
 
 QUOTATION = "quotation"
 
@@ -91,7 +89,7 @@ def give_quotation(
     pdf = quotation_pdf(spec, content)
     stem = f"{reference}-{QUOTATION}-Q{content.number}"
     # The file stands before the entry that points to it.
-    write_once(documents_folder(premises, reference), stem, ".pdf", pdf)
+    paper = store_file(premises, spec, QUOTATION, pdf, now=now, stem=stem)
     quoted = Quoted(
         number=content.number,
         spec_sha256=spec.sha256(),
@@ -99,7 +97,7 @@ def give_quotation(
         revision=draft.revision,
         valid_until=content.valid_until,
         total_gbp=spec.price.total_low_gbp,
-        document_sha256=hashlib.sha256(pdf).hexdigest(),
+        document_sha256=paper.sha256,
         renews=content.renews,
     )
 
@@ -108,8 +106,7 @@ def give_quotation(
         return (quoted,)
 
     keep = [kept_spec(spec), kept_catalog(premises)]
-    write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep)
-    keep_document(premises, spec, QUOTATION, pdf, now=now, stem=stem)
+    write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep, documents=[paper])
     return quoted
 
 
