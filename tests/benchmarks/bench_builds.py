@@ -10,8 +10,6 @@ import time
 from datetime import UTC, datetime
 from pathlib import Path
 
-from sqlalchemy.orm import Session
-
 from configurator.build_life.entries import Body, Quoted, StageReached
 from configurator.build_life.people import Person
 from configurator.catalog.models.build import Customer, Donor
@@ -39,9 +37,6 @@ def timed(label: str, times: int, act: object) -> None:
 def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         premises = open_premises(Path("catalog"), Path(folder))
-        engine = premises.record.engine
-        with engine.connect() as connection:
-            connection.exec_driver_sql("PRAGMA synchronous = OFF")
         vehicles = [vehicle.id for vehicle in premises.catalog.vehicles]
         start = time.perf_counter()
         for number in range(BUILDS):
@@ -76,8 +71,7 @@ def main() -> None:
             what_waits(premises, today)
 
         timed("a pick, then the builds page", 9, pick_and_look)
-        with Session(engine):
-            engine.dispose()
+        premises.record.engine.dispose()
 
 
 def bodies() -> list[Body]:
