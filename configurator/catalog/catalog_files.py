@@ -18,6 +18,7 @@ _SINGLE_FILES = {
     "charging_sources.yaml": "charging_sources",
     "limits.yaml": "limits",
 }
+_OPTIONAL_FILES = {"as_built.yaml": "as_built"}
 _FOLDERS = {
     "vehicles/*.yaml": "vehicles",
     "groups/*.yaml": "groups",
@@ -91,8 +92,8 @@ def _is_file_name(name: str) -> bool:
 
 
 def _kind_of(path: str) -> str | None:
-    if path in _SINGLE_FILES:
-        return _SINGLE_FILES[path]
+    if path in _SINGLE_FILES or path in _OPTIONAL_FILES:
+        return _SINGLE_FILES.get(path) or _OPTIONAL_FILES[path]
     if path.startswith("texts/") and path.endswith(".md"):
         return None if path.endswith("/README.md") else "texts"
     for pattern, kind in _FOLDERS.items():
@@ -131,5 +132,5 @@ def _unread(paths: Iterator[str]) -> Iterator[Fault]:
 def _better_name(path: str) -> str:
     if path.endswith(".yml"):
         return f'Name it "{path[:-4]}.yaml".'
-    places = [*_SINGLE_FILES, *(pattern.split("/")[0] for pattern in _FOLDERS)]
+    places = [*_SINGLE_FILES, *_OPTIONAL_FILES, *(pattern.split("/")[0] for pattern in _FOLDERS)]
     return did_you_mean(path.split("/", maxsplit=1)[0], places)

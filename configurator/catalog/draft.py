@@ -11,6 +11,7 @@ from configurator.catalog.catalog_files import CatalogFile, list_catalog_files
 from configurator.catalog.cycle_files import bundled_cycles
 from configurator.catalog.document import Document
 from configurator.catalog.file_text import FileText, read_file_text
+from configurator.catalog.models.as_built import RecordTemplate
 from configurator.catalog.models.catalog import DrivingCycle
 from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.component import Component
@@ -37,6 +38,7 @@ _SHELVES: dict[str, tuple[str | None, Any]] = {
     "survey_templates": (None, SurveyTemplate),
     "country_rules": ("country_rules", CountryRule),
     "texts": (None, Text),
+    "as_built": ("records", RecordTemplate),
 }
 """Kind → key of the list in a file (None: a file is one entry), model."""
 
@@ -57,6 +59,7 @@ class Draft:
     survey_templates: Shelf[SurveyTemplate]
     country_rules: Shelf[CountryRule]
     texts: Shelf[Text]
+    as_built: Shelf[RecordTemplate]
     cycles: tuple[DrivingCycle, ...]
     files: tuple[FileText, ...]
     faults: tuple[Fault, ...]

@@ -130,5 +130,6 @@ def _catalog(draft: Draft) -> Catalog:
         texts=tuple(
             sorted(draft.texts.values, key=lambda text: (text.section, text.order, text.id))
         ),
+        as_built=draft.as_built.values,
         sha256=catalog_sha256({file.file: file.content for file in draft.files}),
     )

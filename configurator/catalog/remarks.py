@@ -17,6 +17,10 @@ from configurator.catalog.remarks_on_parts import (
     parts_without_text,
     slots_of_two_groups,
 )
+from configurator.catalog.remarks_on_records import (
+    records_of_another_country,
+    slots_without_record,
+)
 from configurator.catalog.remarks_on_sources import sources_beyond_the_pilot
 from configurator.catalog.remarks_on_texts import texts_for_nobody
 from configurator.errors import Fault
@@ -137,4 +141,6 @@ _LOOKS: tuple[Callable[[Catalog], Iterator[Remark]], ...] = (
     _empty_talk_parts,
     sources_beyond_the_pilot,
     guessed_values,
+    slots_without_record,
+    records_of_another_country,
 )

@@ -21,7 +21,8 @@ def source_lines(draft: Draft) -> dict[tuple[str, str], str]:
     -------
     dict
         (kind, id) → file:line, with the kinds vehicle, group, option (`group/option`), component,
-        charging-source, driving-case, rule, limit, country-rule, survey-template, text and stage.
+        charging-source, driving-case, rule, limit, country-rule, survey-template, text, stage and
+        record.
     """
     shelves: dict[str, Shelf[Any]] = {
         "vehicle": draft.vehicles,
@@ -35,6 +36,7 @@ def source_lines(draft: Draft) -> dict[tuple[str, str], str]:
         "survey-template": draft.survey_templates,
         "text": draft.texts,
         "stage": draft.stages,
+        "record": draft.as_built,
     }
     lines = {
         (kind, str(getattr(entry.value, "id", ""))): entry.where("id")

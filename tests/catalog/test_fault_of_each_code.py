@@ -267,6 +267,7 @@ def test_a_chain_of_rules_that_comes_back_is_told_at_the_option(tmp_path: Path) 
 
 def test_every_code_of_a_catalog_fault_is_tried_here() -> None:
     source = Path(__file__).read_text(encoding="utf-8")
-    elsewhere = {"C017"}
+    of_records = {"C090", "C091", "C092", "C093"}  # in test_records.py
+    elsewhere = {"C017"} | of_records
     codes = {code for code in FAULT_CODES if code.startswith("C")} - elsewhere
     assert not {code for code in codes if f'"{code}"' not in source}

@@ -21,6 +21,7 @@ from configurator.catalog.cross_checks.option_checks import (
     option_faults,
 )
 from configurator.catalog.cross_checks.placeholder_checks import placeholder_faults
+from configurator.catalog.cross_checks.record_checks import record_faults
 from configurator.catalog.cross_checks.rule_chains import chain_faults
 from configurator.catalog.cross_checks.rule_checks import rule_faults
 from configurator.catalog.cross_checks.text_checks import text_faults
@@ -66,6 +67,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Fault]], ...] = (
     low_voltage_faults,
     text_faults,
     placeholder_faults,
+    record_faults,
 )
 
 

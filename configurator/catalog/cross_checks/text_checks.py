@@ -11,6 +11,7 @@ from configurator.catalog.cross_checks.fitted import component_faults
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.draft import Draft
 from configurator.catalog.models.component import Slot
+from configurator.catalog.models.text import AppliesIf
 from configurator.errors import Fault
 
 SLOTS: tuple[Slot, ...] = get_args(Slot)
@@ -18,16 +19,19 @@ SLOTS: tuple[Slot, ...] = get_args(Slot)
 
 def text_faults(draft: Draft) -> Iterator[Fault]:
     """Yield what texts name that does not exist."""
-    vehicles = names.known_vehicles(draft)
     for entry in draft.texts:
-        applies, at = entry.value.applies_if, names.place(entry, "applies_if")
-        yield from names.all_named(at.at("vehicles"), applies.vehicles, vehicles)
-        yield from choice_faults(draft, at.at("choices"), applies.choices)
-        for slot, components in applies.slots.items():
-            here = at.at("slots", slot)
-            if slot not in SLOTS:
-                what = f"{here.title} is no slot of a vehicle"
-                yield Fault("C053", here.where, what, did_you_mean(slot, SLOTS))
-                continue
-            for number, component in enumerate(components):
-                yield from component_faults(draft, here.at(number), slot, component)
+        yield from applies_faults(draft, names.place(entry, "applies_if"), entry.value.applies_if)
+
+
+def applies_faults(draft: Draft, at: names.Place, applies: AppliesIf) -> Iterator[Fault]:
+    """Yield what a condition of a text or a record names that does not exist."""
+    yield from names.all_named(at.at("vehicles"), applies.vehicles, names.known_vehicles(draft))
+    yield from choice_faults(draft, at.at("choices"), applies.choices)
+    for slot, components in applies.slots.items():
+        here = at.at("slots", slot)
+        if slot not in SLOTS:
+            what = f"{here.title} is no slot of a vehicle"
+            yield Fault("C053", here.where, what, did_you_mean(slot, SLOTS))
+            continue
+        for number, component in enumerate(components):
+            yield from component_faults(draft, here.at(number), slot, component)

@@ -18,6 +18,7 @@ _LISTS_INSIDE = (
     ("groups", "options"),
     ("vehicles", "base_lines"),
     ("survey_templates", "parts"),
+    ("as_built", "values"),
 )
 _SHELVES = (
     "stages",
@@ -31,6 +32,7 @@ _SHELVES = (
     "survey_templates",
     "country_rules",
     "texts",
+    "as_built",
 )
 
 

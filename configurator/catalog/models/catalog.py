@@ -7,6 +7,7 @@ from functools import cached_property
 
 from pydantic import Field
 
+from configurator.catalog.models.as_built import RecordTemplate
 from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.component import Component
 from configurator.catalog.models.data import Data, Identifier
@@ -43,6 +44,8 @@ class Catalog(Data):
     survey_templates: tuple[SurveyTemplate, ...]
     country_rules: tuple[CountryRule, ...]
     texts: tuple[Text, ...]
+    as_built: tuple[RecordTemplate, ...] = ()
+    """What is measured on finished vehicles; beside it the weighbridge and serial numbers."""
     sha256: str
     """Of the files it was read from."""
 
