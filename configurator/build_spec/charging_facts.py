@@ -31,12 +31,12 @@ END_POWER_SHARE = {"ac": 0.20, "dc": 0.15}
 where; common practice, no source."""
 
 CHARGE_PERCENT: dict[str, Curve] = {
-    "NMC": {-20: 0, -10: 10, 0: 30, 10: 65, 20: 100},
-    "LFP": {-10: 0, 0: 15, 10: 50, 20: 100},
+    "NMC": {-1: 0, 0: 30, 10: 65, 20: 100},
+    "LFP": {-1: 0, 0: 15, 10: 50, 20: 100},
 }
 """Cell temperature [°C] → power a battery may be charged with by its greatest [%], by chemistry,
-for packs that do not state it. Source: from memory, wide; the cell maker's table comes first, since
-charging cells too cold harms them for good."""
+for packs that do not state it; none in frost, since charging cells too cold harms them for good and
+some bear none. Source: from memory, wide; the cell maker's table comes first."""
 
 WARM_C = 20.0
 """Of the cells, for the charging time that is promised [°C]."""

@@ -257,3 +257,12 @@ def test_an_inlet_or_charger_whose_window_does_not_hold_the_charge_promises_no_t
     on_mains = DC_UNIT.model_copy(update={"supply": "ac", "phases": 1, "voltage_v": 230.0})
     hours = charging_hours_from(on_mains)(Parts({"pack": pack, "charger": fitted}))
     assert (hours is not None) == is_charged
+
+
+@pytest.mark.parametrize("chemistry", ["NMC", "LFP"])
+@pytest.mark.parametrize(("cell_c", "is_charged"), [(0.0, True), (-1.0, False), (-15.0, False)])
+def test_a_battery_that_states_nothing_of_frost_is_not_charged_in_it(
+    chemistry: str, cell_c: float, *, is_charged: bool
+) -> None:
+    power, pack = dc_power(cell_c, chemistry=chemistry, charge_percent_at={})
+    assert (hours_at(DC_UNIT, pack, power) is not None) == is_charged
