@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from configurator.cli.folders import DEFAULT_DATA, DataFolder
+from configurator.cli.folders import DEFAULT_DATA, DatabaseUrl, DataFolder
 from configurator.cli.terminal import ask_unseen, say
 from configurator.record.accounts import Account, list_accounts
 from configurator.record.database import Record, open_record
@@ -43,12 +43,12 @@ Identity = Annotated[
 
 
 @app.command("list")
-def list_all(data: DataFolder = DEFAULT_DATA) -> None:
+def list_all(data: DataFolder = DEFAULT_DATA, database: DatabaseUrl = None) -> None:
     """List the accounts.
 
     Example: configurator accounts list --data outputs
     """
-    found = list_accounts(_record(data))
+    found = list_accounts(_record(data, database))
     for account in found:
         say(_line(account))
     if not found:
@@ -57,13 +57,17 @@ def list_all(data: DataFolder = DEFAULT_DATA) -> None:
 
 @app.command("add")
 def add(
-    name: Name, role: Roles, identity: Identity = None, data: DataFolder = DEFAULT_DATA
+    name: Name,
+    role: Roles,
+    identity: Identity = None,
+    data: DataFolder = DEFAULT_DATA,
+    database: DatabaseUrl = None,
 ) -> None:
     """Add an account. The password is asked for, or read as a line from the standard input.
 
     Example: configurator accounts add "Ann Sample" --role engineer --role manager
     """
-    record = _record(data)
+    record = _record(data, database)
     password = None if identity else _password(name)
     _tell(
         accounts.add_account(record, name, role, password, identity=identity, now=datetime.now(UTC))
@@ -71,44 +75,46 @@ def add(
 
 
 @app.command("roles")
-def roles(name: Name, role: Roles, data: DataFolder = DEFAULT_DATA) -> None:
+def roles(
+    name: Name, role: Roles, data: DataFolder = DEFAULT_DATA, database: DatabaseUrl = None
+) -> None:
     """Give an account these roles and no others.
 
     Example: configurator accounts roles "Ann Sample" --role engineer
     """
-    _tell(accounts.give_roles(_record(data), name, role))
+    _tell(accounts.give_roles(_record(data, database), name, role))
 
 
 @app.command("password")
-def password(name: Name, data: DataFolder = DEFAULT_DATA) -> None:
+def password(name: Name, data: DataFolder = DEFAULT_DATA, database: DatabaseUrl = None) -> None:
     """Set another password, and log the person out everywhere.
 
     Example: configurator accounts password "Ann Sample"
     """
-    record = _record(data)
+    record = _record(data, database)
     _tell(accounts.change_password(record, name, _password(name)))
 
 
 @app.command("disable")
-def disable(name: Name, data: DataFolder = DEFAULT_DATA) -> None:
+def disable(name: Name, data: DataFolder = DEFAULT_DATA, database: DatabaseUrl = None) -> None:
     """Let somebody in no longer, and log them out; what they signed keeps standing.
 
     Example: configurator accounts disable "Ann Sample"
     """
-    _tell(accounts.disable(_record(data), name))
+    _tell(accounts.disable(_record(data, database), name))
 
 
 @app.command("enable")
-def enable(name: Name, data: DataFolder = DEFAULT_DATA) -> None:
+def enable(name: Name, data: DataFolder = DEFAULT_DATA, database: DatabaseUrl = None) -> None:
     """Let somebody in again who was kept out.
 
     Example: configurator accounts enable "Ann Sample"
     """
-    _tell(accounts.enable(_record(data), name))
+    _tell(accounts.enable(_record(data, database), name))
 
 
-def _record(data: Path) -> Record:
-    return open_record(data.resolve())
+def _record(data: Path, database: str | None) -> Record:
+    return open_record(data.resolve(), database)
 
 
 def _password(name: str) -> str:

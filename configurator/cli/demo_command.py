@@ -5,14 +5,16 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from configurator.cli.folders import DEFAULT_DATA, CatalogFolder, DataFolder
+from configurator.cli.folders import DEFAULT_DATA, CatalogFolder, DatabaseUrl, DataFolder
 from configurator.cli.terminal import say
 
 if TYPE_CHECKING:
     from configurator.workflow.demo import DemoBuild
 
 
-def demo(catalog: CatalogFolder, data: DataFolder = DEFAULT_DATA) -> None:
+def demo(
+    catalog: CatalogFolder, data: DataFolder = DEFAULT_DATA, database: DatabaseUrl = None
+) -> None:
     """Put the demonstration builds in the record and write their documents.
 
     A build that is there already is left as it is.
@@ -22,7 +24,7 @@ def demo(catalog: CatalogFolder, data: DataFolder = DEFAULT_DATA) -> None:
     from configurator.workflow.demo import fill_demo  # noqa: PLC0415  only this command needs it; the others start sooner
     from configurator.workflow.premises import open_premises  # noqa: PLC0415  only this command needs it; the others start sooner
 
-    premises = open_premises(catalog, data)
+    premises = open_premises(catalog, data, database)
     say(f"Filling {premises.record.where}")
     filled = fill_demo(premises, datetime.now(UTC), progress=_tell)
     new = sum(not build.was_there for build in filled)

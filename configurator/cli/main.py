@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -16,6 +17,7 @@ from configurator.cli.log import keep_details
 from configurator.cli.open_command import open_screens
 from configurator.cli.spec_command import spec
 from configurator.cli.terminal import say_apart, say_faults
+from configurator.cli.verify_command import verify
 from configurator.errors import ConfiguratorError
 
 FAULTS_FOUND = 1
@@ -33,6 +35,7 @@ app.command("open")(open_screens)
 app.command("check")(check)
 app.command("spec")(spec)
 app.command("demo")(demo)
+app.command("verify")(verify)
 app.add_typer(accounts_command.app, name="accounts")
 
 
@@ -53,12 +56,27 @@ def run(arguments: Sequence[str] | None = None) -> None:
 
 
 def _say_calmly(given: Sequence[str], error: Exception) -> None:
-    doing = " ".join(["configurator", *given])
+    doing = " ".join(["configurator", *without_password(given)])
     log = keep_details(_data_folder(given), doing, error)
     say_apart(
         f"Something unforeseen happened during: {doing}. Nothing that was saved is lost. "
         f"The details are in {log}; please show them to whoever looks after the tool. [O004]"
     )
+
+
+def without_password(given: Sequence[str]) -> list[str]:
+    """Leave out the address of a database, which may hold a password.
+
+    Examples
+    --------
+    >>> without_password(["demo", "--database", "a secret", "--database=another"])
+    ['demo', '--database', '…', '--database=…']
+    """
+    before = ["", *given]
+    return [
+        "…" if previous == "--database" else re.sub(r"^(--database=).*", r"\1…", word, flags=re.S)
+        for previous, word in zip(before, given, strict=False)
+    ]
 
 
 def _data_folder(given: Sequence[str]) -> Path:

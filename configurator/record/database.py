@@ -10,16 +10,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
-from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
+from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.orm import Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
-from configurator.errors import Fault, RecordError
+from configurator.errors import RecordError
+from configurator.record.addresses import record_address, said_address
 from configurator.record.faults import said_plainly
 from configurator.record.migrate import bring_up_to_date
 from configurator.record.seals import seal_changed_rows, written_json
 
-RECORD_FILE = "record.sqlite"
 BUSY_SECONDS = 15.0
 WHOLE_MOMENT: Literal["REPEATABLE READ"] = "REPEATABLE READ"
 
@@ -41,7 +41,7 @@ def open_record(data_folder: Path, url: str | None = None) -> Record:
     data_folder : Path
         Holds `record.sqlite`; made when it is missing.
     url : str, optional
-        Another database's SQLAlchemy URL, instead of the file in the data folder.
+        Another database's address, instead of the file in the data folder.
 
     Returns
     -------
@@ -62,9 +62,8 @@ def open_record(data_folder: Path, url: str | None = None) -> Record:
     ...     record.engine.dispose()
     'record.sqlite'
     """
-    address = make_url(url) if url else _file_address(data_folder)
-    where = address.database if address.drivername == "sqlite" else str(address)
-    record = Record(_engine(address), str(where))
+    address = record_address(data_folder, url)
+    record = Record(_engine(address), said_address(address))
     try:
         with said_plainly(record.where):
             _keep_readers_and_writers_apart(record.engine)
@@ -103,23 +102,6 @@ def snapshot(record: Record) -> Iterator[Connection]:
         connection.begin(),
     ):
         yield connection
-
-
-def _file_address(data_folder: Path) -> URL:
-    try:
-        data_folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise RecordError(
-            [
-                Fault(
-                    "R001",
-                    str(data_folder),
-                    f"the data folder cannot be made ({error.strerror or error})",
-                    "Name a folder that may be written with --data.",
-                )
-            ]
-        ) from error
-    return URL.create("sqlite", database=str(data_folder.resolve() / RECORD_FILE))
 
 
 def _engine(address: URL) -> Engine:

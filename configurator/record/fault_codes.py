@@ -23,4 +23,6 @@ FAULT_CODES: Mapping[str, str] = {
     "R016": "The book does not end where it ended last",
     "R017": "Something that belongs to a row is not there",
     "R018": "The database is not built as the tool builds it",
+    "R019": "A database's address cannot be used",
+    "R020": "The database server cannot be reached or does not let the tool in",
 }

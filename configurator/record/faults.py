@@ -62,6 +62,52 @@ _BY_SQLITE_NAME: tuple[tuple[str, str, str, str], ...] = (
     ),
 )
 
+_BUSY = (
+    "R004",
+    "another program kept the record busy; nothing was changed",
+    "Try again; close programs that work on the database.",
+)
+_BY_SQLSTATE: tuple[tuple[str, tuple[str, str, str]], ...] = (
+    ("08", (
+        "R020",
+        "the database server cannot be reached",
+        "Check that it runs, and the address given with --database.",
+    )),
+    ("57P", (
+        "R020",
+        "the database server was stopped",
+        "Start it again, then do the last step again.",
+    )),
+    ("28", (
+        "R020",
+        "the database server does not let this user in",
+        "Check user and password in the address given with --database.",
+    )),
+    ("3D", (
+        "R020",
+        "the server has no such database",
+        "Make an empty one there, or correct the address given with --database.",
+    )),
+    ("53100", (
+        "R005",
+        "the disk is full; the last change was not saved, everything before it was",
+        "Free some space and do the last step again.",
+    )),
+    ("25006", (
+        "R006",
+        "the record may only be read, so that nothing can be saved",
+        "Ask whoever looks after the database server.",
+    )),
+    ("42501", (
+        "R006",
+        "the user may not change the record, so that nothing can be saved",
+        "Ask whoever looks after the database server.",
+    )),
+    ("55P03", _BUSY),
+    ("40", _BUSY),
+)  # fmt: skip
+"""How the codes of PostgreSQL begin → fault code, what, remedy."""
+
 
 def record_fault(error: Exception, where: str) -> Fault:
     """Say a database error as a fault.
@@ -88,12 +134,28 @@ def record_fault(error: Exception, where: str) -> Fault:
     for prefix, code, what, remedy in _BY_SQLITE_NAME:
         if name.startswith(prefix):
             return Fault(code, where, what, remedy)
+    state = _sqlstate(original)
+    for prefix, (code, what, remedy) in _BY_SQLSTATE:
+        if state.startswith(prefix):
+            return Fault(code, where, what, remedy)
     return Fault(
         "R010",
         where,
         f"the database refused ({type(original).__name__}: {original}); the change was not saved",
         "Try again; if it stays, keep the log and ask whoever looks after the tool.",
     )
+
+
+def _sqlstate(error: object) -> str:
+    state = getattr(error, "sqlstate", None)
+    if state is None and type(error).__module__.startswith("psycopg"):
+        # Where no connection came about the driver has the server's words alone.
+        said = str(error)
+        for words, meant in (("password authentication", "28"), ("does not exist", "3D")):
+            if words in said:
+                return meant
+        return "08" if type(error).__name__ == "OperationalError" else ""
+    return state or ""
 
 
 def missing_build(reference: str, where: str) -> Fault:

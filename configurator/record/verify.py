@@ -45,6 +45,7 @@ class Verified:
     """Hashes that an entry names as erased."""
     issued: Mapping[str, tuple[str, str]]
     """Hash of an issued spec → build, and its letter or the pack's revision in words."""
+    entry_hashes: frozenset[str]
     last_number: int
     last_sha256: str
 
@@ -117,6 +118,7 @@ def _verified(
         documents=documents,
         erased=frozenset(walk.erased),
         issued=walk.issued,
+        entry_hashes=frozenset(walk.hashes),
         last_number=walk.last_number,
         last_sha256=walk.last_sha256,
     )

@@ -13,10 +13,8 @@ from pydantic import ValidationError
 from configurator.build_life.entries import (
     BODY,
     Body,
-    ChangeOrdered,
     Erased,
     PackIssued,
-    Quoted,
     SpecIssued,
     slot_of,
 )
@@ -47,6 +45,7 @@ class BookWalk:
     pointers: list[Pointer] = field(default_factory=list)
     erased: set[str] = field(default_factory=set)
     issued: dict[str, tuple[str, str]] = field(default_factory=dict)
+    hashes: set[str] = field(default_factory=set)
     counted: int = 0
     last_number: int = 0
     last_sha256: str = BEFORE_THE_FIRST
@@ -87,6 +86,7 @@ def _pass(walk: BookWalk, row: RawRow, references: Mapping[int, str]) -> None:
     for what in _contradictions(walk, row, where, reference):
         walk.faults.append(Fault("R015", where, what, COMPARE))
     walk.counted += 1
+    walk.hashes.add(sha256)
     walk.last_number, walk.last_sha256, walk.computed_sha256 = number, sha256, computed
 
 
@@ -129,11 +129,6 @@ def _note(walk: BookWalk, body: Body, where: str, reference: str) -> None:
     elif isinstance(body, PackIssued):
         words = f"spec {body.letter} as built, handover pack revision {body.revision}"
         walk.issued[body.spec_sha256] = (reference, words)
-    elif isinstance(body, Quoted):
-        walk.issued.setdefault(body.spec_sha256, (reference, f"quotation Q{body.number}"))
-    elif isinstance(body, ChangeOrdered):
-        words = f"change order C{body.number}, proposed"
-        walk.issued.setdefault(body.to_sha256, (reference, words))
     elif isinstance(body, Erased):
         walk.erased |= set(body.contents)
         walk.pointers += [

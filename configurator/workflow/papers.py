@@ -16,6 +16,7 @@ from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.spec_sheet.sheet import spec_sheet_pdf
 from configurator.errors import ChoiceError, DocumentError, Fault
 from configurator.record.documents import DocumentEntry, add_document, list_entries
+from configurator.workflow import stored_files
 from configurator.workflow.builds import read_draft
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.premises import Premises
@@ -174,7 +175,7 @@ def list_documents(premises: Premises, reference: str) -> tuple[StoredDocument, 
 
 def documents_folder(premises: Premises, reference: str) -> Path:
     """Name the folder that holds a build's documents."""
-    return premises.data_folder / "documents" / reference
+    return stored_files.documents_folder(premises.data_folder, reference)
 
 
 def document_stem(spec: Spec, kind: str) -> str:

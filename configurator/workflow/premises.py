@@ -12,6 +12,8 @@ from configurator.build_spec.standing import GroupState
 from configurator.build_spec.wish_answer import WishAnswer, WishFront
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
+from configurator.errors import Fault, RecordError
+from configurator.record.addresses import holds_record
 from configurator.record.database import Record, open_record
 from configurator.rules.counting import Count
 from configurator.workflow.listed_build import ListedBuild
@@ -40,13 +42,17 @@ class Premises:
     issued_catalogs: ContentCache[Catalog] = field(default_factory=lambda: ContentCache(size=8))
 
 
-def open_premises(catalog_folder: Path, data_folder: Path) -> Premises:
+def open_premises(
+    catalog_folder: Path, data_folder: Path, database_url: str | None = None
+) -> Premises:
     """Read the catalog and open the record.
 
     Parameters
     ----------
     catalog_folder, data_folder : Path
         What the workshop edits; where the tool writes.
+    database_url : str, optional
+        Where the record is, if not in the data folder; documents are there in any case.
 
     Returns
     -------
@@ -61,5 +67,20 @@ def open_premises(catalog_folder: Path, data_folder: Path) -> Premises:
         If the data folder cannot be written or holds something else.
     """
     catalog = load_catalog(catalog_folder)
-    record = open_record(data_folder)
+    record = open_record(data_folder, database_url)
     return Premises(catalog, record, data_folder.resolve(), Engines(), catalog_folder.resolve())
+
+
+def open_kept_record(data_folder: Path, database_url: str | None = None) -> Record:
+    """Open a record that is there already; none is made.
+
+    Raises
+    ------
+    RecordError
+        If there is none, or it cannot be used.
+    """
+    if not holds_record(data_folder, database_url):
+        what = "there is no record in this folder"
+        remedy = "Name the folder of the record with --data, or its database with --database."
+        raise RecordError([Fault("P043", str(data_folder), what, remedy)])
+    return open_record(data_folder, database_url)

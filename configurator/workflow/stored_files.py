@@ -9,6 +9,17 @@ from pathlib import Path
 from configurator.errors import DocumentError, Fault
 
 
+def documents_folder(data_folder: Path, reference: str) -> Path:
+    """Name the folder that holds a build's documents.
+
+    Examples
+    --------
+    >>> documents_folder(Path("outputs"), "B-0007").as_posix()
+    'outputs/documents/B-0007'
+    """
+    return data_folder / "documents" / reference
+
+
 def write_once(folder: Path, stem: str, suffix: str, content: bytes) -> Path:
     """Write a file under its name; a different file of that name is kept and a number added.
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from sqlalchemy import create_engine
 
-from configurator.record.database import RECORD_FILE
+from configurator.record.addresses import RECORD_FILE
 from configurator.record.migrate import bring_up_to_date
 
 

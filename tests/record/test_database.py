@@ -11,13 +11,15 @@ from sqlalchemy import event, text
 from configurator.catalog.models.build import BuildInput
 from configurator.errors import RecordError
 from configurator.record import database
+from configurator.record.addresses import RECORD_FILE
 from configurator.record.changes import list_changes
-from configurator.record.database import RECORD_FILE, Record, open_record, reading, writing
+from configurator.record.database import Record, open_record, reading, writing
 from configurator.record.documents import DocumentEntry, add_document
 from configurator.record.drafts import list_drafts
 from configurator.record.fault_codes import FAULT_CODES
 from configurator.record.new_builds import add_build
 from configurator.record.tables import Table
+from tests.databases.postgresql import Server
 
 
 @pytest.fixture
@@ -172,3 +174,30 @@ def test_an_instant_without_a_zone_is_refused(
     with pytest.raises(RecordError, match="has no time zone"):
         add_build(record, new_build(), now=now.replace(tzinfo=None))
     assert () == list_drafts(record)
+
+
+@pytest.mark.parametrize(
+    "address", ["no address", "mysql://ann:secret@h/x", "postgresql://h:port/"]
+)
+def test_an_address_that_cannot_be_used_is_told_without_repeating_it(
+    tmp_path: Path, address: str
+) -> None:
+    with pytest.raises(RecordError) as caught:
+        open_record(tmp_path, address)
+    assert ["R019"] == [fault.code for fault in caught.value.faults]
+    assert "secret" not in str(caught.value)
+
+
+def test_a_server_that_is_not_there_or_has_no_such_database_is_told_without_the_password(
+    tmp_path: Path, postgresql: Server
+) -> None:
+    there = postgresql.url_of_new_database().replace("postgres@", "postgres:very-secret@")
+    nowhere = there.replace(f":{postgresql.port}/", ":1/")
+    for address in (nowhere, there.rpartition("/")[0] + "/missing"):
+        with pytest.raises(RecordError) as caught:
+            open_record(tmp_path, address)
+        assert ["R020"] == [fault.code for fault in caught.value.faults]
+        assert "very-secret" not in str(caught.value)
+    opened = open_record(tmp_path, there.replace("+psycopg", ""))
+    assert "very-secret" not in opened.where
+    opened.engine.dispose()

@@ -18,9 +18,10 @@ from configurator.build_life.people import Person
 from configurator.catalog.models.build import BuildInput
 from configurator.errors import Fault, RecordError
 from configurator.record import accounts, log_in_waits, sign_ins
+from configurator.record.addresses import RECORD_FILE
 from configurator.record.book import ToKeep, read_lives, write_entries
 from configurator.record.changes import Change, Step
-from configurator.record.database import RECORD_FILE, Record, open_record
+from configurator.record.database import Record, open_record
 from configurator.record.documents import DocumentEntry
 from configurator.record.drafts import save_draft
 from configurator.record.new_builds import add_build
