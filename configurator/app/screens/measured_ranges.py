@@ -17,7 +17,8 @@ from configurator.workflow.builds import Draft
 from configurator.workflow.measured_ranges import ranges_moved
 
 CAPTION = "What it changes in the range"
-HEADS = ("", "Before", "After", "Change")
+BEFORE, AFTER, CHANGE = "Before", "After", "Change"
+HEADS = ("", BEFORE, AFTER, CHANGE)
 READING = (
     "Each band holds eight in ten vehicles such as this. The striped bar is before, the full one "
     "after, all on one scale. Trips tell most of driving like theirs, at such speeds and in such "
@@ -45,17 +46,18 @@ def _body(row: MovedRow) -> str:
     words = tag(
         "tr",
         tag("th", text(row.label), about, scope="row"),
-        _cell(row.before),
-        _cell(row.after),
-        tag("td", text(row.verdict)),
+        _cell(row.before, BEFORE),
+        _cell(row.after, AFTER),
+        tag("td", text(row.verdict), data_head=CHANGE),
     )
     bars = _bar(row.before.bar, "before") + _bar(row.after.bar, "after")
     drawn = tag("tr", tag("td", bars, colspan=len(HEADS)), class_="bands", aria_hidden="true")
     return tag("tbody", words, drawn)
 
 
-def _cell(told: Told) -> str:
-    return tag("td", tag("b", text(told.band)), tag("small", text(told.about)))
+def _cell(told: Told, head: str) -> str:
+    about = tag("small", text(told.about))
+    return tag("td", tag("b", text(told.band)), about, data_head=head)
 
 
 def _bar(bar: Bar, when: str) -> str:

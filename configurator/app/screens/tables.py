@@ -10,14 +10,16 @@ from configurator.app.markup import tag, text
 def table(title: str, heads: Iterable[str], rows: Iterable[str], look: str) -> str:
     """Write a table; title and heads are people's words, rows are markup already.
 
+    On a narrow screen it is slid sideways within its holder, and the page is not.
+
     Examples
     --------
-    >>> table("", ["Stage"], ["<tr></tr>"], "plain")[:47]
-    '<table class="plain"><thead><tr><th scope="col"'
+    >>> table("", ["Stage"], ["<tr></tr>"], "plain")[:39]
+    '<div class="held"><table class="plain">'
     """
     caption = tag("caption", text(title)) if title else ""
     head = tag("thead", tag("tr", *(tag("th", text(name), scope="col") for name in heads)))
-    return tag("table", caption, head, tag("tbody", *rows), class_=look)
+    return tag("div", tag("table", caption, head, tag("tbody", *rows), class_=look), class_="held")
 
 
 def verdict(found: str, words: str) -> str:

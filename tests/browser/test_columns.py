@@ -1,0 +1,79 @@
+"""No column of a table prints over another, on a desk, a tablet held upright and a telephone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from configurator.catalog.load import load_catalog
+from tests.browser.server import ROOT, free_port, serving_screens
+from tests.browser.talk import begin_talk
+
+pytestmark = pytest.mark.browser
+
+WIDTHS = (1280, 820, 400)
+PAGES = {
+    "charging-and-driving": "table.times",
+    "weights": "table.weights",
+    "electrical-set": "table.electrical",
+    "measured-on-the-road": "table.moved",
+    "your-day": "table.legs",
+    "working": "table.inputs",
+}
+OVERPRINTED = """() => {
+  const rects = cell => {
+    const range = document.createRange();
+    range.selectNodeContents(cell);
+    return [...range.getClientRects()].filter(rect => rect.width > 0 && rect.height > 0);
+  };
+  const meet = (a, b) => a.left < b.right - 1 && b.left < a.right - 1
+    && a.top < b.bottom - 1 && b.top < a.bottom - 1;
+  const found = [];
+  for (const row of document.querySelectorAll('table tr')) {
+    const cells = [...row.cells].map(cell => [cell.innerText.trim(), rects(cell)]);
+    cells.forEach(([words, drawn], place) => {
+      for (const [others, beside] of cells.slice(place + 1)) {
+        if (drawn.some(a => beside.some(b => meet(a, b)))) found.push(`${words} | ${others}`);
+      }
+    });
+  }
+  return found;
+}"""
+
+
+@pytest.fixture(scope="module")
+def built(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The screens on the demonstration catalog, with one build for which everything is chosen."""
+    data = tmp_path_factory.mktemp("columns") / "data"
+    with serving_screens(data, free_port(), ROOT / "catalog") as address:
+        page = chromium.new_page()
+        page.set_default_timeout(60_000)
+        vehicle = load_catalog(ROOT / "catalog").vehicles[0]
+        begin_talk(page, address, vehicle.label)
+        page.get_by_role("button", name="Let the workshop choose the rest").click()
+        page.wait_for_selector("text=Everything is chosen.")
+        page.close()
+        yield address
+
+
+def show(page: Page, address: str, place: str) -> None:
+    page.goto(f"{address}/{place}?build=B-0001")
+    if place == "measured-on-the-road":
+        trips = page.get_by_role("textbox", name="Trips")
+        trips.fill((trips.get_attribute("placeholder") or "").replace("9.8", "8"))
+        trips.press("Control+Enter")
+    page.wait_for_selector(PAGES[place])
+    page.wait_for_selector("[data-testid=stApp][data-test-script-state=notRunning]")
+
+
+@pytest.mark.parametrize("place", PAGES)
+def test_no_column_prints_over_another(page: Page, built: str, place: str) -> None:
+    show(page, built, place)
+    for width in WIDTHS:
+        page.set_viewport_size({"width": width, "height": 900})
+        page.wait_for_timeout(300)
+        assert (width, []) == (width, page.evaluate(OVERPRINTED))
+        wider = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+        assert (width, True) == (width, wider <= 0)
