@@ -34,6 +34,10 @@ DOUBT_OF_PARTS = 0.5
 """Share of a computed mass's doubt that stays once the donor is weighed: that of the parts. Common
 practice, no source."""
 
+CAPACITY_SIGMA_PERCENT = 1.0
+"""Standard deviation of a measured capacity where its record states none: of a battery cycler's
+current over hours, and of where full and empty are. Common practice, no source."""
+
 
 @lru_cache(maxsize=FITS_KEPT)
 def coast_down_fit(coast_down: CoastDown) -> CoastDownFit:
@@ -69,11 +73,27 @@ def _with_doubt_of_day(fit: CoastDownFit) -> CoastDownFit:
 def was_measured(build: BuildInput) -> bool:
     """Tell whether anything measured, but for the donor's weights, may change the physics."""
     on_the_road = build.measurements.coast_down is not None or bool(build.measurements.trips)
-    return on_the_road or _weighed_kg(build) is not None
+    return on_the_road or _weighed_kg(build) is not None or _capacity(build) is not None
 
 
 def _weighed_kg(build: BuildInput) -> float | None:
     return None if build.as_built is None else build.as_built.weighed_kg
+
+
+def _capacity(build: BuildInput) -> UncertainValue | None:
+    """State the measured capacity of the fitted battery [kWh]; None where nobody measured it."""
+    built = build.as_built
+    if built is None or built.pack_capacity_kwh is None:
+        return None
+    sigma_percent, source = built.pack_capacity_sigma_percent, "the record of its measurement"
+    if sigma_percent is None:
+        sigma_percent, source = CAPACITY_SIGMA_PERCENT, "common practice, no source"
+    return UncertainValue(
+        value=built.pack_capacity_kwh,
+        sigma_percent=sigma_percent,
+        basis="measured",
+        source=f"measured on this very battery; its doubt: {source}",
+    )
 
 
 def as_measured(
@@ -105,6 +125,8 @@ def as_measured(
     if complete and weighed_kg is not None:
         computed_kg = mass_sums(offer, build).kerb_g.of(choices) / 1000
         vehicle = _finished_weighed(vehicle, weighed_kg - computed_kg)
+    if complete:
+        vehicle = vehicle.model_copy(update={"measured_capacity_kwh": _capacity(build)})
     measured = offer.of_vehicle(vehicle)
     if complete and build.measurements.trips:
         driven = as_driven(catalog, measured, build, choices)
@@ -158,7 +180,7 @@ def _measured(value: float, sigma: float, inside: float, source: str) -> Uncerta
     if value <= inside:
         what = f"{value:.4g} was measured, and the choices alone bring {inside:.4g}"
         remedy = "Check the test's mass and runs, or the effects of the options in the catalog."
-        raise MeasurementError([Fault("M024", "coast-down", what, remedy)])
+        raise MeasurementError([Fault("M024", "Coast-down", what, remedy)])
     return UncertainValue(
         value=value - inside,
         sigma_percent=min(100 * sigma / value, 60.0),

@@ -103,7 +103,7 @@ def fit_coast_down(
     """
     checks = {"mass_kg": (mass_kg, POSITIVE), "air_density_kg_m3": (air_density_kg_m3, POSITIVE)}
     checks |= {"rotating_mass_factor": (rotating_mass_factor, POSITIVE)}
-    faults = [*broken("coast-down", checks), *_in_runs(runs)]
+    faults = [*broken("Coast-down", checks), *_in_runs(runs)]
     if faults:
         raise MeasurementError(faults)
     rolled = [_until_standstill(run) for run in runs]
@@ -112,7 +112,7 @@ def fit_coast_down(
     found, covariance = fit_curve(times, speeds)
     _must_slow(found, covariance, top_m_s=max(float(speed.max()) for speed in speeds))
     per_drag = 2 * mass_kg * rotating_mass_factor / air_density_kg_m3
-    require("coast-down", {"mass by air density": (per_drag, POSITIVE)})
+    require("Coast-down", {"mass by air density": (per_drag, POSITIVE)})
     per_rolling = rotating_mass_factor / STANDARD_GRAVITY_M_S2
     sigma_a, sigma_b = np.sqrt(np.diag(covariance))
     correlation = covariance[0, 1] / (sigma_a * sigma_b) if sigma_a > 0 and sigma_b > 0 else 0.0
@@ -134,7 +134,7 @@ def _must_slow(found: Floats, covariance: Floats, *, top_m_s: float) -> None:
         return
     what = "the runs say that air or tyres do not slow the vehicle"
     remedy = "Run both ways on a level road without wind, out of gear, down to walking pace."
-    raise MeasurementError([Fault("M024", "coast-down", what, remedy)])
+    raise MeasurementError([Fault("M024", "Coast-down", what, remedy)])
 
 
 def _must_be_clear(fit: CoastDownFit) -> None:
@@ -147,7 +147,7 @@ def _must_be_clear(fit: CoastDownFit) -> None:
     faults = [
         Fault(
             "M026",
-            "coast-down",
+            "Coast-down",
             f"the readings scatter so much that the {label} is {value:.3g} ± {sigma:.2g}{unit}",
             remedy,
         )
@@ -193,7 +193,7 @@ def _in_span(runs: Sequence[CoastDownRun]) -> list[Fault]:
     speeds = [speed for run in runs for speed in run.speed_m_s]
     if len(speeds) < FEWEST_SAMPLES or min(len(run.time_s) for run in runs) < FEWEST_IN_RUN:
         what = f"it has {len(speeds)} speeds in all; a fit needs eight, and four a run"
-        return [Fault("M022", "coast-down", what, "Note the speed more often while it rolls.")]
+        return [Fault("M022", "Coast-down", what, "Note the speed more often while it rolls.")]
     if max(speeds) >= max(LEAST_SPAN * min(speeds), LEAST_TOP_M_S):
         return []
     what = (
@@ -203,4 +203,4 @@ def _in_span(runs: Sequence[CoastDownRun]) -> list[Fault]:
     remedy = (
         f"Start faster, above {KM_H_PER_M_S * LEAST_TOP_M_S:.0f} km/h, and roll until it is slow."
     )
-    return [Fault("M023", "coast-down", what, remedy)]
+    return [Fault("M023", "Coast-down", what, remedy)]

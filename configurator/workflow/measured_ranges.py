@@ -15,7 +15,7 @@ from configurator.workflow.consultation import outline_of_draft
 from configurator.workflow.offered import check_vehicle
 from configurator.workflow.premises import Premises
 
-MassFrom = Literal["computed", "weighed-donor", "catalog-donor"]
+MassFrom = Literal["weighed-finished", "computed", "weighed-donor", "catalog-donor"]
 
 
 @dataclass(frozen=True)
@@ -74,7 +74,10 @@ def ranges_moved(premises: Premises, draft: Draft, measured: Measurements) -> Ra
 def usual_mass(
     premises: Premises, draft: Draft, vehicle_was: Literal["donor", "finished"]
 ) -> UsualMass:
-    """Give the computed kerb mass of a complete build, else the donor's axle loads; with a driver.
+    """Give what the finished vehicle weighs, or the donor; with a driver.
+
+    Of the finished one its axle loads as built, else its computed kerb mass; where neither is
+    known, and of the donor, that one's axle loads.
 
     Raises
     ------
@@ -82,6 +85,9 @@ def usual_mass(
         If the vehicle is gone.
     """
     bare, open_groups = _bare(premises, draft)
+    built = draft.build.as_built
+    if vehicle_was == "finished" and built is not None and built.weighed_kg is not None:
+        return UsualMass(built.weighed_kg + DRIVER_KG, "weighed-finished")
     if vehicle_was == "finished" and not open_groups:
         kerb = outline_of_draft(premises, bare).fact("kerb_mass_kg", None)
         if kerb is not None:

@@ -17,7 +17,7 @@ from configurator.physics.coast_down import CoastDownFit
 ENTRY_LABELS: dict[str, str] = {
     "measured_on": "Day of the coast-down",
     "vehicle_was": "What was driven",
-    "mass_kg": "Mass in the test",
+    "mass_kg": "Mass with everybody in it",
     "temperature_c": "Air in the test",
     "altitude_m": "Above the sea",
     "runs": "Runs",
@@ -138,6 +138,8 @@ def _fault(details: ErrorDetails) -> Fault:
         where = f"{where}, trip {place[1] + 1}"
     if len(place) > 2 and place[1] == "runs" and isinstance(place[2], int):
         where = f"{where}, run {place[2] + 1}"
+    if details["input"] is None:
+        return Fault("P017", where, "nothing stands there", "Write what was measured.")
     reason = str(details.get("ctx", {}).get("error", details["msg"]))
     if isinstance(details["input"], str | int | float):
         reason = f'"{str(details["input"])[:40]}" cannot be: {reason[:1].lower()}{reason[1:]}'

@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 import pytest
 
-from configurator.catalog.models.build import Donor
+from configurator.catalog.models.build import AsBuilt, Donor
 from configurator.catalog.models.measurements import MeasuredTrip, Measurements
 from configurator.errors import MeasurementError
 from configurator.workflow.builds import Draft, read_draft
@@ -83,3 +83,12 @@ def test_a_weighed_donor_is_taken_before_the_catalog(premises: Premises, complet
     weighed = Draft(**{**complete.__dict__, "build": build})
     found = usual_mass(premises, weighed, "donor")
     assert (880.0, "weighed-donor") == (found.mass_kg, found.comes_from)
+
+
+def test_a_finished_vehicle_that_was_weighed_is_taken_before_what_was_computed(
+    premises: Premises, complete: Draft
+) -> None:
+    built = AsBuilt(front_axle_kg=430.0, rear_axle_kg=420.0)
+    build = complete.build.model_copy(update={"as_built": built})
+    found = usual_mass(premises, Draft(**{**complete.__dict__, "build": build}), "finished")
+    assert (925.0, "weighed-finished") == (found.mass_kg, found.comes_from)

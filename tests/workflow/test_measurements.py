@@ -85,7 +85,7 @@ def trip(**changes: object) -> dict[str, object]:
         (trip(energy_kwh=300), "7.5 kWh for each kilometre"),
         (trip(driven_on="2026-03-05"), "still to come"),
         (trip(driven_on="soon"), "Day of a trip, trip 1"),
-        ({"coast_down": {**coast_down().model_dump(), "mass_kg": 10}}, "Mass in the test"),
+        ({"coast_down": {**coast_down().model_dump(), "mass_kg": 10}}, "Mass with everybody"),
         ({"coast_down": {**coast_down().model_dump(), "runs": ()}}, "Runs"),
         ({"trip": []}, "Measurements"),
     ],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from functools import partial
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from configurator.app.view_models.measurements import (
     compared_note,
     compared_rows,
     measurements_written,
+    needs_a_yes,
     with_note,
 )
 from configurator.catalog.models.measurements import CoastDown, Measurements
@@ -36,8 +38,12 @@ HEADS = ("", "Measured", "Catalog", "Difference")
 NOTHING_YET = "Paste runs, and what they say stands here at once."
 NOT_READ = "This cannot be used as it stands"
 NOT_AN_APPROVAL = (
-    "One standard deviation each, from how the readings scatter and what one day's wind may do; a "
-    "slope and a wrong mass come on top. It narrows a range and approves nothing."
+    "Give or take two standard deviations, from how the readings scatter and what one day's wind "
+    "may do; a slope and a wrong mass come on top. It narrows a range and approves nothing."
+)
+SURE = (
+    "It is far from the catalog. Wind, slope, mass and units were looked at, and it is kept all "
+    "the same."
 )
 
 
@@ -49,13 +55,13 @@ def show() -> None:
     st.html(LOOK)
     show_head("Measured on the road", draft.build, "papers")
     frame.show_notices()
+    st.html(caution(COAST_DOWN_CARE, "measured-caution"))
     with st.container(key="measured"):
         entered, beside = st.columns([1.1, 1], gap="large")
         below = st.container(key="measured-ranges")
         with entered:
             typed = show_entries(draft)
         with beside, st.container(key="measured-answer"):
-            st.html(caution(COAST_DOWN_CARE, "measured-caution"))
             frame.calmly(NOT_READ, partial(_answer, draft, typed, below))
             _forgetting(draft)
 
@@ -65,21 +71,30 @@ def _answer(draft: Draft, typed: TypedMeasurements, below: DeltaGenerator) -> No
     written = with_note(measurements_written(typed, labels), draft.build.measurements)
     measured = read_measurements(written)
     check_trips(measured, list(labels), now().date())
+    is_far = False
     if measured.coast_down is not None:
-        _compared(draft, measured.coast_down)
+        is_far = _compared(draft, measured.coast_down)
     else:
         st.html(tag("p", text(NOTHING_YET), class_="lead"))
     with below:
         show_ranges(draft, measured)
     is_kept = measured == draft.build.measurements
     is_empty = is_kept and measured == Measurements()
+    is_sure = is_kept or not is_far or _is_sure(measured)
     label = "This is kept" if is_kept and not is_empty else "Keep what was measured"
-    if st.button(label, key="keep-measured", type="primary", disabled=is_kept):
+    if st.button(label, key="keep-measured", type="primary", disabled=is_kept or not is_sure):
         keep_measurements(draft, written)
         st.rerun()
 
 
-def _compared(draft: Draft, coast_down: CoastDown) -> None:
+def _is_sure(measured: Measurements) -> bool:
+    """Ask for a yes to what is far from the catalog; other runs are asked for anew."""
+    mark = hashlib.sha256(repr(measured.coast_down).encode()).hexdigest()[:12]
+    return st.checkbox(SURE, key=f"measured-sure-{mark}")
+
+
+def _compared(draft: Draft, coast_down: CoastDown) -> bool:
+    """Hold the runs against the catalog; tells whether they are far from it."""
     was = coast_down.vehicle_was
     compared = road_load_compared(premises(), draft, coast_down)
     rows = map(_row, compared_rows(compared, was))
@@ -92,6 +107,7 @@ def _compared(draft: Draft, coast_down: CoastDown) -> None:
             role="status",
         )
     )
+    return needs_a_yes(compared, was)
 
 
 def _row(row: ComparedRow) -> str:

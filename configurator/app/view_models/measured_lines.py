@@ -11,8 +11,14 @@ from configurator.errors import Fault
 
 FEWEST_LINES = 4
 MOST_SECONDS, MOST_KM_H = 600.0, 200.0
-RUN_LINE = 'Write a line such as "2.5 71.3": seconds, then km/h.'
-TRIP_LINE = 'Write a line such as "lane; 42; 9.8; 2026-05-04".'
+RUNS_EXAMPLE = (
+    "0 82.1\n10 70.6\n20 61.0\n30 52.7\n40 45.4\n50 38.9\n60 33.1\n"
+    "\n0 81.6\n10 70.2\n20 60.6\n30 52.4\n40 45.2\n50 38.7\n60 32.8"
+)
+"""Two runs of 1,200 kg with 0.9 m² of drag and 0.0125 of rolling resistance, computed."""
+
+RUN_LINE = 'Write a line such as "10 70.6": seconds, then km/h.'
+SOME_DAY = date(2026, 5, 4)
 TOLD = 12
 """Faults told of one text area; a wrong file pasted has thousands."""
 
@@ -60,6 +66,17 @@ def read_runs(pasted: str) -> tuple[list[Run], list[Fault]]:
     return runs, _shortened(faults, "Runs")
 
 
+def trip_example(case: str, day: date) -> str:
+    """Write a trip as a line may be written.
+
+    Examples
+    --------
+    >>> trip_example("lane", date(2026, 5, 4))
+    'lane; 42; 6.5; 2026-05-04'
+    """
+    return f"{case}; 42; 6.5; {day.isoformat()}"
+
+
 def read_trips(
     pasted: str, case_labels: Mapping[str, str]
 ) -> tuple[list[dict[str, object]], list[Fault]]:
@@ -84,7 +101,8 @@ def read_trips(
 
 
 def _add_sample(run: Run, line: str, where: str) -> Fault | None:
-    parts = [part for part in re.split(r"[\s;]+", line.strip()) if part]
+    # Never more than three parts are looked at: a file pasted in one line may hold a million.
+    parts = [part for part in re.split(r"[\s;]+", line.strip(), maxsplit=2) if part]
     values = [_number(part) for part in parts]
     if len(values) != 2 or values[0] is None or values[1] is None:
         return Fault("P017", where, f'"{line.strip()[:40]}" is not two numbers', RUN_LINE)
@@ -122,9 +140,10 @@ def _trip(
     line: str, case_labels: Mapping[str, str], where: str
 ) -> tuple[dict[str, object], list[Fault]]:
     parts = [part.strip() for part in line.rsplit(";", 3)]
+    remedy = _trip_line(case_labels)
     if len(parts) != 4:
         what = f"it has {len(parts)} parts; four are needed: driving case; km; kWh; date"
-        return {}, [Fault("P017", where, what, TRIP_LINE)]
+        return {}, [Fault("P017", where, what, remedy)]
     case, km, energy, day = _case(parts[0], case_labels), _number(parts[1]), _number(parts[2]), None
     faults = []
     if case is None:
@@ -137,13 +156,18 @@ def _trip(
     ):
         if value is None or not least < value <= most:
             what = f'"{part[:40]}" cannot be the {name}; more than {least:g}, up to {most:g} can'
-            faults.append(Fault("P017", where, what, TRIP_LINE))
+            faults.append(Fault("P017", where, what, remedy))
     try:
         day = date.fromisoformat(parts[3])
     except ValueError:
         what = f'"{parts[3][:40]}" is no date'
         faults.append(Fault("P017", where, what, "Write year-month-day, such as 2026-05-04."))
     return {"case": case, "km": km, "energy_kwh": energy, "driven_on": day}, faults
+
+
+def _trip_line(case_labels: Mapping[str, str]) -> str:
+    case = next(iter(case_labels), "driving case")
+    return f'Write a line such as "{trip_example(case, SOME_DAY)}".'
 
 
 def _case(written: str, case_labels: Mapping[str, str]) -> str | None:

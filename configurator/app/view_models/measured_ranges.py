@@ -20,8 +20,9 @@ NAMED = 4
 NO_RANGES = "No range can be computed for what is chosen; the talk says why."
 NO_MEASUREMENTS = "Enter runs or trips, and what they change in each range stands here."
 COMES_FROM: dict[MassFrom, str] = {
+    "weighed-finished": "the finished vehicle’s axles as weighed",
     "computed": "the computed kerb mass of what is chosen",
-    "weighed-donor": "the donor’s axle loads as weighed",
+    "weighed-donor": "the donor’s axles as weighed",
     "catalog-donor": "the donor’s axle loads from the catalog",
 }
 
@@ -78,15 +79,17 @@ def moved_answer(moved: RangesMoved, measured: Measurements) -> MovedAnswer:
 
 
 def mass_told(usual: UsualMass) -> str:
-    """Say where the mass that stands in the entry is from.
+    """Say what the vehicle likely weighs, as a help and never in place of weighing it.
 
     Examples
     --------
     >>> mass_told(UsualMass(1275.0, "weighed-donor"))
-    'Set to the donor’s axle loads as weighed, and a driver of 75 kg. Write what was weighed.'
-    """
-    origin = COMES_FROM[usual.comes_from]
-    return f"Set to {origin}, and a driver of {DRIVER_KG:g} kg. Write what was weighed."
+    'Write what was weighed. For comparison, the donor’s axles as weighed, with a driver of 75 kg: 1,275 kg.'
+    """  # noqa: E501  one line of output
+    return (
+        f"Write what was weighed. For comparison, {COMES_FROM[usual.comes_from]}, with a driver of "
+        f"{DRIVER_KG:g} kg: {usual.mass_kg:,.0f} kg."
+    )
 
 
 def _waiting(open_groups: tuple[str, ...], measured: Measurements) -> str:

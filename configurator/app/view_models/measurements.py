@@ -9,6 +9,7 @@ from datetime import date
 from typing import Literal
 
 from configurator.app.view_models.measured_lines import read_runs, read_trips
+from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.measurements import CoastDown, Measurements
 from configurator.catalog.models.text import SafetyMessage
 from configurator.errors import ChoiceError
@@ -18,6 +19,9 @@ NOT_ASSUMED = "not assumed yet"
 DONOR_TYRES = "not compared: the donor’s tyres do not stay"
 UNITS = {"Drag area": ("m²", 3), "Rolling resistance": ("", 4)}
 """Label → unit, and digits after the point."""
+
+FAR_IN_SIGMAS = 3.0
+"""Beyond so many standard deviations a difference is hardly chance; common practice, no source."""
 
 VehicleWas = Literal["donor", "finished"]
 VEHICLE_WAS: dict[VehicleWas, str] = {
@@ -44,9 +48,10 @@ class TypedMeasurements:
 
     vehicle_was: VehicleWas
     measured_on: date
-    mass_kg: float
-    temperature_c: float
-    altitude_m: float
+    mass_kg: float | None
+    """None until somebody writes what was weighed."""
+    temperature_c: float | None
+    altitude_m: float | None
     runs: str
     trips: str
 
@@ -61,15 +66,32 @@ class ComparedRow:
     verdict: str
 
 
-def typed_from(kept: Measurements, *, today: date, mass_kg: float) -> TypedMeasurements:
-    """Spread what is kept over the entries; without a coast-down they show what is usual."""
+def kinds_offered(build: BuildInput) -> tuple[VehicleWas, ...]:
+    """Tell what can have been driven: the finished vehicle only once its axles were weighed.
+
+    What is kept stays on offer.
+    """
+    kept = build.measurements.coast_down
+    is_built = build.as_built is not None and build.as_built.weighed_kg is not None
+    if is_built or (kept is not None and kept.vehicle_was == "finished"):
+        return ("donor", "finished")
+    return ("donor",)
+
+
+def typed_from(
+    kept: Measurements, *, today: date, vehicle_was: VehicleWas = "donor"
+) -> TypedMeasurements:
+    """Spread what is kept over the entries; without a coast-down they show what is usual.
+
+    No mass is usual: it moves the drag as much as itself.
+    """
     test = kept.coast_down
     trips = "\n".join(
         f"{trip.case}; {trip.km:.10g}; {trip.energy_kwh:.10g}; {trip.driven_on.isoformat()}"
         for trip in kept.trips
     )
     if test is None:
-        return TypedMeasurements("finished", today, mass_kg, 15.0, 0.0, "", trips)
+        return TypedMeasurements(vehicle_was, today, None, 15.0, 0.0, "", trips)
     return TypedMeasurements(
         test.vehicle_was,
         test.measured_on,
@@ -133,6 +155,32 @@ def compared_rows(compared: RoadLoadCompared, was: VehicleWas) -> tuple[Compared
     )
 
 
+def needs_a_yes(compared: RoadLoadCompared, was: VehicleWas) -> bool:
+    """Tell whether what was measured is so far from the catalog that somebody must say yes to it.
+
+    Examples
+    --------
+    >>> from configurator.physics.coast_down import CoastDownFit
+    >>> fit = CoastDownFit(0.9, 0.012, 0.03, 0.0004, -0.9)
+    >>> near, far = Assumed(0.95, 0.05), Assumed(1.4, 0.05)
+    >>> needs_a_yes(RoadLoadCompared(fit, near, None, counts_now=True), "donor")
+    False
+    >>> needs_a_yes(RoadLoadCompared(fit, far, None, counts_now=True), "donor")
+    True
+    """
+    rolling = None if was == "donor" else compared.rolling_resistance
+    fit = compared.fit
+    pairs = (
+        (Assumed(fit.drag_area_m2, fit.drag_area_sigma_m2), compared.drag_area_m2),
+        (Assumed(fit.rolling_resistance, fit.rolling_resistance_sigma), rolling),
+    )
+    return any(
+        abs(found.value - assumed.value) > FAR_IN_SIGMAS * math.hypot(found.sigma, assumed.sigma)
+        for found, assumed in pairs
+        if assumed is not None
+    )
+
+
 def compared_note(compared: RoadLoadCompared, was: VehicleWas) -> str:
     """Say what a kept coast-down counts for."""
     if was == "donor":
@@ -162,13 +210,14 @@ def _row(label: str, found: Assumed, assumed: Assumed | None, missing: str) -> C
     side = "more" if off > 0 else "less"
     verdict = f"{percent} {side}".strip()
     if abs(off) > 2 * doubt:
-        verdict += ": beyond twice the doubt; look for a reason before it is kept"
+        verdict += ": beyond what doubt explains; look for a reason before it is kept"
     return ComparedRow(label, measured, _said(assumed, unit, digits), verdict)
 
 
 def _said(value: Assumed, unit: str, digits: int) -> str:
     least = 10**-digits
-    doubt = f"{value.sigma:.{digits}f}" if value.sigma >= least / 2 else f"less than {least:g}"
+    spread = 2 * value.sigma
+    doubt = f"{spread:.{digits}f}" if spread >= least / 2 else f"less than {least:g}"
     return f"{value.value:.{digits}f} ± {doubt} {unit}".rstrip()
 
 
