@@ -9,8 +9,8 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.day_charging import source_of
 from configurator.build_spec.day_driven import DayAsked, ask_day, outcome, stored
 from configurator.build_spec.day_helps import helps_for
+from configurator.build_spec.day_loading import day_limits, day_placings, load_in_words
 from configurator.build_spec.day_result import DayLeg, DayResult, Road
-from configurator.build_spec.day_trip import day_mass
 from configurator.build_spec.day_words import ROAD_LABELS, assumptions_of, conditions_of
 from configurator.build_spec.settle import settle
 from configurator.catalog.models.build import BuildInput
@@ -47,13 +47,16 @@ def customers_day(compiled: Compiled, build: BuildInput) -> DayResult | None:
     choices = filled.choices
     if len(choices) < len(compiled.offer.groups):
         return None
-    return day_of_choices(
-        ask_day(compiled, choices, build.day),
-        of_default_completion=not build.house_choices_for_the_rest and bool(filled.house),
-    )
+    is_default = not build.house_choices_for_the_rest and bool(filled.house)
+    # What was weighed holds for the choices made alone.
+    weighed = build.model_copy(update={"as_built": None}) if is_default else build
+    asked = ask_day(compiled, choices, build.day)
+    return day_of_choices(asked, weighed, of_default_completion=is_default)
 
 
-def day_of_choices(asked: DayAsked, *, of_default_completion: bool = False) -> DayResult | None:
+def day_of_choices(
+    asked: DayAsked, build: BuildInput, *, of_default_completion: bool = False
+) -> DayResult | None:
     """Compute a day with complete choices; None as `customers_day`."""
     new, aged = asked.driven("new"), asked.driven("aged")
     if new is None or aged is None:
@@ -62,7 +65,8 @@ def day_of_choices(asked: DayAsked, *, of_default_completion: bool = False) -> D
     if math.fsum(joules.values()) <= 0 or math.fsum(aged.joules_by_road().values()) <= 0:
         return None
     compiled, day = asked.compiled, asked.day
-    mass_kg = day_mass(compiled.book, day).of(asked.choices) / 1000
+    placings = day_placings(compiled, asked.choices, day)
+    limits = day_limits(compiled, asked.choices, build, day)
     return DayResult(
         of_default_completion=of_default_completion,
         distance_km=stored(day.distance_km),
@@ -75,8 +79,12 @@ def day_of_choices(asked: DayAsked, *, of_default_completion: bool = False) -> D
         helps=helps_for(asked),
         not_followed_percent=stored(100 * share_not_followed([new.vehicle], new.trip)[0]),
         trailer_allowed_kg=_trailer_allowed_kg(compiled, asked.choices),
-        payload_spare_kg=stored(compiled.offer.vehicle.gross_mass_limit_kg - mass_kg),
-        assumptions=assumptions_of(day, compiled.catalog, can_charge=asked.supply.power_kw > 0),
+        payload_spare_kg=stored(min(-limit.over_kg for limit in limits)),
+        assumptions=(
+            *assumptions_of(day, compiled.catalog, can_charge=asked.supply.power_kw > 0),
+            *filter(None, [load_in_words(day, placings, limits[0])]),
+        ),
+        limits=limits,
     )
 
 

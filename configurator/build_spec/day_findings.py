@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from configurator.build_spec.day_result import DayResult
+from configurator.build_spec.day_result import WHOLE, DayLimit, DayResult
 from configurator.build_spec.spec import Finding
 from configurator.catalog.models.day import CustomersDay
 
 SUBJECT = "day"
+OVERLOADS = frozenset({"F022", "F027"})
+"""Codes that say that the vehicle may not carry, or perhaps not, what the day loads."""
+TOO_HEAVY_A_TRAILER = "F021"
 COMPUTED = "computed from the day as stated"
 WORTH_TELLING_PERCENT = 0.5
 
@@ -75,23 +78,45 @@ def _trailer(day: CustomersDay, result: DayResult) -> Iterator[Finding]:
 
 
 def _load(result: DayResult) -> Iterator[Finding]:
-    if result.payload_spare_kg >= 0:
-        return
-    over_kg = -result.payload_spare_kg
-    yield Finding(
-        code="F022",
+    for code, verdict in (("F022", "beyond"), ("F027", "may be beyond")):
+        told = [limit for limit in result.limits if limit.verdict == verdict]
+        if told:
+            yield _overloaded(code, told)
+            return
+
+
+def _overloaded(code: str, limits: Sequence[DayLimit]) -> Finding:
+    """Tell all limits of a kind at once, the one most exceeded first."""
+    ordered = sorted(limits, key=lambda limit: -limit.over_kg)
+    worst, is_over = ordered[0], code == "F022"
+    said = "; ".join(_limit_words(limit) for limit in ordered)
+    ends = "Overloaded it stops late, and tyres or axles may fail."
+    return Finding(
+        code=code,
         severity="warns",
         subject=SUBJECT,
-        sentence=(
-            f"On the day the vehicle weighs {over_kg:,.0f} kg more than it may. Overloaded it "
-            "stops late, and tyres or axles may fail."
-        ),
-        value=round(over_kg, 3),
-        bound=0.0,
+        sentence=f"On the day {said}. {ends}",
+        value=worst.load_kg,
+        bound=worst.limit_kg,
         unit="kg",
-        source="the vehicle's gross limit",
-        remedy="Carry less, or choose lighter parts.",
+        source="the limits of vehicle, axles, tyres and wheels; the load where it usually goes",
+        remedy=(
+            "Carry less, or place it so that each axle keeps its limit, or choose lighter parts. "
+            "Do not drive it so."
+        )
+        if is_over
+        else "Weigh each axle with the vehicle loaded so before driving, or carry less.",
     )
+
+
+def _limit_words(limit: DayLimit) -> str:
+    load = f"{limit.load_kg:,.0f} ± {2 * limit.sigma_kg:,.0f} kg"
+    bound = f"{limit.limit_words}, {limit.limit_kg:,.0f} kg"
+    carries = "weighs" if limit.what == WHOLE else "carries"
+    if limit.verdict == "beyond":
+        over = f"{math.ceil(limit.over_kg):,} kg more than it may"
+        return f"the {limit.what} {carries} {load}, {over} ({bound})"
+    return f"the {limit.what} {carries} {load}, and may be over {bound}"
 
 
 def _short(result: DayResult) -> Iterator[Finding]:

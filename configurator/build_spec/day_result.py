@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from configurator.build_spec.weights_result import WeightVerdict
 from configurator.catalog.models.data import Data
 
 Road = Literal["town", "country", "motorway"]
@@ -55,6 +56,33 @@ class DayHelp(Data):
     fits: bool
 
 
+WHOLE = "whole vehicle"
+
+
+class DayLimit(Data):
+    """What a day puts on the vehicle or on an axle, against what it may carry [kg]."""
+
+    what: str
+    """The whole vehicle or an axle."""
+    load_kg: float
+    sigma_kg: float
+    limit_kg: float
+    limit_words: str
+    """What sets the limit."""
+
+    @property
+    def over_kg(self) -> float:
+        """By how much the limit is exceeded; below 0 for what is to spare."""
+        return self.load_kg - self.limit_kg
+
+    @property
+    def verdict(self) -> WeightVerdict:
+        """Judge it: within two standard deviations of its limit it may be beyond."""
+        if self.over_kg > 0:
+            return "beyond"
+        return "may be beyond" if self.over_kg > -2 * self.sigma_kg else "kept"
+
+
 class DayResult(Data):
     """A customer's day with one build."""
 
@@ -73,5 +101,7 @@ class DayResult(Data):
     """Of the time the drive is too weak for the speed asked for."""
     trailer_allowed_kg: float
     payload_spare_kg: float
-    """Of the gross limit, less vehicle, driver and load; negative where it is overloaded."""
+    """Of the least of gross limit and axles, with the load in place; negative where overloaded."""
     assumptions: tuple[str, ...]
+    limits: tuple[DayLimit, ...] = ()
+    """The whole vehicle and each axle, with the day's load in place."""

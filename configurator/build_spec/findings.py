@@ -48,7 +48,7 @@ def find_all(
         *_withdrawn(compiled, build),
         *_contradiction(compiled, settled),
         *_broken_rules(compiled, settled),
-        *_limit_findings(compiled, extents),
+        *_not_weighed(weights, _limit_findings(compiled, extents)),
         *_unknown_origins(compiled),
         *_unweighed_donor(build),
         *_unlikely_donor(compiled, build),
@@ -62,6 +62,12 @@ def find_all(
     order: dict[Severity, int] = {"blocks": 0, "warns": 1, "notes": 2}
     told = without_near(findings)
     return tuple(sorted(told, key=lambda finding: order[finding.severity]))
+
+
+def _not_weighed(weights: Sequence[WeightCheck], findings: Sequence[Finding]) -> list[Finding]:
+    """Leave to the weighbridge what it has judged."""
+    weighed = {check.limit_id for check in weights if check.is_weighed}
+    return [finding for finding in findings if finding.subject not in weighed]
 
 
 def _not_followed(compiled: Compiled, settled: Settled) -> list[Finding]:

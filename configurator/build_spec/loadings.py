@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.sentences import in_a_sentence, listed
 from configurator.build_spec.sums import (
     donor_axles_kg,
     donor_height_m,
@@ -30,6 +32,8 @@ from configurator.catalog.models.group import Option
 from configurator.catalog.models.vehicle import CarriedKind, PlacedItem, Vehicle
 from configurator.physics.centre_of_gravity import MassAt, Stance, stance
 
+AxleName = Literal["front", "rear"]
+
 CARRIED_STAGES: tuple[tuple[CarriedKind, LoadingStage, str], ...] = (
     ("people", "people", "With people on the seats"),
     ("load", "load", "With load"),
@@ -47,6 +51,9 @@ class Stage:
     stands: Stance
     doubt: Doubt
     is_weighed: bool
+    """It stood on a weighbridge like this."""
+    rests_on_weighed: bool = False
+    """It is computed from axles that did."""
 
     def as_loading(self) -> Loading:
         """Write it for the spec."""
@@ -68,6 +75,7 @@ class Stage:
             height_m=round(stands.height_m, 4),
             height_sigma_m=round(doubt.height_m, 4),
             is_weighed=self.is_weighed,
+            rests_on_weighed=self.rests_on_weighed,
         )
 
 
@@ -90,27 +98,103 @@ def stages_of(compiled: Compiled, choices: Mapping[str, str], build: BuildInput)
         The donor as it came first, then the vehicle from kerb to fully laden.
     """
     vehicle = compiled.offer.vehicle
+    base = _base(compiled, choices, build)
+    came, shared = "Donor as it came", base.shared
+    is_weighed = build.donor.axles_were_weighed
+    found = [_stage(vehicle, "donor", came, base.donor, shared, weighed=is_weighed)]
+    ready = "Kerb: ready to drive, empty"
+    found.append(_stage(vehicle, "kerb", ready, base.kerb, shared, weighed=base.is_weighed))
+    loaded = [*base.kerb, _carried(vehicle, driver_item(vehicle))]
+    stages = [found[1], _stage(vehicle, "driver", "With the driver", loaded, shared)]
+    for kind, stage, label in CARRIED_STAGES:
+        more = [_carried(vehicle, item) for item in base.carried if item.kind == kind]
+        if more:
+            loaded = [*loaded, *more]
+            stages.append(_stage(vehicle, stage, label, loaded, shared))
+    computed = (replace(stage, rests_on_weighed=base.is_weighed) for stage in stages[1:])
+    return [*found, *computed]
+
+
+def heaviest_on(
+    compiled: Compiled,
+    choices: Mapping[str, str],
+    build: BuildInput,
+    axle: AxleName,
+) -> Stage:
+    """Load a build with all that presses one axle down.
+
+    What lies beyond the other axle, as the weight of a trailer on the tow ball, lifts this one: the
+    axle carries most while it is not there.
+
+    Parameters
+    ----------
+    compiled, choices, build
+        As for `stages_of`.
+    axle : {"front", "rear"}
+        The axle.
+
+    Returns
+    -------
+    Stage
+        Its label says in a few words when the axle is loaded so.
+    """
+    vehicle = compiled.offer.vehicle
+    base = _base(compiled, choices, build)
+    pressing = [item for item in base.carried if not _lifts(vehicle, item, axle)]
+    away = [item for item in base.carried if _lifts(vehicle, item, axle)]
+    aboard = (driver_item(vehicle), *pressing)
+    loaded = [*base.kerb, *(_carried(vehicle, item) for item in aboard)]
+    found = _stage(vehicle, "load", _when(away), loaded, base.shared)
+    return replace(found, rests_on_weighed=base.is_weighed)
+
+
+def carried_items(compiled: Compiled, choices: Mapping[str, str]) -> tuple[PlacedItem, ...]:
+    """List what the laden vehicle carries besides its driver."""
     options = compiled.offer.options_of(choices)
+    return (
+        *compiled.offer.vehicle.carries,
+        *(item for option in options for item in option.carries),
+    )
+
+
+def _lifts(vehicle: Vehicle, item: PlacedItem, axle: AxleName) -> bool:
+    x_m = vehicle.places[item.place].x_m
+    return x_m > vehicle.wheelbase_m if axle == "front" else x_m < 0
+
+
+def _when(away: Sequence[PlacedItem]) -> str:
+    if not away:
+        return "fully laden"
+    if all(item.kind == "nose-weight" for item in away):
+        return "laden, no trailer hitched"
+    return f"laden, without {listed([in_a_sentence(item.what) for item in away])}"
+
+
+@dataclass(frozen=True)
+class _Base:
+    """What every stage of loading starts from."""
+
+    donor: list[SureMass]
+    kerb: list[SureMass]
+    is_weighed: bool
+    """The finished vehicle stood on a weighbridge."""
+    shared: SharedDoubt
+    carried: tuple[PlacedItem, ...]
+
+
+def _base(compiled: Compiled, choices: Mapping[str, str], build: BuildInput) -> _Base:
+    vehicle = compiled.offer.vehicle
     parts = [_part(vehicle, item, sign) for sign, item in _changes(compiled, choices)]
     donor = _donor(vehicle, build, sum(part.sigma_kg**2 for part in parts))
     kerb = [*donor, *parts]
-    shared = _shared(vehicle, build, donor)
-    came = "Donor as it came"
-    found = [_stage(vehicle, "donor", came, donor, shared, weighed=build.donor.axles_were_weighed)]
     weighed = _as_weighed(vehicle, build, kerb)
-    loaded, is_weighed = (kerb, False) if weighed is None else (weighed, True)
-    found.append(
-        _stage(vehicle, "kerb", "Kerb: ready to drive, empty", loaded, shared, weighed=is_weighed)
+    return _Base(
+        donor=donor,
+        kerb=kerb if weighed is None else weighed,
+        is_weighed=weighed is not None,
+        shared=_shared(vehicle, build, donor),
+        carried=carried_items(compiled, choices),
     )
-    loaded = [*loaded, _carried(vehicle, driver_item(vehicle))]
-    found.append(_stage(vehicle, "driver", "With the driver", loaded, shared, weighed=is_weighed))
-    carried = [*vehicle.carries, *(item for option in options for item in option.carries)]
-    for kind, stage, label in CARRIED_STAGES:
-        more = [_carried(vehicle, item) for item in carried if item.kind == kind]
-        if more:
-            loaded = [*loaded, *more]
-            found.append(_stage(vehicle, stage, label, loaded, shared, weighed=is_weighed))
-    return found
 
 
 def _stage(
@@ -120,7 +204,7 @@ def _stage(
     items: Sequence[SureMass],
     shared: SharedDoubt,
     *,
-    weighed: bool,
+    weighed: bool = False,
 ) -> Stage:
     stands = stance([item.at for item in items], vehicle.wheelbase_m, vehicle.track_m)
     doubt = doubt_of(items, shared, stands, vehicle.wheelbase_m, vehicle.track_m)
@@ -189,8 +273,10 @@ def _as_weighed(
     if built is None or built.front_axle_kg is None or built.rear_axle_kg is None:
         return None
     computed = stance([item.at for item in kerb], vehicle.wheelbase_m, vehicle.track_m)
+    # To the millimetre, as the exact sums have it.
+    y_m, height_m = round(computed.y_m, 3), round(computed.height_m, 3)
     axles = ((built.front_axle_kg, 0.0), (built.rear_axle_kg, vehicle.wheelbase_m))
     return [
-        SureMass(MassAt(mass_kg, x_m, computed.y_m, computed.height_m), WEIGHBRIDGE_SIGMA_KG)
+        SureMass(MassAt(mass_kg, x_m, y_m, height_m), WEIGHBRIDGE_SIGMA_KG)
         for mass_kg, x_m in axles
     ]

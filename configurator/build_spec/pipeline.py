@@ -26,6 +26,7 @@ from configurator.build_spec.survey_section import survey_results
 from configurator.build_spec.text_section import texts_for
 from configurator.build_spec.told_facts import Wanted, every_fact, shown_in_the_talk
 from configurator.build_spec.use_section import open_groups, plan_section
+from configurator.build_spec.weight_as_weighed import extents_as_weighed
 from configurator.build_spec.weights_section import ledger, weights_section
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.catalog import Catalog
@@ -128,12 +129,14 @@ def _spec(
     asking = _asking(compiled, settled, exact=exact)
     choices = settled.choices
     complete = len(choices) == len(compiled.offer.groups)
-    extents = _extents(compiled, settled, asking, wanted)
+    computed = _extents(compiled, settled, asking, wanted)
+    extents = extents_as_weighed(compiled, choices, build, computed)
     by_key = {(extent.name, extent.case): extent for extent in extents}
     price, hours = by_key["price_gbp", None], by_key["workshop_hours", None]
     plan = plan_section(compiled, settled, build, by_key, asking)
     fitted = _fitted(compiled, settled, build)
-    weights = weights_section(compiled, settled, build, by_key, asking)
+    before_weighing = {(extent.name, extent.case): extent for extent in computed}
+    weights = weights_section(compiled, settled, build, by_key, asking, computed=before_weighing)
     facts = tuple(extent.as_fact() for extent in extents)
     # The talk shows no day, and an open build's default completion may take a moment.
     asked = build if exact else build.model_copy(update={"day": None})

@@ -13,7 +13,7 @@ from configurator.build_spec.day_result import DayResult
 from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.build_spec.performance_result import PerformanceLine
 from configurator.build_spec.stated_input import BandCause
-from configurator.build_spec.weights_result import Loading, WeightCheck
+from configurator.build_spec.weights_result import Carrying, Heaviest, Loading, WeightCheck
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import Component, Slot
 from configurator.catalog.models.data import Data
@@ -122,6 +122,7 @@ class Axle(Data):
     tyres_limit_kg: float | None = None
     """Of two tyres; None while they are open or nobody named them. So are the wheels."""
     wheels_limit_kg: float | None = None
+    heaviest: Heaviest | None = None
 
 
 class Weights(Data):
@@ -140,13 +141,13 @@ class Weights(Data):
     rear_share_high_percent: float
     measured_kerb_kg: float | None
     tyre_speed_km_h: float | None = None
-    """What the tyres' speed symbol allows, of complete builds."""
+    """By the tyres' speed symbol, of complete builds; the other by motor and gearing."""
     geared_speed_km_h: float | None = None
-    """What the motor's greatest speed and the gearing give."""
     loadings: tuple[Loading, ...] = ()
     """The stages of loading of a complete build, the donor first."""
     checks: tuple[WeightCheck, ...] = ()
     """What the limits of the catalog say about the weights of a complete build."""
+    carrying: Carrying | None = None
 
 
 class LedgerLine(Data):

@@ -60,8 +60,8 @@ def mass_facts(around: Surroundings, masses: MassSums) -> list[SumFact]:
         SumFact("kerb_front_axle_kg", masses.kerb_front_moment, moment),
         SumFact("kerb_rear_axle_kg", masses.kerb_rear_moment, moment),
         SumFact("laden_mass_kg", masses.laden_g, gram),
-        SumFact("laden_front_axle_kg", masses.laden_front_moment, moment),
-        SumFact("laden_rear_axle_kg", masses.laden_rear_moment, moment),
+        SumFact("laden_front_axle_kg", masses.heaviest_front_moment, moment),
+        SumFact("laden_rear_axle_kg", masses.heaviest_rear_moment, moment),
         SumFact("payload_kg", masses.kerb_g, gram, offset=payload_offset, sign=-1),
     ]
 
@@ -74,14 +74,14 @@ def axle_margins(around: Surroundings, masses: MassSums) -> list[MarginFact]:
         MarginFact(
             "front_axle_margin_kg",
             frozenset({"tyre", "wheel"}),
-            masses.laden_front_moment,
+            masses.heaviest_front_moment,
             moment,
             lambda parts: least_axle_limit(vehicle.front_axle_limit_kg, parts).limit_kg,
         ),
         MarginFact(
             "rear_axle_margin_kg",
             frozenset({"tyre", "wheel"}),
-            masses.laden_rear_moment,
+            masses.heaviest_rear_moment,
             moment,
             lambda parts: least_axle_limit(vehicle.rear_axle_limit_kg, parts).limit_kg,
         ),

@@ -37,8 +37,9 @@ class MassSums:
     kerb_front_moment: Quantity
     kerb_rear_moment: Quantity
     laden_g: Quantity
-    laden_front_moment: Quantity
-    laden_rear_moment: Quantity
+    heaviest_front_moment: Quantity
+    """Laden with all that presses this axle down; what would lift it stays away. So is the rear."""
+    heaviest_rear_moment: Quantity
     kerb_height_moment: Quantity
     laden_height_moment: Quantity
     kerb_left_moment: Quantity
@@ -57,20 +58,21 @@ class MassSums:
     @property
     def with_driver_g(self) -> Quantity:
         """Mass with the driver alone [g]."""
-        return _raised(self.kerb_g, self.driver.mass_g)
+        return raised(self.kerb_g, self.driver.mass_g)
 
     @property
     def with_driver_rear_moment(self) -> Quantity:
         """Moment about the front axle with the driver alone [g·mm]."""
-        return _raised(self.kerb_rear_moment, self.driver.mass_g * self.driver.x_mm)
+        return raised(self.kerb_rear_moment, self.driver.mass_g * self.driver.x_mm)
 
     @property
     def with_driver_height_moment(self) -> Quantity:
         """Moment about the ground with the driver alone [g·mm]."""
-        return _raised(self.kerb_height_moment, self.driver.mass_g * self.driver.z_mm)
+        return raised(self.kerb_height_moment, self.driver.mass_g * self.driver.z_mm)
 
 
-def _raised(quantity: Quantity, by: int) -> Quantity:
+def raised(quantity: Quantity, by: int) -> Quantity:
+    """Add a whole number to a sum over the choices."""
     return Quantity(quantity.constant + by, quantity.weights)
 
 
@@ -167,19 +169,22 @@ def mass_sums(offer: Offer, build: BuildInput) -> MassSums:
     donor = donor_masses(vehicle, build)
     driver = placed_mm(vehicle, driver_item(vehicle))
 
-    def total(lever: Lever, *, laden: bool) -> Quantity:
-        def signed(items: Sequence[PlacedItem]) -> int:
+    def total(lever: Lever, *, laden: bool, pressing: bool = False) -> Quantity:
+        def each(items: Sequence[PlacedItem]) -> list[int]:
             placed = (placed_mm(vehicle, item) for item in items)
-            return sum(mass.mass_g * lever(mass) for mass in placed)
+            return [mass.mass_g * lever(mass) for mass in placed]
+
+        def carried(items: Sequence[PlacedItem]) -> int:
+            return sum(max(moment, 0) if pressing else moment for moment in each(items))
 
         def weigh(option: Option) -> int:
-            change = signed(option.puts_in) - signed(option.takes_out)
-            return change + (signed(option.carries) if laden else 0)
+            change = sum(each(option.puts_in)) - sum(each(option.takes_out))
+            return change + (carried(option.carries) if laden else 0)
 
         constant = sum(mass.mass_g * lever(mass) for mass in donor)
-        constant += signed(vehicle.puts_in) - signed(vehicle.takes_out)
+        constant += sum(each(vehicle.puts_in)) - sum(each(vehicle.takes_out))
         if laden:
-            constant += signed(vehicle.carries) + driver.mass_g * lever(driver)
+            constant += carried(vehicle.carries) + driver.mass_g * lever(driver)
         return sum_over_options(offer, constant, weigh)
 
     def mass(_: PlacedMassMm) -> int:
@@ -199,8 +204,8 @@ def mass_sums(offer: Offer, build: BuildInput) -> MassSums:
         kerb_front_moment=total(front, laden=False),
         kerb_rear_moment=total(rear, laden=False),
         laden_g=total(mass, laden=True),
-        laden_front_moment=total(front, laden=True),
-        laden_rear_moment=total(rear, laden=True),
+        heaviest_front_moment=total(front, laden=True, pressing=True),
+        heaviest_rear_moment=total(rear, laden=True, pressing=True),
         kerb_height_moment=total(height, laden=False),
         laden_height_moment=total(height, laden=True),
         kerb_left_moment=total(lambda item: track_mm - 2 * item.y_mm, laden=False),

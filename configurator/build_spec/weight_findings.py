@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from configurator.build_spec.fact_names import FACT_LABELS, plain_with_unit
 from configurator.build_spec.spec import Finding
 from configurator.build_spec.sums import donor_height_m
+from configurator.build_spec.weight_words import (
+    bound_words,
+    compared_of,
+    value_words,
+    when_words,
+)
 from configurator.build_spec.weights_result import WeightCheck
+from configurator.catalog.models.rule import FactName
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.physics.centre_of_gravity import GUESSED_HEIGHT_SIGMA_PERCENT
 
@@ -15,6 +21,23 @@ NEEDS_A_WEIGHBRIDGE = (
     "Weigh each axle before handover and enter both figures. Beyond its limit a tyre, a wheel or "
     "a brake may fail: do not drive it laden until the weighbridge says so."
 )
+
+WEIGH_IT_LADEN = (
+    "Weigh each axle again with the vehicle loaded as stated, before anybody drives it so. Beyond "
+    "its limit a tyre, a wheel or a brake may fail."
+)
+WEIGH_IT_AGAIN = "Weigh each axle again, empty and on level ground, and have the engineer look."
+
+OF_THE_EMPTY_VEHICLE: frozenset[FactName] = frozenset(
+    {
+        "kerb_mass_kg",
+        "rear_share_change_points",
+        "centre_of_gravity_height_m",
+        "left_share_percent",
+        "rear_braking_share_percent",
+    }
+)
+"""Facts that nothing carried can move."""
 
 
 def weight_findings(vehicle: Vehicle, checks: Sequence[WeightCheck]) -> list[Finding]:
@@ -31,26 +54,45 @@ def without_near(findings: Sequence[Finding]) -> list[Finding]:
 def _checks(checks: Sequence[WeightCheck]) -> Iterator[Finding]:
     for check in checks:
         if check.verdict == "may be beyond":
-            yield _finding(check, "F027", f"May be beyond its limit. {_compared(check)}")
+            yield _finding(check, "F027", "May be beyond its limit.")
         elif check.verdict == "beyond" and check.is_weighed:
-            yield _finding(check, "F028", f"As weighed, not kept. {_compared(check)}")
+            yield _finding(check, "F028", "As weighed, not kept.")
+        elif check.verdict == "beyond" and _keeps_its_fact(check):
+            yield _finding(check, "F027", "Beyond its limit where the load usually goes.")
+
+
+def _keeps_its_fact(check: WeightCheck) -> bool:
+    """Tell whether the fact alone keeps the limit, so that no other finding tells of it."""
+    if check.bound_is == "at most":
+        return check.value <= check.bound
+    return check.value >= check.bound
 
 
 def _finding(check: WeightCheck, code: str, sentence: str) -> Finding:
-    is_broken = code == "F028"
+    is_broken, seen = code == "F028", compared_of(check)
+    when = f" {when_words(check)}" if seen.when else ""
+    compared = f"{check.label}: {value_words(check)}, {bound_words(check)}.{when}"
     return Finding(
         code=code,
         severity=check.severity if is_broken else "warns",
         subject=check.limit_id,
-        sentence=f"{sentence} {check.because}",
-        value=check.value,
-        bound=check.bound,
-        unit=FACT_LABELS[check.fact].unit,
+        sentence=f"{sentence} {compared} {check.because}",
+        value=seen.value,
+        bound=seen.bound,
+        unit=seen.unit,
         source=check.source,
-        remedy="Do not hand it over so: change what is carried, or have the engineer look at it."
-        if is_broken
-        else _remedy(check),
+        remedy=_mend(check) if is_broken else _remedy(check),
     )
+
+
+def _mend(check: WeightCheck) -> str:
+    """Say what can help a weighed vehicle; what is carried cannot move how it stands empty."""
+    if check.fact in OF_THE_EMPTY_VEHICLE:
+        return (
+            "Do not hand it over so: what is carried cannot mend it. Weigh it again, then move or "
+            "change heavy parts, or have the engineer look at springs, brakes and tyres."
+        )
+    return "Do not hand it over so: change what is carried, or have the engineer look at it."
 
 
 def _remedy(check: WeightCheck) -> str:
@@ -66,15 +108,11 @@ def _remedy(check: WeightCheck) -> str:
         )
     if check.fact == "left_share_percent":
         return "Weigh the wheels of each side of the donor and enter both figures."
+    if check.verdict == "beyond":
+        return "Carry no more than that, place it so that each axle keeps its limit, or go lighter."
+    if check.is_weighed:
+        return WEIGH_IT_LADEN if check.fact not in OF_THE_EMPTY_VEHICLE else WEIGH_IT_AGAIN
     return NEEDS_A_WEIGHBRIDGE
-
-
-def _compared(check: WeightCheck) -> str:
-    decimals = FACT_LABELS[check.fact].decimals
-    value = plain_with_unit(check.fact, check.value, decimals)
-    spread = plain_with_unit(check.fact, 2 * (check.sigma or 0.0), decimals)
-    bound = plain_with_unit(check.fact, check.bound, decimals)
-    return f"{check.label}: {value} ± {spread}, {check.bound_is} {bound}."
 
 
 def _guessed_height(vehicle: Vehicle) -> Iterator[Finding]:

@@ -9,12 +9,14 @@ from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.drive_state import Parts
 from configurator.build_spec.extremes import NOTHING, Asking
 from configurator.build_spec.facts import Extent
-from configurator.build_spec.loadings import stages_of
+from configurator.build_spec.loadings import AxleName, Stage, carried_items, heaviest_on, stages_of
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import Axle, LedgerLine, Weights
 from configurator.build_spec.sum_facts import least_axle_limit
 from configurator.build_spec.sums import driver_item
-from configurator.build_spec.weight_checks import weight_checks
+from configurator.build_spec.weight_carrying import carrying_of
+from configurator.build_spec.weight_checks import Weighed, weight_checks
+from configurator.build_spec.weights_result import Heaviest
 from configurator.catalog.models.build import AsBuilt, BuildInput
 from configurator.catalog.models.component import Tyre, Wheel
 from configurator.catalog.models.rule import FactName
@@ -25,22 +27,39 @@ Extents = Mapping[tuple[FactName, str | None], Extent]
 
 
 def weights_section(
-    compiled: Compiled, settled: Settled, build: BuildInput, extents: Extents, asking: Asking
+    compiled: Compiled,
+    settled: Settled,
+    build: BuildInput,
+    extents: Extents,
+    asking: Asking,
+    *,
+    computed: Extents,
 ) -> Weights:
-    """Lay out masses and axle loads [kg] with their limits."""
+    """Lay out masses and axle loads [kg] with their limits.
+
+    Parameters
+    ----------
+    compiled, settled, build, asking
+        The build as it stands.
+    extents : mapping
+        The facts, from the weighed axles once the finished vehicle stood on a weighbridge.
+    computed : mapping
+        The facts from the donor and the ledger alone; they stand beside what was weighed.
+    """
     vehicle = compiled.offer.vehicle
     donor_share = 100 * float(compiled.book.masses.donor_rear_share)
-    kerb, laden = extents["kerb_mass_kg", None], extents["laden_mass_kg", None]
+    kerb, laden = computed["kerb_mass_kg", None], extents["laden_mass_kg", None]
     change = extents["rear_share_change_points", None]
     complete = len(settled.choices) == len(compiled.offer.groups)
     # While choices are open the house's others stand in; how sure a mass is hardly depends on them.
-    stages = stages_of(compiled, {**compiled.offer.house_choices(), **settled.choices}, build)
+    choices = {**compiled.offer.house_choices(), **settled.choices}
+    stages = stages_of(compiled, choices, build)
     parts = _possible_parts(compiled, settled, asking)
     kerb_doubt = stages[1].doubt
-    front = _axle(compiled, build.as_built, extents, parts, "front").model_copy(
+    front = _axle(compiled, build.as_built, (computed, extents), parts, "front").model_copy(
         update={"kerb_sigma_kg": _stored(kerb_doubt.front_kg)}
     )
-    rear = _axle(compiled, build.as_built, extents, parts, "rear").model_copy(
+    rear = _axle(compiled, build.as_built, (computed, extents), parts, "rear").model_copy(
         update={"kerb_sigma_kg": _stored(kerb_doubt.rear_kg)}
     )
     measured = (
@@ -49,7 +68,7 @@ def weights_section(
         else None
     )
     tyre_km_h, geared_km_h = _speeds(parts, extents) if complete else (None, None)
-    return Weights(
+    weights = Weights(
         front=front,
         rear=rear,
         kerb_low_kg=_stored(kerb.low),
@@ -64,8 +83,53 @@ def weights_section(
         measured_kerb_kg=measured,
         tyre_speed_km_h=tyre_km_h,
         geared_speed_km_h=geared_km_h,
-        loadings=tuple(stage.as_loading() for stage in stages) if complete else (),
-        checks=weight_checks(compiled, stages, extents, front, rear) if complete else (),
+    )
+    if not complete:
+        return weights
+    return _of_complete(
+        compiled, choices=choices, build=build, extents=extents, weights=weights, stages=stages
+    )
+
+
+def _of_complete(
+    compiled: Compiled,
+    *,
+    choices: Mapping[str, str],
+    build: BuildInput,
+    extents: Extents,
+    weights: Weights,
+    stages: Sequence[Stage],
+) -> Weights:
+    """Add the stages of loading, each axle where it carries most, and what the limits say."""
+    front, rear = (heaviest_on(compiled, choices, build, axle) for axle in ("front", "rear"))
+    carrying = carrying_of(
+        compiled.offer.vehicle,
+        carried_items(compiled, choices),
+        stages,
+        weights.front,
+        weights.rear,
+    )
+    weighed = Weighed(
+        stages, front, rear, weights.front, weights.rear, carrying, weights.tyre_speed_km_h
+    )
+    return weights.model_copy(
+        update={
+            "front": weights.front.model_copy(
+                update={"heaviest": _heaviest(front, front.doubt.front_kg)}
+            ),
+            "rear": weights.rear.model_copy(
+                update={"heaviest": _heaviest(rear, rear.doubt.rear_kg)}
+            ),
+            "loadings": tuple(stage.as_loading() for stage in stages),
+            "checks": weight_checks(compiled, weighed, extents),
+            "carrying": carrying,
+        }
+    )
+
+
+def _heaviest(stage: Stage, sigma_kg: float) -> Heaviest:
+    return Heaviest(
+        sigma_kg=round(sigma_kg, 4), when=stage.label, rests_on_weighed=stage.rests_on_weighed
     )
 
 
@@ -105,15 +169,16 @@ def _left(compiled: Compiled, settled: Settled) -> dict[str, frozenset[str]]:
 def _axle(
     compiled: Compiled,
     as_built: AsBuilt | None,
-    extents: Extents,
+    computed_and_told: tuple[Extents, Extents],
     parts: Sequence[Parts],
-    axle: Literal["front", "rear"],
+    axle: AxleName,
 ) -> Axle:
+    computed, extents = computed_and_told
     book, vehicle = compiled.book, compiled.offer.vehicle
     is_front = axle == "front"
     maker_limit = vehicle.front_axle_limit_kg if is_front else vehicle.rear_axle_limit_kg
     donor_g = book.masses.donor_front_g if is_front else book.masses.donor_rear_g
-    kerb = extents["kerb_front_axle_kg" if is_front else "kerb_rear_axle_kg", None]
+    kerb = computed["kerb_front_axle_kg" if is_front else "kerb_rear_axle_kg", None]
     laden = extents["laden_front_axle_kg" if is_front else "laden_rear_axle_kg", None]
     limits = [least_axle_limit(maker_limit, fitted) for fitted in parts]
     limit_high = max(limit.limit_kg for limit in limits)

@@ -4,10 +4,18 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from configurator.build_spec.fact_names import FACT_LABELS
 from configurator.build_spec.mass_marks import mass_marks, views_of_masses
 from configurator.build_spec.spec import Axle, Spec, Weights
-from configurator.build_spec.weights_result import Loading, WeightCheck, WeightVerdict
+from configurator.build_spec.weight_words import (
+    bound_words,
+    carrying_words,
+    known_words,
+    spare_words,
+    value_words,
+    verdict_in_words,
+    when_words,
+)
+from configurator.build_spec.weights_result import Loading, WeightCheck
 from configurator.documents.drawing_flowable import DrawingFlowable
 from configurator.documents.figures import number
 from configurator.documents.headings import subheading
@@ -15,12 +23,6 @@ from configurator.documents.paragraphs import small, words
 from configurator.documents.styles import TEXT_WIDTH
 from configurator.documents.tables import headed_table
 from configurator.drawings.mass_view import FLOW_WORDS, mass_key, numbers_of
-
-VERDICT_WORDS: dict[WeightVerdict, str] = {
-    "kept": "kept",
-    "may be beyond": "MAY BE BEYOND: weigh before handover",
-    "beyond": "BEYOND THE LIMIT",
-}
 
 NOT_AN_APPROVAL = (
     "Computed, and no approval. Overloaded axles, tyres and wheels fail without a warning: weigh "
@@ -55,6 +57,7 @@ def stage_blocks(weights: Weights) -> list[Flowable]:
     return [
         subheading("From empty to fully laden"),
         _loadings(weights),
+        *([] if weights.carrying is None else [words(carrying_words(weights.carrying))]),
         small(
             "± is two standard deviations, within which nineteen in twenty lie until the vehicle "
             "is weighed. Heights are above the ground. What is carried is taken as agreed."
@@ -84,7 +87,7 @@ def _loadings(weights: Weights) -> Flowable:
 
 def _loading_row(loading: Loading) -> tuple[str, ...]:
     return (
-        f"{loading.label}{' (weighed)' if loading.is_weighed else ''}",
+        f"{loading.label}{known_words(loading)}",
         _give_or_take(loading.mass_kg, loading.mass_sigma_kg, 0, "kg"),
         _give_or_take(loading.front_kg, loading.front_sigma_kg, 0, "kg"),
         _give_or_take(loading.rear_kg, loading.rear_sigma_kg, 0, "kg"),
@@ -123,14 +126,13 @@ def _checks(weights: Weights) -> Flowable:
 
 
 def _check_row(check: WeightCheck) -> tuple[str, ...]:
-    label = FACT_LABELS[check.fact]
-    bound = f"{check.bound_is} {number(check.bound, label.decimals)} {label.unit}"
+    verdict = verdict_in_words(check)
     return (
         check.label,
-        _give_or_take(check.value, check.sigma, label.decimals, label.unit),
-        bound,
-        VERDICT_WORDS[check.verdict],
-        f"{check.because} Source: {check.source}.",
+        value_words(check),
+        bound_words(check),
+        f"{verdict if check.verdict == 'kept' else verdict.upper()}: {spare_words(check)}",
+        " ".join(filter(None, [when_words(check), check.because, f"Source: {check.source}."])),
     )
 
 

@@ -43,9 +43,8 @@ def ledger_table(lines: Sequence[LedgerLine]) -> Table:
 
 def _axle_table(weights: Weights) -> Table:
     rows = [_axle_row(weights.front), _axle_row(weights.rear), _whole_row(weights)]
-    head = (
-        "", "Donor", "Kerb, computed", "Kerb, measured", "Laden, computed", "Limit", "Limited by",
-    )  # fmt: skip
+    laden = "Laden, from the weighed kerb" if _rests_on_weighed(weights) else "Laden, computed"
+    head = ("", "Donor", "Kerb, computed", "Kerb, measured", laden, "Limit", "Limited by")
     shares = (0.15, 0.1, 0.15, 0.14, 0.16, 0.13, 0.17)
     return headed_table(head, rows, shares, figures=(1, 2, 3, 4, 5), has_total=True)
 
@@ -56,7 +55,7 @@ def _axle_row(axle: Axle) -> tuple[str, ...]:
         f"{number(axle.donor_kg)} kg",
         span(axle.kerb_low_kg, axle.kerb_high_kg, unit="kg") + _give_or_take(axle),
         _measured(axle.measured_kg),
-        span(axle.laden_low_kg, axle.laden_high_kg, unit="kg"),
+        span(axle.laden_low_kg, axle.laden_high_kg, unit="kg") + _laden_give_or_take(axle),
         span(axle.limit_low_kg, axle.limit_high_kg, unit="kg"),
         _LIMITED_BY[axle.limited_by],
     )
@@ -80,6 +79,25 @@ def _give_or_take(axle: Axle) -> str:
     return f" ± {number(2 * axle.kerb_sigma_kg)}"
 
 
+def _laden_give_or_take(axle: Axle) -> str:
+    return "" if axle.heaviest is None else f" ± {number(2 * axle.heaviest.sigma_kg)}"
+
+
+def _rests_on_weighed(weights: Weights) -> bool:
+    return weights.front.heaviest is not None and weights.front.heaviest.rests_on_weighed
+
+
+def _when(weights: Weights) -> str:
+    """Say when each axle carries what is told, of complete builds."""
+    front, rear = weights.front.heaviest, weights.rear.heaviest
+    if front is None or rear is None or weights.carrying is None:
+        return "Laden: with the driver, everybody and everything counted."
+    return (
+        f"Laden: {weights.carrying.fully_laden}; each axle where it carries most, the front axle "
+        f"{front.when}, the rear axle {rear.when}."
+    )
+
+
 def _measured(mass_kg: float | None) -> str:
     return "not yet" if mass_kg is None else f"{number(mass_kg)} kg"
 
@@ -89,8 +107,8 @@ def _sureness(weights: Weights) -> str:
     donor = number(weights.rear_share_donor_percent, 1)
     margin = f"±{_UNBROKEN}{number(2 * weights.kerb_sigma_kg)}{_UNBROKEN}kg"
     return (
-        "Kerb: ready to drive, without driver. Laden: with the driver, everybody and everything "
-        f"counted. The computed kerb mass is likely to be within {margin} until the vehicle "
+        f"Kerb: ready to drive, without driver. {_when(weights)} "
+        f"The computed kerb mass is likely to be within {margin} until the vehicle "
         f"is weighed. Rear axle's share of the kerb mass: {share} % (donor {donor} %). Figures "
         "are rounded to whole kilograms; the checks use them unrounded."
     )

@@ -13,6 +13,7 @@ from configurator.app.view_models.summary import (
 )
 from configurator.build_spec.pipeline import price_alone
 from configurator.build_spec.spec import Finding
+from configurator.build_spec.weights_result import WeightCheck
 from tests.app.assessed import CATALOG, ENGINES, assessed
 
 ALL = {
@@ -33,7 +34,8 @@ def with_margin(low: float, high: float) -> Summary:
         else fact
         for fact in spec.facts
     )
-    return summary_of(spec.model_copy(update={"facts": facts}))
+    unjudged = spec.weights.model_copy(update={"checks": ()})
+    return summary_of(spec.model_copy(update={"facts": facts, "weights": unjudged}))
 
 
 def price_told(**choices: str) -> Figure:
@@ -102,6 +104,30 @@ def test_an_axle_says_how_it_stands_against_its_limit(
     assert (rear.state, rear.is_within) == (state, is_within)
     assert 0 <= rear.low_percent <= rear.high_percent <= 100
     assert ("rear axle" in seen.axles_in_brief.value) is not is_within
+
+
+@pytest.mark.parametrize(
+    ("verdict", "state"),
+    [
+        ("kept", "within its limit"),
+        ("may be beyond", "may be over its limit"),
+        ("beyond", "over its limit"),
+    ],
+)
+def test_the_bar_of_an_axle_takes_the_verdict_of_its_check(verdict: str, state: str):
+    spec = assessed(**ALL).spec
+    check = WeightCheck.model_validate(
+        {
+            "limit_id": "rear", "label": "Rear", "fact": "rear_axle_margin_kg", "value": 5.0,
+            "sigma": 10.0, "bound": 0.0, "bound_is": "at least", "verdict": verdict,
+            "severity": "blocks", "is_weighed": False, "because": "Must.", "source": "tests",
+        }
+    )  # fmt: skip
+    weights = spec.weights.model_copy(update={"checks": (check,)})
+    rear = summary_of(spec.model_copy(update={"weights": weights})).axles[1]
+    assert (state, verdict == "kept") == (rear.state, rear.is_within)
+    assert "±" in rear.load
+    assert "laden_rear_axle_kg" == rear.worked_out[0]
 
 
 def test_a_weighed_vehicle_shows_what_was_weighed():

@@ -8,7 +8,7 @@ from configurator.app.view_models.weights import weights_page, why_no_weights
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
-from configurator.build_spec.weights_result import WeightCheck
+from configurator.build_spec.weights_result import Compared, WeightCheck
 from configurator.catalog.models.build import BuildInput, Customer
 from tests.build_spec.tiny_builds import tiny_catalog
 
@@ -50,8 +50,8 @@ def test_a_check_is_told_with_two_sigma_and_its_verdict() -> None:
     page = weights_page(with_checks(CHECK, near))
     first, second = page.checks
     assert ("−3 ±\xa020\xa0kg", "at least 0\xa0kg") == (first.value, first.bound)
-    assert "Beyond the limit" == first.verdict_words
-    assert "May be beyond: weigh before handover" == second.verdict_words
+    assert "Beyond the limit: 3\xa0kg too little" == first.verdict_words
+    assert "May be beyond, weigh before handover: 5\xa0kg to spare" == second.verdict_words
     assert "0 limits are kept, 1 may be exceeded until the vehicle is weighed, 1 is exceeded." == (
         page.in_brief
     )
@@ -67,3 +67,36 @@ def test_the_masses_are_numbered_as_in_the_drawing() -> None:
 def test_the_centre_of_gravity_is_told_against_the_donor() -> None:
     assert weights_page(complete()).change.startswith("Against the donor")
     assert "" == why_no_weights(complete())
+
+
+def test_a_value_beyond_its_bound_never_reads_like_the_bound() -> None:
+    close = CHECK.model_copy(
+        update={
+            "fact": "rear_share_change_points",
+            "value": 3.0184,
+            "sigma": 0.27,
+            "bound": 3.0,
+            "bound_is": "at most",
+        }
+    )
+    row = weights_page(with_checks(close)).checks[0]
+    assert ("3.02 ±\xa00.54\xa0points", "at most 3.00\xa0points") == (row.value, row.bound)
+
+
+def test_an_axle_is_told_by_its_load_and_the_stage_it_was_checked_in() -> None:
+    spec = complete()
+    check = CHECK.model_copy(
+        update={
+            "compared": Compared(
+                value=991.2, sigma=12.5, bound=1100, bound_is="at most", unit="kg", decimals=0,
+                when="laden, no trailer hitched",
+            ),
+            "verdict": "kept",
+        }
+    )  # fmt: skip
+    row = weights_page(with_checks(check)).checks[0]
+    assert ("991 ±\xa025\xa0kg", "at most 1,100\xa0kg") == (row.value, row.bound)
+    assert "Kept: 109\xa0kg to spare" == row.verdict_words
+    assert row.why.startswith("Laden, no trailer hitched.")
+    assert spec.weights.carrying is not None
+    assert spec.weights.carrying.fully_laden in weights_page(spec).may_carry

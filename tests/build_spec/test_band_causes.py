@@ -52,11 +52,11 @@ def test_an_input_that_nobody_knows_is_named_first_with_its_doubt() -> None:
                 "front_axle_kg": VEHICLE.donor_front_axle_kg,
                 "rear_axle_kg": VEHICLE.donor_rear_axle_kg,
             },
-            "measured",
+            "catalog",
         ),
     ],
 )
-def test_the_mass_is_told_as_measured_once_the_donor_stood_on_a_weighbridge(
+def test_a_vehicle_that_nobody_built_has_no_measured_mass_even_of_a_weighed_donor(
     donor: dict[str, float], basis: str
 ) -> None:
     vehicles = tuple(

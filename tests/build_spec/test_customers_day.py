@@ -210,6 +210,23 @@ def test_an_overloaded_day_and_a_day_too_long_are_found() -> None:
     assert {"F023"} <= _codes(CATALOG, _day(town_km=900))
 
 
+def test_a_days_load_is_held_against_each_axle_where_it_is_placed() -> None:
+    light, heavy = driven(town_km=1, load_kg=0), driven(town_km=1, load_kg=200)
+    whole, front, rear = (
+        after.load_kg - before.load_kg
+        for before, after in zip(light.limits, heavy.limits, strict=True)
+    )
+    assert 200 == pytest.approx(whole, abs=0.01)
+    assert front + rear >= whole - 0.01
+    assert min(-limit.over_kg for limit in heavy.limits) == pytest.approx(
+        heavy.payload_spare_kg, abs=0.01
+    )
+    roomy = tuple(v.model_copy(update={"gross_mass_limit_kg": 9000.0}) for v in CATALOG.vehicles)
+    catalog = changed(CATALOG, "roomy", vehicles=roomy)
+    assert {"F022"} <= _codes(catalog, _day(town_km=1, load_kg=3000))
+    assert any(said.startswith("The load is placed so") for said in heavy.assumptions)
+
+
 def test_a_day_that_gives_back_what_it_takes_is_not_computed_and_said() -> None:
     downhill = _day(town_km=10, descended_m=1400)
     assert {"F025"} == _codes(CATALOG, downhill)

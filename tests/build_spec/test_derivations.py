@@ -20,7 +20,7 @@ from configurator.build_spec.spec import Spec
 from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
 from configurator.catalog.build_file import load_build
 from configurator.catalog.load import load_catalog
-from configurator.catalog.models.build import BuildInput, Donor
+from configurator.catalog.models.build import AsBuilt, BuildInput, Donor
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.measurements import MeasuredTrip, Measurements
 from configurator.catalog.models.rule import FactName
@@ -249,3 +249,18 @@ def test_the_doubts_told_make_the_doubt_together() -> None:
         expected = math.sqrt(sum(v * v for v in single.values()) + 2 * correlation * product)
         together = next(value for words, value in values.items() if words.startswith("Together,"))
         assert expected == pytest.approx(together, rel=1e-9)
+
+
+def test_a_weighed_vehicle_is_worked_out_from_the_weighbridge() -> None:
+    built = AsBuilt(front_axle_kg=617, rear_axle_kg=523)
+    build = complete(as_built=built)
+    spec = specify(tiny_catalog(), build, ENGINES)
+    for fact in spec.facts:
+        derived = derive(tiny_catalog(), build, ENGINES, fact.name, fact.case)
+        assert derived is not None
+        assert fact.low == round(derived.steps[-1].value, STORED_DECIMALS), fact.name
+    kerb = derive(tiny_catalog(), build, ENGINES, "kerb_mass_kg")
+    assert kerb is not None
+    assert built.weighed_kg == kerb.steps[-1].value
+    assert {"weighed-front-axle", "weighed-rear-axle"} <= {stated.id for stated in kerb.inputs}
+    assert () == kerb.narrowed_by

@@ -106,6 +106,85 @@ def test_the_weighbridge_replaces_what_was_computed() -> None:
     assert {"F028"} == codes(spec)
 
 
+def test_a_trailer_that_lifts_the_front_is_left_out_of_what_the_front_axle_carries() -> None:
+    vehicle = tiny_catalog().vehicle_by_id[VEHICLE]
+    behind = next(iter(vehicle.places.values())).model_copy(
+        update={"x_m": vehicle.wheelbase_m + 1.0, "label": "Tow ball"}
+    )
+    nose = PlacedItem(what="Nose weight", mass_kg=60, place="tow-ball", kind="nose-weight")
+    places = {**vehicle.places, "tow-ball": behind}
+    alone = spec_of()
+    hitched = spec_of(of_vehicle(places=places, carries=(*vehicle.carries, nose)))
+    for name in ("laden_front_axle_kg", "front_axle_margin_kg"):
+        before, after = alone.fact(name), hitched.fact(name)  # type: ignore[arg-type]  # facts
+        assert before is not None
+        assert after is not None
+        assert before.low == after.low, name
+    front, rear = hitched.weights.front, hitched.weights.rear
+    assert front.laden_high_kg > hitched.weights.loadings[-1].front_kg
+    assert front.heaviest is not None
+    assert rear.heaviest is not None
+    assert ("laden, no trailer hitched", "fully laden") == (front.heaviest.when, rear.heaviest.when)
+    assert hitched.weights.loadings[-1].rear_kg == pytest.approx(rear.laden_high_kg, abs=0.01)
+
+
+def test_once_weighed_every_laden_figure_starts_from_the_weighbridge() -> None:
+    computed = spec_of()
+    kerb = computed.weights.loadings[1]
+    built = AsBuilt(front_axle_kg=round(kerb.front_kg) + 300, rear_axle_kg=round(kerb.rear_kg) - 7)
+    limit = a_limit("front_axle_margin_kg", at_least=0, severity="blocks")
+    spec = spec_of(with_limits(tiny_catalog(), limit), as_built=built)
+    moved_kg = (built.front_axle_kg or 0) - kerb.front_kg
+    front, check = spec.weights.front, spec.weights.checks[0]
+    assert computed.weights.front.laden_high_kg + moved_kg == (
+        pytest.approx(front.laden_high_kg, abs=0.01)
+    )
+    assert computed.weights.front.kerb_high_kg == front.kerb_high_kg
+    for name, value in (
+        ("kerb_mass_kg", built.weighed_kg),
+        ("kerb_front_axle_kg", built.front_axle_kg),
+        ("laden_front_axle_kg", front.laden_high_kg),
+        ("laden_mass_kg", spec.weights.loadings[-1].mass_kg),
+    ):
+        fact = spec.fact(name)  # type: ignore[arg-type]  # each is a fact's name
+        assert fact is not None
+        assert value == pytest.approx(fact.low, abs=0.002), name
+    assert check.compared is not None
+    assert front.laden_high_kg == pytest.approx(check.compared.value, abs=0.002)
+    assert front.limit_high_kg == check.compared.bound
+    assert "beyond" == check.verdict
+    assert {"F028"} == codes(spec)
+
+
+def test_only_what_stood_on_the_weighbridge_is_told_as_weighed() -> None:
+    loadings = spec_of(as_built=AsBuilt(front_axle_kg=600, rear_axle_kg=500)).weights.loadings
+    assert [False, True] + [False] * len(loadings[2:]) == [each.is_weighed for each in loadings]
+    assert [False, False] + [True] * len(loadings[2:]) == [
+        each.rests_on_weighed for each in loadings
+    ]
+
+
+def test_what_a_weighed_empty_vehicle_exceeds_is_not_mended_by_carrying_less() -> None:
+    limit = a_limit("rear_share_change_points", at_most=3)
+    built = AsBuilt(front_axle_kg=400, rear_axle_kg=800)
+    spec = spec_of(with_limits(tiny_catalog(), limit), as_built=built)
+    remedy = next(finding.remedy for finding in spec.findings if finding.code == "F028")
+    assert "what is carried cannot mend it" in remedy
+
+
+def test_the_payload_is_the_least_of_gross_mass_and_axles_where_the_load_goes() -> None:
+    roomy = of_vehicle(gross_mass_limit_kg=9000.0)
+    spec = spec_of(with_limits(roomy, a_limit("payload_kg", at_least=5000)))
+    carrying, check = spec.weights.carrying, spec.weights.checks[0]
+    by_gross = spec.fact("payload_kg")
+    assert carrying is not None
+    assert by_gross is not None
+    assert carrying.payload_kg < 5000 < by_gross.low
+    assert "axle" in carrying.limited_by
+    assert "beyond" == check.verdict
+    assert {"F027"} == codes(spec)
+
+
 def test_the_doubt_about_the_kerb_mass_is_that_of_the_vehicle() -> None:
     spec = spec_of()
     assert spec.vehicle.mass_sigma_kg == pytest.approx(spec.weights.loadings[1].mass_sigma_kg)

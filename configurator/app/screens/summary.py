@@ -150,8 +150,9 @@ def _axle(bar: AxleBar) -> str:
         tag("b", text(bar.load)),
         class_="axle-words",
     )
-    limit = tag("p", text(f"limit {bar.limit}, {bar.state}"), class_="small")
-    return tag("div", words, drawing, limit, class_="axle")
+    limit = f"limit {bar.limit}, {bar.state}"
+    limits = tag("p", text("; ".join(filter(None, [limit, bar.known]))), class_="small")
+    return tag("div", words, drawing, limits, class_="axle")
 
 
 def _urgent(findings: Sequence[FindingLine]) -> str:

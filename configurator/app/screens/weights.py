@@ -57,7 +57,8 @@ def _show_weights(spec: Spec) -> None:
 def _show_page(page: WeightsPage) -> None:
     st.html(tag("p", text(page.in_brief), class_="weights-brief"))
     stages = _table("From empty to fully laden", LOADING_HEADS, page.loadings, "stages")
-    st.html(stages + tag("p", text(page.change)) + tag("p", text(GIVE_OR_TAKE), class_="small"))
+    said = tag("p", text(page.may_carry)) + tag("p", text(page.change))
+    st.html(stages + said + tag("p", text(GIVE_OR_TAKE), class_="small"))
     axles = _table("What limits each axle", AXLE_HEADS, page.axles, "stages")
     st.html(axles + tag("p", text(page.speeds)))
     checks = map(_check, page.checks)

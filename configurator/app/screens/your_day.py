@@ -12,6 +12,7 @@ from configurator.app.markup import items, tag, text
 from configurator.app.premises import premises
 from configurator.app.screens.build_page import draft_to_change, show_head
 from configurator.app.screens.day_entries import show_entries
+from configurator.app.screens.safety import caution
 from configurator.app.view_models.your_day import (
     USUAL_DAY,
     DayAnswer,
@@ -19,6 +20,8 @@ from configurator.app.view_models.your_day import (
     day_written,
     entries_of,
 )
+from configurator.build_spec.charging_words import COLD_CELLS
+from configurator.build_spec.day_cold import charges_cold
 from configurator.build_spec.day_faults import read_day
 from configurator.drawings.battery_left import battery_left
 from configurator.drawings.svg import to_svg
@@ -62,13 +65,18 @@ def _answer(draft: Draft, written: dict[str, object]) -> None:
         frame.notice("asked", NOT_DRIVABLE)
         return
     told = answer(day, result, premises().catalog.workshop.aged)
+    # What forbids a day comes before what the battery says of it.
+    for warning in told.warnings:
+        frame.notice("asked", warning)
     _say(told)
     drawing = battery_left(told.bars, day.reserve_percent)
     st.image(to_svg(drawing), alt=f"{drawing.title}. {drawing.description}", width="stretch")
     _keeping(draft, written, is_kept=day == draft.build.day)
-    for warning in told.warnings:
-        frame.notice("asked", warning)
+    for remark in told.remarks:
+        frame.notice("asked", remark)
     _more(told)
+    if charges_cold(day):
+        st.html(caution(COLD_CELLS, "cold-caution"))
 
 
 def _say(told: DayAnswer) -> None:

@@ -11,13 +11,22 @@ from configurator.app.view_models.words import (
     day_from_to,
     from_to,
     money_from_to,
+    time_from_to,
 )
 from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.sentences import listed
-from configurator.build_spec.spec import Axle, Fact, Finding, RangeLine, Spec
+from configurator.build_spec.spec import Axle, Finding, RangeLine, Spec
 from configurator.build_spec.standing import PriceFromTo
+from configurator.build_spec.weights_result import Heaviest, WeightVerdict
+from configurator.catalog.models.rule import FactName
 
 KERB: Key = ("kerb_mass_kg", None)
+WITHIN = "within its limit"
+VERDICT_STATES: dict[WeightVerdict, str] = {
+    "kept": WITHIN,
+    "may be beyond": "may be over its limit",
+    "beyond": "over its limit",
+}
 SEVERITY_WORDS = {"blocks": "Must be solved", "warns": "Look at this", "notes": "Good to know"}
 
 
@@ -46,6 +55,8 @@ class AxleBar:
     limit_low_percent: float
     limit_high_percent: float
     worked_out: Key
+    known: str = ""
+    """Of a complete build: when the axle carries most, and what that is computed from."""
 
 
 @dataclass(frozen=True)
@@ -94,10 +105,7 @@ def summary_of(spec: Spec) -> Summary:
     Summary
         All text; every from–to is widened to the digits shown.
     """
-    axles = (
-        _axle_bar(spec.weights.front, spec.fact("front_axle_margin_kg"), "Front axle"),
-        _axle_bar(spec.weights.rear, spec.fact("rear_axle_margin_kg"), "Rear axle"),
-    )
+    axles = (_axle_bar(spec, spec.weights.front), _axle_bar(spec, spec.weights.rear))
     return Summary(
         ranges=_ranges(spec),
         kerb=_kerb(spec),
@@ -170,27 +178,42 @@ def _kerb(spec: Spec) -> Figure:
     )
 
 
-def _axle_bar(axle: Axle, margin: Fact | None, label: str) -> AxleBar:
+def _axle_bar(spec: Spec, axle: Axle) -> AxleBar:
+    is_front, heaviest = axle.axle == "front", axle.heaviest
+    name: FactName = "front_axle_margin_kg" if is_front else "rear_axle_margin_kg"
     # Load and limit may move together, so their margin says more than the two from–tos.
+    margin = spec.fact(name)
     least = margin.low if margin else axle.limit_low_kg - axle.laden_high_kg
     most = margin.high if margin else axle.limit_high_kg - axle.laden_low_kg
+    checked = next((check.verdict for check in spec.weights.checks if check.fact == name), None)
+    state = VERDICT_STATES[checked] if checked else _axle_state(least, most)
     scale = max(axle.laden_high_kg, axle.limit_high_kg) * 1.05
     limited_by = "" if axle.limited_by == "open" else f" ({axle.limited_by})"
     return AxleBar(
-        label=label,
-        load=from_to(axle.laden_low_kg, axle.laden_high_kg, "kg"),
+        label="Front axle" if is_front else "Rear axle",
+        load=_axle_load(axle),
         limit=f"{from_to(axle.limit_low_kg, axle.limit_high_kg, 'kg')}{limited_by}",
-        state=_axle_state(least, most),
-        is_within=least >= 0,
+        state=state,
+        known=_how_known(heaviest) if heaviest else "",
+        is_within=state == WITHIN,
         low_percent=100 * axle.laden_low_kg / scale,
         high_percent=100 * axle.laden_high_kg / scale,
         limit_low_percent=100 * axle.limit_low_kg / scale,
         limit_high_percent=100 * axle.limit_high_kg / scale,
-        worked_out=(
-            "front_axle_margin_kg" if axle.axle == "front" else "rear_axle_margin_kg",
-            None,
-        ),
+        worked_out=("laden_front_axle_kg" if is_front else "laden_rear_axle_kg", None),
     )
+
+
+def _axle_load(axle: Axle) -> str:
+    if axle.heaviest is None:
+        return from_to(axle.laden_low_kg, axle.laden_high_kg, "kg")
+    spread = 2 * axle.heaviest.sigma_kg
+    return f"{axle.laden_high_kg:,.0f} ± {spread:,.0f} kg"
+
+
+def _how_known(heaviest: Heaviest) -> str:
+    known = "computed from the weighed kerb mass" if heaviest.rests_on_weighed else "computed"
+    return f"{heaviest.when}, {known}"
 
 
 def _axles_in_brief(axles: Sequence[AxleBar]) -> Figure:
@@ -202,10 +225,8 @@ def _axles_in_brief(axles: Sequence[AxleBar]) -> Figure:
 
 def _axle_state(least_margin_kg: float, most_margin_kg: float) -> str:
     if most_margin_kg < 0:
-        return "over its limit"
-    if least_margin_kg < 0:
-        return "depends on open choices"
-    return "within its limit"
+        return VERDICT_STATES["beyond"]
+    return "depends on open choices" if least_margin_kg < 0 else WITHIN
 
 
 def _finish(spec: Spec) -> Figure:
@@ -224,7 +245,7 @@ def _charging(spec: Spec) -> Figure | None:
     if line is None:
         return None
     share = f"{line.from_percent:.0f} to {line.to_percent:.0f} %"
-    hours = from_to(line.low_hours, line.high_hours, "h", 1)
+    hours = time_from_to(line.low_hours, line.high_hours)
     return Figure(
         "Overnight charging", hours, f"{line.label}, {share}", ("charging_hours", overnight)
     )

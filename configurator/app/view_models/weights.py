@@ -6,19 +6,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from configurator.app.view_models.words import UNBROKEN_SPACE, count, rounded, still_open
-from configurator.build_spec.fact_names import FACT_LABELS
 from configurator.build_spec.mass_marks import mass_marks, views_of_masses
 from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Axle, Spec, Weights
+from configurator.build_spec.weight_words import (
+    bound_words,
+    carrying_words,
+    known_words,
+    spare_words,
+    value_words,
+    verdict_in_words,
+    when_words,
+)
 from configurator.build_spec.weights_result import Loading, WeightCheck, WeightVerdict
 from configurator.drawings.mass_view import FLOW_WORDS, mass_key, numbers_of
 from configurator.drawings.shapes import Drawing
-
-VERDICT_WORDS: dict[WeightVerdict, str] = {
-    "kept": "Kept",
-    "may be beyond": "May be beyond: weigh before handover",
-    "beyond": "Beyond the limit",
-}
 
 LOADING_HEADS = ("Stage", "Mass", "Front", "Rear", "Left", "Right", "Centre of gravity")
 AXLE_HEADS = ("Axle", "Axle itself", "Two tyres", "Two wheels", "The least")
@@ -51,6 +53,8 @@ class WeightsPage:
     views: tuple[Drawing, ...]
     key: Drawing
     masses: tuple[tuple[str, ...], ...]
+    may_carry: str
+    """The payload by the least of all limits, and what "fully laden" means."""
 
 
 def weights_page(spec: Spec) -> WeightsPage:
@@ -77,6 +81,7 @@ def weights_page(spec: Spec) -> WeightsPage:
         views=views_of_masses(spec) or (),
         key=mass_key(),
         masses=_masses(spec),
+        may_carry="" if weights.carrying is None else carrying_words(weights.carrying),
     )
 
 
@@ -93,12 +98,14 @@ def why_no_weights(spec: Spec) -> str:
 
 
 def _in_brief(checks: Sequence[WeightCheck]) -> str:
-    tally = dict.fromkeys(VERDICT_WORDS, 0)
+    tally: dict[WeightVerdict, int] = {"kept": 0, "may be beyond": 0, "beyond": 0}
     for check in checks:
         tally[check.verdict] += 1
+    is_weighed = any(check.is_weighed for check in checks)
+    until = "weighed as loaded" if is_weighed else "weighed"
     return (
         f"{count(tally['kept'], 'limit is', 'limits are')} kept, "
-        f"{tally['may be beyond']} may be exceeded until the vehicle is weighed, "
+        f"{tally['may be beyond']} may be exceeded until the vehicle is {until}, "
         f"{tally['beyond']} {'is' if tally['beyond'] == 1 else 'are'} exceeded."
     )
 
@@ -118,7 +125,7 @@ def _signed(value: float, above: str, below: str) -> str:
 
 def _loading_row(loading: Loading) -> tuple[str, ...]:
     return (
-        f"{loading.label}{', as weighed' if loading.is_weighed else ''}",
+        f"{loading.label}{known_words(loading)}",
         _give_or_take(loading.mass_kg, loading.mass_sigma_kg, 0, "kg"),
         _give_or_take(loading.front_kg, loading.front_sigma_kg, 0, "kg"),
         _give_or_take(loading.rear_kg, loading.rear_sigma_kg, 0, "kg"),
@@ -148,14 +155,14 @@ def _speeds(weights: Weights) -> str:
 
 
 def _check_row(check: WeightCheck) -> CheckRow:
-    label = FACT_LABELS[check.fact]
+    when = when_words(check)
     return CheckRow(
         label=check.label,
-        value=_give_or_take(check.value, check.sigma, label.decimals, label.unit),
-        bound=f"{check.bound_is} {_figure(check.bound, label.decimals, label.unit)}",
+        value=value_words(check),
+        bound=bound_words(check),
         verdict=check.verdict,
-        verdict_words=VERDICT_WORDS[check.verdict],
-        why=f"{check.because} Source: {check.source}.",
+        verdict_words=f"{verdict_in_words(check)}: {spare_words(check)}",
+        why=" ".join(filter(None, [when, check.because, f"Source: {check.source}."])),
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from configurator.app.view_models.words import MINUS
-from configurator.build_spec.day_findings import day_findings
+from configurator.build_spec.day_findings import OVERLOADS, TOO_HEAVY_A_TRAILER, day_findings
 from configurator.build_spec.day_result import DayOutcome, DayResult
 from configurator.build_spec.range_section import age_in_words
 from configurator.catalog.models.day import CustomersDay, Trailer
@@ -19,6 +19,8 @@ USUAL_DAY = CustomersDay(town_km=10, country_km=40)
 
 LOADS = {"driver": "The driver alone", "laden": "Fully laden", "kg": "So many kilograms"}
 SHORT_CODE = "F023"
+MAY_OVERLOAD = "F027"
+FORBIDDING = OVERLOADS | {TOO_HEAVY_A_TRAILER}
 DEFAULTS_NOTE = "Choices still open are taken as the workshop would make them."
 
 
@@ -37,12 +39,15 @@ class DayAnswer:
     """What the screen says of a day."""
 
     fits: bool
+    """The battery lasts, and the vehicle may carry and tow what the day asks."""
     headline: str
     about: tuple[str, ...]
     bars: tuple[BatteryBar, ...]
     legs: tuple[LegRow, ...]
     helps: tuple[str, ...]
     warnings: tuple[tuple[str, ...], ...]
+    """What forbids the day; it is said before anything else is."""
+    remarks: tuple[tuple[str, ...], ...]
     notes: tuple[str, ...]
 
 
@@ -88,9 +93,11 @@ def answer(day: CustomersDay, result: DayResult, age: Age) -> DayAnswer:
     """Say in plain words what becomes of a day."""
     new, aged = result.new, result.aged
     older = f"After {age_in_words(age)}"
+    found = [finding for finding in day_findings(day, result) if finding.code != SHORT_CODE]
+    forbid = frozenset(finding.code for finding in found) & FORBIDDING
     return DayAnswer(
-        fits=new.fits,
-        headline=_headline(new),
+        fits=new.fits and not forbid,
+        headline=_headline(new, forbid),
         about=(
             _left(result),
             *_emptiest(result),
@@ -107,12 +114,10 @@ def answer(day: CustomersDay, result: DayResult, age: Age) -> DayAnswer:
             )
             for leg in result.legs
         ),
-        helps=tuple(told.sentence for told in result.helps),
-        warnings=tuple(
-            (finding.sentence, finding.remedy)
-            for finding in day_findings(day, result)
-            if finding.code != SHORT_CODE
-        ),
+        # What helps the battery would read as if the rest were in order.
+        helps=() if forbid else tuple(told.sentence for told in result.helps),
+        warnings=tuple((f.sentence, f.remedy) for f in found if f.code in FORBIDDING),
+        remarks=tuple((f.sentence, f.remedy) for f in found if f.code not in FORBIDDING),
         notes=_notes(result),
     )
 
@@ -140,12 +145,26 @@ def in_ten(likelihood_percent: float) -> str:
     return f"about {max(round(likelihood_percent / 10), 1)} times in ten"
 
 
-def _headline(new: DayOutcome) -> str:
+def _headline(new: DayOutcome, forbid: frozenset[str]) -> str:
+    if forbid:
+        battery = "The battery would do" if new.fits else "The battery may not do"
+        return f"{battery}{', but' if new.fits else ', and'} {_forbidden(forbid)}."
     if new.fits:
         return "Yes, this day fits."
     if new.likelihood_percent >= 5:
         return f"Not safely: it works out {in_ten(new.likelihood_percent)}."
     return "No, this day is too long for the battery."
+
+
+def _forbidden(forbid: frozenset[str]) -> str:
+    acts = [
+        words
+        for words, codes in (("carry", OVERLOADS), ("tow", frozenset({TOO_HEAVY_A_TRAILER})))
+        if codes & forbid
+    ]
+    if forbid == {MAY_OVERLOAD}:
+        return "only a weighbridge can say whether the vehicle may carry this"
+    return f"the vehicle may not {' and '.join(acts)} this"
 
 
 def _left(result: DayResult) -> str:

@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from configurator.build_spec.derivation import DerivationStep
 from configurator.build_spec.derivations.ledger import (
     WeighedLine,
+    computed_kerb_lines,
     donor_inputs,
     driver_line,
     kerb_lines,
     laden_lines,
     line_steps,
+    mass_inputs,
 )
 from configurator.build_spec.derivations.worked import Question, Worked, of_vehicle, step
 from configurator.build_spec.ratio_facts import BRAKING_G
@@ -35,7 +37,8 @@ _GMM_PER_KGM = 1e6
 
 def derive_balance(question: Question, name: FactName) -> Worked | None:
     """Work out a fact of the centre of gravity."""
-    fact = question.compiled.book.ratio_fact(name)
+    stays = name in {"centre_of_gravity_height_m", "left_share_percent"}
+    fact = (question.compiled.book if stays else question.book).ratio_fact(name)
     if fact is None:
         return None
     value = fact.of(question.choices)
@@ -76,7 +79,7 @@ def _height_input(question: Question) -> StatedInput:
 
 
 def _height(question: Question, value: float) -> Worked:
-    steps = _heights(question, kerb_lines(question))
+    steps = _heights(question, computed_kerb_lines(question))
     return Worked(
         "each mass times its height above the ground, together, by the mass",
         "static equilibrium",
@@ -93,7 +96,7 @@ def _rollover(question: Question, value: float) -> Worked:
         "half the track by the height of the centre of gravity, fully laden; bodies that lean and "
         "tyres that slip are left out",
         "static stability factor, 49 CFR Part 575",
-        (*donor_inputs(question)[:2], _height_input(question), track),
+        (*mass_inputs(question)[:2], _height_input(question), track),
         (
             *_heights(question, laden_lines(question)),
             step("Half the track", vehicle.track_m / 2, "m", 3),
@@ -113,7 +116,7 @@ def _braking(question: Question, value: float) -> Worked:
         "the rear axle's load, less what braking moves to the front: deceleration times mass times "
         "height by wheelbase; as a share of the mass",
         "static equilibrium; UN Regulation No. 13-H, Annex 5, for 0.8 g, from memory",
-        (*donor_inputs(question), _height_input(question)),
+        (*mass_inputs(question), _height_input(question)),
         (
             step("Mass with the driver alone", mass_kg, "kg"),
             step("Height of its centre of gravity", height_m, "m", 3),
@@ -127,7 +130,7 @@ def _braking(question: Question, value: float) -> Worked:
 
 
 def _rear_share(question: Question, value: float) -> Worked:
-    masses = question.compiled.book.masses
+    masses = question.book.masses
     rear_g_mm = masses.kerb_rear_moment.of(question.choices)
     rear_kg, kerb_g = rear_g_mm / masses.wheelbase_mm / 1000, masses.kerb_g.of(question.choices)
     share = 100 * rear_kg / (kerb_g / 1000)
@@ -135,7 +138,7 @@ def _rear_share(question: Question, value: float) -> Worked:
     return Worked(
         "the rear axle's share of the kerb mass, less that of the donor",
         "static equilibrium",
-        donor_inputs(question),
+        _share_inputs(question),
         (
             step("Rear axle, kerb, worked out as its own figure", rear_kg, "kg"),
             step("Kerb mass, worked out as its own figure", kerb_g / 1000, "kg"),
@@ -143,12 +146,19 @@ def _rear_share(question: Question, value: float) -> Worked:
             step("Share on the donor's rear axle", donor, "%", 2),
             step("Difference", value, "points", 2),
         ),
-        narrowed_by=("Weigh the donor and the finished vehicle on each axle",),
+        narrowed_by=()
+        if question.weighed
+        else ("Weigh the donor and the finished vehicle on each axle",),
     )
 
 
+def _share_inputs(question: Question) -> tuple[StatedInput, ...]:
+    donor = donor_inputs(question)
+    return donor if question.weighed is None else (*donor[:2], *mass_inputs(question))
+
+
 def _left_share(question: Question, value: float) -> Worked:
-    masses, lines = question.compiled.book.masses, kerb_lines(question)
+    masses, lines = question.compiled.book.masses, computed_kerb_lines(question)
 
     def lever(mass: PlacedMassMm) -> float:
         return (masses.track_mm - 2 * mass.y_mm) / (2 * masses.track_mm)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from configurator.build_spec.derivation import DerivationStep
-from configurator.build_spec.derivations.worked import Question, of_vehicle, step
+from configurator.build_spec.derivations.worked import Question, by_practice, of_vehicle, step
 from configurator.build_spec.sentences import source_words
 from configurator.build_spec.stated_input import StatedInput
 from configurator.build_spec.sums import (
@@ -16,6 +17,7 @@ from configurator.build_spec.sums import (
     driver_item,
     placed_mm,
 )
+from configurator.build_spec.weight_as_weighed import weighed_axles
 from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
 from configurator.catalog.models.vehicle import PlacedItem
 
@@ -38,6 +40,18 @@ class WeighedLine:
 
 
 def kerb_lines(question: Question) -> list[WeighedLine]:
+    """List what the kerb mass is made of: the weighed axles, or donor and ledger until then."""
+    axles = weighed_axles(question.compiled, question.choices, question.build)
+    if axles is None:
+        return computed_kerb_lines(question)
+    front, rear = axles
+    return [
+        WeighedLine("Finished vehicle as weighed, front axle", 1, front),
+        WeighedLine("Finished vehicle as weighed, rear axle", 1, rear),
+    ]
+
+
+def computed_kerb_lines(question: Question) -> list[WeighedLine]:
     """List the donor's axles, what goes out and what goes in."""
     front, rear = donor_masses(question.vehicle, question.build)
     lines = [
@@ -84,6 +98,44 @@ def line_steps(
         for line in lines
         if line.by(lever) != 0
     ]
+
+
+def mass_inputs(question: Question) -> tuple[StatedInput, ...]:
+    """State the axles that masses start from: of the finished vehicle, or of the donor until then.
+
+    Returns
+    -------
+    tuple of StatedInput
+        Front axle, rear axle, the doubt about the whole, wheelbase.
+    """
+    axles = weighed_axles(question.compiled, question.choices, question.build)
+    if axles is None:
+        return donor_inputs(question)
+    named = zip(("front", "rear"), axles, strict=True)
+    doubt = by_practice(
+        "mass-doubt",
+        "Doubt about the weighed kerb mass",
+        0.0,
+        "kg",
+        "a weighbridge's step of 20 kg",
+    )
+    vehicle = question.vehicle
+    return (
+        *(
+            StatedInput(
+                id=f"weighed-{axle}-axle",
+                label=f"Finished vehicle, {axle} axle",
+                value=load.mass_g / 1000,
+                unit="kg",
+                sigma=WEIGHBRIDGE_SIGMA_KG,
+                basis="measured",
+                source="the weighbridge, finished vehicle empty and ready to drive",
+            )
+            for axle, load in named
+        ),
+        doubt.model_copy(update={"sigma": math.sqrt(2) * WEIGHBRIDGE_SIGMA_KG}),
+        of_vehicle(vehicle, "wheelbase", "Wheelbase", vehicle.wheelbase_m, "m"),
+    )
 
 
 def donor_inputs(question: Question) -> tuple[StatedInput, ...]:

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from configurator.build_spec.derivations.ledger import (
     Lever,
     WeighedLine,
-    donor_inputs,
     kerb_lines,
     laden_lines,
     line_steps,
+    mass_inputs,
 )
 from configurator.build_spec.derivations.worked import (
     FIRST_PRINCIPLES,
@@ -21,6 +21,7 @@ from configurator.build_spec.derivations.worked import (
     of_vehicle,
     step,
 )
+from configurator.build_spec.sentences import listed
 from configurator.build_spec.stated_input import StatedInput
 from configurator.build_spec.sum_facts import least_axle_limit
 from configurator.build_spec.sums import DRIVER_KG
@@ -30,6 +31,7 @@ from configurator.physics.tyre import tyre_load_kg
 from configurator.units import millimetres
 
 STATICS = "static equilibrium: moments about the other axle"
+WEIGH_LADEN = "Weigh each axle with the vehicle loaded so"
 WEIGH = ("Weigh the donor on each axle", "Weigh the finished vehicle on each axle")
 
 
@@ -57,41 +59,57 @@ def _lever(question: Question, *, front: bool) -> Lever:
     return lambda mass: (wheelbase_mm - mass.x_mm if front else mass.x_mm) / wheelbase_mm
 
 
+def _narrowed(question: Question) -> tuple[str, ...]:
+    return (WEIGH_LADEN,) if question.weighed else WEIGH
+
+
 def _mass(question: Question, *, laden: bool) -> Worked:
-    masses = question.compiled.book.masses
+    masses = question.book.masses
     total_g = (masses.laden_g if laden else masses.kerb_g).of(question.choices)
     carried = ", with driver, people and load" if laden else ""
+    start = "the donor, less what goes out, plus what goes in"
+    if question.weighed:
+        start = "both axles of the finished vehicle, as weighed"
     return Worked(
-        f"the donor, less what goes out, plus what goes in{carried}",
+        f"{start}{carried}",
         "a plain sum",
-        donor_inputs(question)[:3],
+        mass_inputs(question)[:3],
         (
             *line_steps(_lines(question, laden=laden), _one, 1000, "kg"),
             step("Sum", total_g / 1000, "kg"),
         ),
-        narrowed_by=WEIGH,
+        narrowed_by=() if question.weighed and not laden else _narrowed(question),
     )
 
 
 def _axle(question: Question, *, laden: bool, front: bool) -> Worked:
     far = "rear" if front else "front"
+    lever = _lever(question, front=front)
+    lines, lifted = _lines(question, laden=laden), ""
+    if laden:
+        # What is carried may stay away; the axle carries most without what would lift it.
+        kerb = len(kerb_lines(question))
+        away = [line for line in lines[kerb:] if line.by(lever) < 0]
+        lines = [line for line in lines if line not in away]
+        names = listed([line.words.removeprefix("Carried: ") for line in away])
+        lifted = f"; left out, because it would lift this axle: {names}" if away else ""
     return Worked(
         f"each mass times its distance from the {far} axle, by the wheelbase; the lines are what "
-        "each mass brings onto this axle",
+        f"each mass brings onto this axle{lifted}",
         STATICS,
-        donor_inputs(question),
+        mass_inputs(question),
         (
-            *line_steps(_lines(question, laden=laden), _lever(question, front=front), 1000, "kg"),
+            *line_steps(lines, lever, 1000, "kg"),
             step("Sum on this axle", _on_axle_kg(question, laden=laden, front=front), "kg"),
         ),
-        narrowed_by=WEIGH,
+        narrowed_by=() if question.weighed and not laden else _narrowed(question),
     )
 
 
 def _on_axle_kg(question: Question, *, laden: bool, front: bool) -> float:
-    masses = question.compiled.book.masses
+    masses = question.book.masses
     kerb = masses.kerb_front_moment if front else masses.kerb_rear_moment
-    full = masses.laden_front_moment if front else masses.laden_rear_moment
+    full = masses.heaviest_front_moment if front else masses.heaviest_rear_moment
     return (full if laden else kerb).of(question.choices) / (1000 * masses.wheelbase_mm)
 
 
@@ -114,20 +132,20 @@ def _margin(question: Question, *, front: bool) -> Worked:
     return Worked(
         "the least of axle, two tyres and two wheels, less the laden load of the axle",
         f"load index: ETRTO and ISO 4000-1; {STATICS}",
-        (*inputs, *donor_inputs(question)),
+        (*inputs, *mass_inputs(question)),
         (
             *limits,
             step(f"The least, set by the {least.limited_by}", least.limit_kg, "kg", 0),
             step("Laden load of the axle, worked out as its own figure", load_kg, "kg"),
             step("The least, less the load", least.limit_kg - load_kg, "kg"),
         ),
-        narrowed_by=WEIGH,
+        narrowed_by=_narrowed(question),
     )
 
 
 def _payload(question: Question) -> Worked:
     limit_kg = question.vehicle.gross_mass_limit_kg
-    kerb_kg = question.compiled.book.masses.kerb_g.of(question.choices) / 1000
+    kerb_kg = question.book.masses.kerb_g.of(question.choices) / 1000
     driver = by_practice(
         "driver", "Driver", DRIVER_KG, "kg",
         "mass in running order, Regulation (EU) 2021/535; from memory",
@@ -136,12 +154,12 @@ def _payload(question: Question) -> Worked:
     return Worked(
         "the gross mass limit, less driver and kerb mass",
         FIRST_PRINCIPLES,
-        (gross, driver, *donor_inputs(question)[:3]),
+        (gross, driver, *mass_inputs(question)[:3]),
         (
             step("Gross mass limit", limit_kg, "kg"),
             step("Less the driver", -DRIVER_KG, "kg"),
             step("Less the kerb mass, worked out as its own figure", -kerb_kg, "kg"),
             step("Left to carry", limit_kg - DRIVER_KG - kerb_kg, "kg"),
         ),
-        narrowed_by=WEIGH,
+        narrowed_by=_narrowed(question),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from configurator.build_spec.derivations.measured_input import as_measured
 from configurator.build_spec.derivations.worked import (
     Question,
     by_practice,
@@ -80,22 +81,34 @@ def inputs_in_doubt(
         _valued("heat-loss", "Cabin, heat loss", stated.cabin_heat_loss_w_per_k,
                 vehicle.cabin_heat_loss_w_per_k, "W/K",
                 sigma_percent=vehicle.cabin_heat_loss_sigma_percent),
-        _doubted(pack, "usable-energy", "usable energy here", vehicle.usable_energy_wh / 1000,
-                 "kWh", sigma_percent=vehicle.usable_energy_sigma_percent),
+        _usable_energy(pack, stated, vehicle),
     )  # fmt: skip
     return dict(zip(DOUBTS, found, strict=True))
 
 
 def _mass(stated: Vehicle, vehicle: RoadVehicle, donor: Donor) -> StatedInput:
-    basis: Basis = "measured"
+    basis: Basis = "catalog"
     if stated.measured_road_load.weighed_sigma_kg is not None:
-        source = "the finished vehicle as weighed, and what is carried"
+        basis = "measured"
+        source = "measured: the finished vehicle, empty; what is carried as agreed"
     elif donor.axles_were_weighed:
-        source = "the donor as weighed, and the ledger of masses"
+        source = "computed by the ledger of masses; measured: the donor as it came"
     else:
-        basis, source = "catalog", "the ledger of masses"
+        source = "computed by the ledger of masses"
     found = by_practice("mass", "Mass on the trip", vehicle.mass_kg, "kg", source)
     return found.model_copy(update={"sigma": vehicle.mass_sigma_kg, "basis": basis})
+
+
+def _usable_energy(pack: Pack, stated: Vehicle, vehicle: RoadVehicle) -> StatedInput:
+    found = _doubted(
+        pack,
+        "usable-energy",
+        "usable energy here",
+        vehicle.usable_energy_wh / 1000,
+        "kWh",
+        sigma_percent=vehicle.usable_energy_sigma_percent,
+    )
+    return as_measured(found, stated.measured_capacity_kwh)
 
 
 def _resistance(pack: Pack, vehicle: RoadVehicle) -> StatedInput:

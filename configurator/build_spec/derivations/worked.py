@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.derivation import DerivationStep
 from configurator.build_spec.drive_state import Parts
+from configurator.build_spec.fact_book import FactBook
 from configurator.build_spec.sentences import source_words
 from configurator.build_spec.stated_input import StatedInput
+from configurator.build_spec.weight_as_weighed import book_as_weighed
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import Component
 from configurator.catalog.models.data import UncertainValue
@@ -37,6 +39,16 @@ class Question:
     def options(self) -> tuple[Option, ...]:
         """The options chosen."""
         return self.compiled.offer.options_of(self.choices)
+
+    @property
+    def weighed(self) -> FactBook | None:
+        """The facts that start from the finished vehicle's weighed axles; None until it is."""
+        return book_as_weighed(self.compiled, self.choices, self.build)
+
+    @property
+    def book(self) -> FactBook:
+        """The facts about weights, from the weighed axles once there are any."""
+        return self.weighed or self.compiled.book
 
     @property
     def parts(self) -> Parts:

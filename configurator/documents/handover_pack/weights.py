@@ -27,7 +27,7 @@ _FACTS: tuple[FactName, ...] = (
 
 def weight_blocks(spec: Spec) -> list[Flowable]:
     """Show axle loads with limits, what may be carried, tyres, then the workshop's texts."""
-    load = fact_rows(spec, _FACTS)
+    load = [*_where_the_load_goes(spec), *fact_rows(spec, _FACTS)]
     return [
         words("Never load an axle or the vehicle beyond its limit. In doubt, use a weighbridge."),
         *axle_blocks(spec.weights),
@@ -39,6 +39,17 @@ def weight_blocks(spec: Spec) -> list[Flowable]:
         *_tyres(spec),
         *text_blocks(spec, "weights"),
     ]
+
+
+def _where_the_load_goes(spec: Spec) -> list[tuple[str, str]]:
+    carrying = spec.weights.carrying
+    if carrying is None:
+        return []
+    said = (
+        f"{number(carrying.payload_kg)} ± {number(2 * carrying.payload_sigma_kg)} kg, "
+        f"by {carrying.limited_by}"
+    )
+    return [("What may be carried beside the driver, where the load goes", said)]
 
 
 def _tyres(spec: Spec) -> list[Flowable]:
