@@ -14,6 +14,7 @@ from configurator.build_life.entries import (
     ChangeSigned,
     ChangeWithdrawn,
     Closed,
+    Erased,
     HandedOver,
     PackIssued,
     QuotationAccepted,
@@ -103,6 +104,16 @@ class Life:
         for made in self.of(AsBuiltRecorded):
             last[made.record, made.slot] = made
         return tuple(last.values())
+
+    def kept_under(self, sha256: str) -> str | None:
+        """Tell under which hash something is kept now; None where it was removed with a person."""
+        moved: dict[str, str | None] = {}
+        for erased in self.of(Erased):
+            moved |= erased.contents
+        found: str | None = sha256
+        while found in moved:
+            found = moved[found]
+        return found
 
     @property
     def pack(self) -> PackIssued | None:

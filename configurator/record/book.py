@@ -90,6 +90,25 @@ def write_entries(
         raise
 
 
+def write_within(
+    session: Session,
+    build: tuple[int, str],
+    bodies: Sequence[Body],
+    *,
+    by: Person,
+    now: datetime,
+) -> tuple[Entry, ...]:
+    """Add entries inside a transaction that does more than that; `build` is its id and reference.
+
+    Raises
+    ------
+    RecordError
+        If the book does not end where it ended last.
+    """
+    _take_turn(session)
+    return _add(session, build, bodies, by, now)
+
+
 def read_life(record: Record, reference: str) -> Life:
     """Read the book of one build.
 

@@ -24,6 +24,7 @@ ChangeKind = Literal[
     "day",
     "measurements",
     "priced-anew",
+    "erased",
     "undone",
 ]
 

@@ -66,7 +66,7 @@ def proposed_change(
     life = read_life(premises.record, reference)
     issued = _may_change(life, reference)
     catalog = catalog_of(premises, issued.catalog_sha256)
-    before = read_spec(premises, issued.spec_sha256)
+    before = read_spec(premises, life, issued.spec_sha256)
     build = read_draft(premises, reference).build
     # What was promised keeps its prices: the day they are of stays the same.
     spec = specify(
@@ -224,7 +224,7 @@ def withdraw_change(
 def _issued_by(premises: Premises, life: Life, order: ChangeOrdered) -> tuple[Body, ...]:
     return freeze_entries(
         life,
-        read_spec(premises, order.to_sha256),
+        read_spec(premises, life, order.to_sha256),
         revision=order.revision,
         answered=order.answered,
         because=f"Change order C{order.number}",

@@ -120,7 +120,7 @@ def change_to_undo(changes: Iterable[Change]) -> Change | None:
     for change in changes:
         if change.undoes is not None:
             standing = [other for other in standing if other.revision != change.undoes]
-        elif change.kind != "started":
+        elif change.kind not in {"started", "erased"}:
             standing.append(change)
     return standing[-1] if standing else None
 

@@ -111,23 +111,25 @@ def issued_spec(premises: Premises, reference: str, letter: str | None = None) -
     RecordError
         If what was kept is lost or was altered.
     """
-    specs = read_life(premises.record, reference).of(SpecIssued)
+    life = read_life(premises.record, reference)
+    specs = life.of(SpecIssued)
     wanted = [spec for spec in specs if letter in {None, spec.letter}]
     if not wanted:
         what = "no spec is issued yet" if letter is None else f"there is no spec {letter[:2]}"
         raise LifeError([Fault("P077", reference, what, "Issue it first.")])
-    return read_spec(premises, wanted[-1].spec_sha256)
+    return read_spec(premises, life, wanted[-1].spec_sha256)
 
 
-def read_spec(premises: Premises, sha256: str) -> Spec:
-    """Read a kept spec by its hash.
+def read_spec(premises: Premises, life: Life, sha256: str) -> Spec:
+    """Read a kept spec by its hash; where the customer was erased, as it is without them.
 
     Raises
     ------
     RecordError
         If it is lost or was altered.
     """
-    return Spec.model_validate_json(find_content(premises.record, sha256))
+    kept = life.kept_under(sha256) or sha256
+    return Spec.model_validate_json(find_content(premises.record, kept))
 
 
 def kept_spec(spec: Spec) -> ToKeep:

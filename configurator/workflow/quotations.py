@@ -40,7 +40,7 @@ def how_quotation_stands(premises: Premises, reference: str, today: date) -> Quo
     life = read_life(premises.record, reference)
     if life.quotation is None:
         return quotation_state(life, today, None)
-    before = read_spec(premises, life.quotation.spec_sha256)
+    before = read_spec(premises, life, life.quotation.spec_sha256)
     return quotation_state(life, today, _differences_today(premises, before, reference, today))
 
 
@@ -149,7 +149,7 @@ def accept_quotation(
     life = read_life(premises.record, reference)
     _refuse_acceptance(life, number, how, accepted_on, now.date())
     quoted = next(found for found in life.of(Quoted) if found.number == number)
-    spec = read_spec(premises, quoted.spec_sha256)
+    spec = read_spec(premises, life, quoted.spec_sha256)
 
     def bodies(there: Life) -> Sequence[Body]:
         _refuse_acceptance(there, number, how, accepted_on, now.date())

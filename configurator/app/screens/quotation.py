@@ -24,6 +24,7 @@ from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState
 from configurator.workflow.builds import Draft
 from configurator.workflow.issuing import read_spec
+from configurator.workflow.lives import life_of
 from configurator.workflow.quotations import (
     QUOTATION,
     accept_quotation,
@@ -84,7 +85,9 @@ def _accept(reference: str, state: QuotationState, by: Person) -> None:
         return
     st.html(tag("h2", text(f"The customer accepts Q{quoted.number}")))
     st.html(tag("p", text(NO_CANCELLATION), class_="notice asked", role="note"))
-    warnings = warnings_to_answer(read_spec(premises(), quoted.spec_sha256).findings)
+    warnings = warnings_to_answer(
+        read_spec(premises(), life_of(premises(), reference), quoted.spec_sha256).findings
+    )
     with st.form("accept", border=False):
         on = st.date_input("Signed on", value=now().date(), key="accepted-on")
         how = st.text_input(

@@ -105,6 +105,14 @@ class Tariff(Data):
     source: Sentence | Source
 
 
+class Retention(Data):
+    """How long records are kept; past it they are listed for removal, never removed silently."""
+
+    enquiry_months: int = Field(gt=0, le=120, default=12)
+    """Of enquiries that came to nothing, since they were last changed."""
+    source: Sentence | Source = "common practice, no source; ask an adviser on data protection"
+
+
 class DatedTerms(Data):
     """The workshop's terms from a day on."""
 
@@ -151,6 +159,7 @@ class Workshop(Data):
     terms: tuple[DatedTerms, ...]
     """In any order; those with the latest `valid_from` that has come are in force."""
     exclusions: tuple[Sentence, ...]
+    retention: Retention = Retention()
     source: Sentence | Source
 
     def terms_on(self, day: date) -> DatedTerms | None:

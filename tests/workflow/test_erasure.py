@@ -1,0 +1,107 @@
+"""A customer gets all that is kept of them, and can be forgotten; old enquiries are listed."""
+
+from __future__ import annotations
+
+import io
+import json
+import zipfile
+from collections.abc import Callable
+from datetime import datetime, timedelta
+
+import pytest
+
+from configurator.build_life.people import Person
+from configurator.errors import LifeError
+from configurator.workflow.builds import list_builds, read_draft
+from configurator.workflow.consultation import set_house_choices, undo_last_change
+from configurator.workflow.erasure import (
+    customers_data,
+    erase_customers_data,
+    past_retention,
+)
+from configurator.workflow.issuing import issued_spec
+from configurator.workflow.papers import list_documents, spec_of_draft
+from configurator.workflow.premises import Premises
+from configurator.workflow.quotations import accept_quotation, give_quotation
+from configurator.workflow.waiting import what_waits
+
+MANAGER = Person(name="Invented Manager", role="manager")
+ENGINEER = Person(name="Invented Engineer", role="engineer")
+NAME = "Zebedee Sample-Quill"
+
+
+@pytest.fixture
+def ordered(premises: Premises, enquiry: Callable[..., str], now: datetime) -> str:
+    reference = enquiry(name=NAME, notes=f"{NAME} likes tea")
+    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
+    give_quotation(premises, reference, revision=2, by=MANAGER, now=now)
+    findings = spec_of_draft(premises, reference).findings
+    accept_quotation(
+        premises,
+        reference,
+        1,
+        how="On paper",
+        accepted_on=now.date(),
+        answers={(f.code, f.subject): "Seen" for f in findings if f.severity == "warns"},
+        by=ENGINEER,
+        now=now,
+    )
+    return reference
+
+
+def erase(premises: Premises, reference: str, now: datetime) -> tuple[str, ...]:
+    return erase_customers_data(
+        premises, reference, because="Asked for in writing", by=MANAGER, now=now
+    )
+
+
+def test_a_customer_is_given_everything_that_is_kept(premises: Premises, ordered: str) -> None:
+    bundle = zipfile.ZipFile(io.BytesIO(customers_data(premises, ordered)))
+    names = set(bundle.namelist())
+    assert {"draft.json", "changes.json", "book.json"} <= names
+    assert any(name.startswith("documents/") for name in names)
+    spec = next(name for name in names if name.startswith("specs/"))
+    assert NAME == json.loads(bundle.read(spec))["build"]["customer"]["name"]
+
+
+def test_the_technical_record_stays_with_the_name_removed(
+    premises: Premises, ordered: str, now: datetime
+) -> None:
+    before = issued_spec(premises, ordered)
+    deleted = erase(premises, ordered, now)
+    after = issued_spec(premises, ordered)
+    assert "(removed)" == after.build.customer.name
+    assert before.choices == after.choices
+    assert before.price == after.price
+    assert NAME not in after.canonical_json()
+    assert deleted
+    assert not any(document.path.exists() for document in list_documents(premises, ordered))
+    assert "(removed)" == list_builds(premises)[0].customer_name
+    assert what_waits(premises, now.date())[0].waiting, "the work goes on"
+    assert NAME.encode() not in customers_data(premises, ordered)
+
+
+def test_what_was_erased_is_not_undone(premises: Premises, ordered: str, now: datetime) -> None:
+    erase(premises, ordered, now)
+    draft = read_draft(premises, ordered)
+    undone = undo_last_change(premises, ordered, revision=draft.revision, now=now)
+    assert "(removed)" == undone.build.customer.name
+
+
+def test_a_manager_erases_and_says_why(premises: Premises, ordered: str, now: datetime) -> None:
+    with pytest.raises(LifeError) as refused:
+        erase_customers_data(premises, ordered, because=" ", by=ENGINEER, now=now)
+    assert ["P110", "P111"] == sorted(fault.code for fault in refused.value.faults)
+    assert NAME == read_draft(premises, ordered).build.customer.name
+
+
+def test_old_enquiries_are_listed_and_never_removed_by_themselves(
+    premises: Premises, ordered: str, enquiry: Callable[..., str], now: datetime
+) -> None:
+    idle = enquiry(name="Somebody Idle")
+    assert () == past_retention(premises, (now + timedelta(days=364)).date())
+    listed = past_retention(premises, (now + timedelta(days=366)).date())
+    assert [idle] == [one.reference for one in listed], "an order is no enquiry"
+    erase(premises, idle, now)
+    assert () == past_retention(premises, (now + timedelta(days=366)).date())
+    assert 2 == len(list_builds(premises))
