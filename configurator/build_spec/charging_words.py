@@ -22,6 +22,26 @@ CHARGING_CARE = SafetyMessage(
     ),
 )
 
+COLD_CELLS = SafetyMessage(
+    signal="warning",
+    hazard=(
+        "Charging harms lithium cells that are colder than their maker allows; many iron-phosphate "
+        "cells must not be charged below 0 °C at all."
+    ),
+    consequence=(
+        "Metal grows inside such a cell where nobody sees it; the battery loses charge for good, "
+        "and may short-circuit within and burn, days or months later."
+    ),
+    avoid=(
+        "Never charge with the cells below the cell maker's limit, and never bypass the battery's "
+        "guard that slows or refuses the charge; a refusal is no fault.",
+        "Plug in straight after driving, while the cells are warm, or wait where it is mild; never "
+        "warm the battery with a fan heater, a blanket or a lamp.",
+        "Have a competent person set the guard to the limits of the cell maker, which come before "
+        "any time or power told here.",
+    ),
+)
+
 LIMIT_WORDS: dict[LimitedBy, str] = {
     "source": "source",
     "cable": "cable",
@@ -33,7 +53,9 @@ LIMIT_WORDS: dict[LimitedBy, str] = {
 
 HOW_COMPUTED = (
     "Computed, by the weakest of source, cable, inlet, charger and battery, with a power that "
-    "falls near full, less what heats the battery. A source is left out where the voltages of "
+    "falls near full, less what heats the battery. In the column of the cold battery its cells are "
+    "as cold as that from the start to the end, which is the slowest case; colder still it takes "
+    "longer, or is not charged at all. A source is left out where the voltages of "
     "unit, charger or inlet do not hold the battery's. Range gained: the band of the case named, "
     "over the whole time. Energy is what the meter counts, with the losses of charger and battery; "
     "cost by the tariffs of the day they were looked up. A plug letter is that of EN 17186."
@@ -41,7 +63,7 @@ HOW_COMPUTED = (
 
 
 def limit_words(line: ChargingLine) -> str:
-    """Say what limits the power; empty while choices are open.
+    """Say what limits the power, warm and cold; empty while choices are open.
 
     Examples
     --------
@@ -50,13 +72,29 @@ def limit_words(line: ChargingLine) -> str:
     ...     limited_by="source", phases_used=1)
     >>> limit_words(line)
     'source, one phase of its three'
+    >>> limit_words(line.model_copy(update={"cold_c": -5, "cold_limited_by": "temperature",
+    ...     "cold_hours": 14.0, "phases_used": 3}))
+    'source; at −5 °C the cold battery'
     """
     if line.limited_by is None:
         return ""
     limit = LIMIT_WORDS[line.limited_by]
     if line.supply == "ac" and line.phases == 3 and line.phases_used == 1:
-        return f"{limit}, one phase of its three"
-    return limit
+        limit = f"{limit}, one phase of its three"
+    return f"{limit}{_cold_limit(line)}"
+
+
+def _cold_limit(line: ChargingLine) -> str:
+    """Say what else limits the cold battery; nothing where it is the same."""
+    if line.cold_c is None or line.cold_limited_by is None:
+        return ""
+    if line.cold_limited_by == line.limited_by:
+        return ""
+    at = f"at {line.cold_c:g} °C".replace("-", "\N{MINUS SIGN}")
+    if line.cold_hours is None:
+        return f"; {at} the cold battery takes no charge"
+    article = "the " if line.cold_limited_by == "temperature" else ""
+    return f"; {at} {article}{LIMIT_WORDS[line.cold_limited_by]}"
 
 
 def label_words(line: ChargingLine) -> str:

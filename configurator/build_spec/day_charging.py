@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from configurator.build_spec.charging_facts import WARM_C, charging_power, taper_from_percent
+from configurator.build_spec.day_cold import cells_of
+from configurator.build_spec.day_words import degrees
 from configurator.build_spec.drive_state import Parts
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.charging_source import ChargingSource
@@ -79,6 +81,26 @@ class Supply:
     """0 where nothing fitted takes it, or the battery is too cold."""
     full_enough_share: float
     """Charge from which the power falls."""
+    cell_c: float | None = None
+    """Of the cells while it charges [°C]."""
+    held_back_by_cold: bool = False
+    """Warm cells would take more there."""
+
+    @property
+    def in_words(self) -> str:
+        """Say the power, and that cold holds it back where it does.
+
+        Examples
+        --------
+        >>> Supply(None, 6.12, 0.95).in_words
+        '6.1 kW into the battery'
+        >>> Supply(None, 2.4, 0.95, -8.0, held_back_by_cold=True).in_words
+        '2.4 kW into the battery, which takes no more at −8 °C and may refuse'
+        """
+        said = f"{self.power_kw:.1f} kW into the battery"
+        if not self.held_back_by_cold or self.cell_c is None:
+            return said
+        return f"{said}, which takes no more at {degrees(self.cell_c)} and may refuse"
 
 
 def source_of(catalog: Catalog, day: CustomersDay) -> ChargingSource | None:
@@ -95,10 +117,15 @@ def supply_of(catalog: Catalog, day: CustomersDay, parts: Parts) -> Supply:
     source, pack = source_of(catalog, day), parts.get("pack", Pack)
     if source is None or pack is None:
         return Supply(source, 0.0, 1.0)
-    cell_c = day.temperature_c if day.battery_c is None else day.battery_c
-    power = charging_power(source, parts, pack, min(cell_c, WARM_C))
-    power_kw = 0.0 if power is None else max(power.kw_half_full, 0.0)
-    return Supply(source, power_kw, taper_from_percent(source, pack) / 100)
+    cell_c = min(cells_of(day), WARM_C)
+    power = charging_power(source, parts, pack, cell_c)
+    return Supply(
+        source,
+        power_kw=0.0 if power is None else max(power.kw_half_full, 0.0),
+        full_enough_share=taper_from_percent(source, pack) / 100,
+        cell_c=cell_c,
+        held_back_by_cold=power is not None and power.decided_by.by == "temperature",
+    )
 
 
 def halfway(day: CustomersDay, supply: Supply, usable_kwh: float) -> Halfway:

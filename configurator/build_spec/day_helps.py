@@ -95,9 +95,7 @@ def _charged(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
         return
     then = _outcome(asked, day.model_copy(update={"hours_charging": hours}))
     if then is not None:
-        sentence = (
-            f"Charge for {hours:g} h halfway ({source.label}, {power_kw:.1f} kW into the battery)"
-        )
+        sentence = f"Charge for {hours:g} h halfway ({source.label}, {asked.supply.in_words})"
         yield _help("charging", sentence, then)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from configurator.build_spec.day_cold import cells_of, charges_cold
 from configurator.build_spec.day_result import Road
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.charging_source import ChargingSource
@@ -21,6 +22,10 @@ CHARGES = (
 CANNOT_CHARGE = (
     "It cannot charge halfway: nothing that is chosen takes this supply, or the battery is too "
     "cold to be charged."
+)
+COLD_CHARGE = (
+    "At {cells} the battery takes less than when it is warm, and below its cell maker's limit it "
+    "must not be charged: it may refuse until it is warm enough."
 )
 
 
@@ -72,6 +77,8 @@ def assumptions_of(
         )
     if day.hours_charging:
         said.append(CHARGES if can_charge else CANNOT_CHARGE)
+        if can_charge and charges_cold(day):
+            said.append(COLD_CHARGE.format(cells=degrees(cells_of(day))))
     return tuple(said)
 
 

@@ -57,6 +57,8 @@ def test_while_choices_are_open_only_times_are_told(open_screens: Opener) -> Non
     assert "still open: Cells" in said
     assert "Letter to look for" not in said
     assert "What the drive can do" not in said
+    assert "Limited by" not in said
+    assert "colder than their maker allows" in said
 
 
 def test_a_complete_build_shows_limits_cost_and_what_the_drive_can_do(
@@ -67,6 +69,7 @@ def test_a_complete_build_shows_limits_cost_and_what_the_drive_can_do(
     said = words(by_the_papers(screen, "charging"))
     for part in ("Limited by", "Battery at 0", "Letter to look for", "0 to 50 km/h", "Fast road"):
         assert part in said
+    assert "short-circuit within and burn" in said
     for part in ("protective earth", "licensed electrician", "nothing is approved by it"):
         assert part in said
     assert screen.button(key="to-papers").click().run().button(key="to-charging")
@@ -75,13 +78,13 @@ def test_a_complete_build_shows_limits_cost_and_what_the_drive_can_do(
 def test_a_source_says_what_limits_it_and_what_it_gives() -> None:
     line = ChargingLine(**COMPLETE)
     [row] = charging_rows([line])
-    assert "charger, one phase of its three" == row.limited_by
+    assert "charger, one phase of its three; at −5 °C the cold battery" == row.limited_by
     assert "AC, 230 V, 32 A, three phases; cable for 32 A; pilot 53.3\xa0%" == row.supply
     assert ("5\xa0h\xa000\xa0min", "11\xa0h\xa015\xa0min") == (row.time, row.cold)
     assert ("21–26\xa0km", "40.0\xa0kWh") == (row.range_gained, row.from_mains)
     assert ("By night, 9.20\xa0p: £3.68",) == row.costs
     assert "C, on inlet and the cable's plug" == row.letter
-    assert ("Battery at -5\xa0°C", "Range an hour, round in June") == (
+    assert ("Battery at −5\xa0°C", "Range an hour, round in June") == (
         cold_head([line]),
         gained_head([line]),
     )
@@ -90,6 +93,12 @@ def test_a_source_says_what_limits_it_and_what_it_gives() -> None:
 def test_a_battery_too_cold_to_charge_is_to_be_warmed_first() -> None:
     [row] = charging_rows([ChargingLine(**{**COMPLETE, "cold_hours": None})])
     assert "Warm it first" == row.cold
+    assert row.limited_by.endswith("at −5 °C the cold battery takes no charge")
+
+
+def test_a_limit_that_is_the_same_in_the_cold_is_told_once() -> None:
+    [row] = charging_rows([ChargingLine(**{**COMPLETE, "cold_limited_by": "charger"})])
+    assert "charger, one phase of its three" == row.limited_by
 
 
 def test_while_choices_are_open_a_source_tells_its_time_alone() -> None:

@@ -66,6 +66,13 @@ def test_a_trailer_that_nothing_allows_for_is_warned_of(open_screens: Opener) ->
     assert "Do not tow it" in words(box.check().run())
 
 
+def test_charging_in_frost_is_warned_of_and_on_a_mild_day_is_not(open_screens: Opener) -> None:
+    frosty = slide(begin(open_screens), "Outside", -8.0)
+    for part in ("colder than their maker allows", "may short-circuit within", "Never charge with"):
+        assert part in words(frosty)
+    assert "colder than their maker allows" not in words(slide(frosty, "Outside", 18.0))
+
+
 @pytest.mark.parametrize(
     "day",
     [

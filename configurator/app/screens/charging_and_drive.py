@@ -21,11 +21,12 @@ from configurator.app.view_models.charging_and_drive import (
     gained_head,
     why_not_all,
 )
-from configurator.build_spec.charging_words import CHARGING_CARE, HOW_COMPUTED
+from configurator.build_spec.charging_words import CHARGING_CARE, COLD_CELLS, HOW_COMPUTED
 from configurator.build_spec.spec import Spec
 
 LOOK = Path(__file__).parents[1] / "charging_and_drive.css"
 TIMES = ("Source", "From and to", "Power", "Limited by", "Battery at 20 °C")
+TIMES_ALONE = ("Source", "From and to", "Battery at 20 °C")
 GAINS = ("From the mains", "Cost", "Letter to look for")
 NOT_DRIVEN = (
     "Computed for a sound drive, a charged and warm battery and still, dry air; nothing here was "
@@ -58,22 +59,36 @@ def _show_tables(spec: Spec) -> None:
 def _charging(spec: Spec) -> None:
     rows = charging_rows(spec.charging)
     st.html(tag("h2", text("Charging")) + caution(CHARGING_CARE, "charging-caution"))
+    st.html(caution(COLD_CELLS, "cold-caution"))
     if not rows:
         st.html(tag("p", text("No charging time is told: no charger is chosen yet.")))
         return
-    times = (*TIMES, cold_head(spec.charging))
-    st.html(table("Times", times, map(_times, rows), "reckoned plain charging times"))
-    if spec.is_complete:
+    if not spec.is_complete:
+        times = map(_times_alone, rows)
+        st.html(table("Times", TIMES_ALONE, times, "reckoned plain charging times"))
+    else:
+        times = map(_times, rows)
+        head = (*TIMES, cold_head(spec.charging))
+        st.html(table("Times", head, times, "reckoned plain charging times"))
         gains = ("Source", gained_head(spec.charging), *GAINS)
         costs = map(_gains, rows)
         st.html(table("Range, cost and plug", gains, costs, "reckoned plain charging gains"))
         st.html(tag("p", text(HOW_COMPUTED), class_="how"))
 
 
+def _times_alone(row: ChargingRow) -> str:
+    """Leave out what belongs to a finished choice of parts."""
+    return tag("tr", _source(row), *(_number(value) for value in (row.from_to, row.time)))
+
+
+def _source(row: ChargingRow) -> str:
+    return tag("th", text(row.source), tag("span", text(row.supply), class_="how"), scope="row")
+
+
 def _times(row: ChargingRow) -> str:
     return tag(
         "tr",
-        tag("th", text(row.source), tag("span", text(row.supply), class_="how"), scope="row"),
+        _source(row),
         *(_number(value) for value in (row.from_to, row.power)),
         tag("td", text(row.limited_by)),
         *(_number(value) for value in (row.time, row.cold)),

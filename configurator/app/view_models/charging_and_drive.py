@@ -7,7 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from configurator.app.view_models.words import UNBROKEN_SPACE, still_open
+from configurator.app.view_models.words import (
+    MINUS,
+    UNBROKEN_SPACE,
+    still_open,
+    time_from_to,
+    time_taken,
+)
 from configurator.build_spec.charging_result import ChargingLine
 from configurator.build_spec.charging_words import label_words, limit_words, supply_words
 from configurator.build_spec.performance_result import PerformanceLine
@@ -73,7 +79,7 @@ def charging_rows(lines: Sequence[ChargingLine]) -> tuple[ChargingRow, ...]:
             from_to=f"{line.from_percent:g} to {line.to_percent:g}{UNBROKEN_SPACE}%",
             power=_figure(line.power_kw, 1, "kW"),
             limited_by=limit_words(line) or DASH,
-            time=_span_of_time(line.low_hours, line.high_hours),
+            time=time_from_to(line.low_hours, line.high_hours),
             cold=_cold(line),
             range_gained=_range_gained(line),
             from_mains=_figure(line.mains_kwh, 1, "kWh"),
@@ -90,7 +96,11 @@ def charging_rows(lines: Sequence[ChargingLine]) -> tuple[ChargingRow, ...]:
 def cold_head(lines: Sequence[ChargingLine]) -> str:
     """Name the column of the cold battery by its temperature."""
     cold_c = next((line.cold_c for line in lines if line.cold_c is not None), None)
-    return "Cold battery" if cold_c is None else f"Battery at {cold_c:g}{UNBROKEN_SPACE}°C"
+    return (
+        "Cold battery"
+        if cold_c is None
+        else f"Battery at {cold_c:g}{UNBROKEN_SPACE}°C".replace("-", MINUS)
+    )
 
 
 def gained_head(lines: Sequence[ChargingLine]) -> str:
@@ -142,7 +152,7 @@ def _supply(line: ChargingLine) -> str:
 def _cold(line: ChargingLine) -> str:
     if line.power_kw is None:
         return DASH
-    return "Warm it first" if line.cold_hours is None else _time(line.cold_hours)
+    return "Warm it first" if line.cold_hours is None else time_taken(line.cold_hours)
 
 
 def _range_gained(line: ChargingLine) -> str:
@@ -150,17 +160,6 @@ def _range_gained(line: ChargingLine) -> str:
         return DASH
     low, high = math.floor(line.km_per_hour_low), math.ceil(line.km_per_hour_high)
     return f"{low}–{high}{UNBROKEN_SPACE}km"
-
-
-def _span_of_time(low_hours: float, high_hours: float) -> str:
-    low, high = _time(low_hours), _time(high_hours)
-    return low if low == high else f"{low} to {high}"
-
-
-def _time(hours: float) -> str:
-    whole, minutes = divmod(round(hours * 60), 60)
-    said = f"{whole} h {minutes:02d} min" if whole else f"{minutes} min"
-    return said.replace(" ", UNBROKEN_SPACE)
 
 
 def _figure(value: float | None, decimals: int, unit: str) -> str:

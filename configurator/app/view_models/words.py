@@ -136,6 +136,31 @@ def from_to(low: float, high: float, unit: str, decimals: int = 0) -> str:
     return f"{least:,.{decimals}f}–{most:,.{decimals}f} {unit}"
 
 
+def time_taken(hours: float) -> str:
+    r"""Say how long something takes, to the minute.
+
+    Examples
+    --------
+    >>> time_taken(11.103), time_taken(0.63)
+    ('11\xa0h\xa006\xa0min', '38\xa0min')
+    """
+    whole, minutes = divmod(round(hours * 60), 60)
+    said = f"{whole} h {minutes:02d} min" if whole else f"{minutes} min"
+    return said.replace(" ", UNBROKEN_SPACE)
+
+
+def time_from_to(low_hours: float, high_hours: float) -> str:
+    r"""Say a from–to of how long something takes, or one time.
+
+    Examples
+    --------
+    >>> time_from_to(4.1, 11.103)
+    '4\xa0h\xa006\xa0min to 11\xa0h\xa006\xa0min'
+    """
+    low, high = time_taken(low_hours), time_taken(high_hours)
+    return low if low == high else f"{low} to {high}"
+
+
 def day(value: date) -> str:
     """Say a date.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from configurator.build_spec.charging_words import CHARGING_CARE
+from configurator.build_spec.charging_words import CHARGING_CARE, COLD_CELLS
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Charger, DcInlet
 from configurator.documents.charging_table import charging_blocks
@@ -22,6 +22,7 @@ def charging_section_blocks(spec: Spec) -> list[Flowable]:
     return [
         *_fitted(spec),
         safety_panel(CHARGING_CARE),
+        safety_panel(COLD_CELLS),
         *charging_blocks(spec.charging),
         *text_blocks(spec, "charging"),
     ]
