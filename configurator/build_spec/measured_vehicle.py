@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from configurator.build_spec.drive_state import sum_effects
 from configurator.build_spec.driven_vehicle import as_driven
+from configurator.build_spec.measured_words import coast_down_source
 from configurator.build_spec.offer import Offer
 from configurator.build_spec.sums import mass_sums
 from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
@@ -159,7 +160,7 @@ def _coasted_down(
     vehicle: Vehicle, coast_down: CoastDown, offer: Offer, choices: Mapping[str, str]
 ) -> Vehicle:
     fit = coast_down_fit(coast_down)
-    source = f"coast-down of {coast_down.measured_on.isoformat()}"
+    source = coast_down_source(coast_down.measured_on)
     if coast_down.vehicle_was == "donor":
         drag = _measured(fit.drag_area_m2, fit.drag_area_sigma_m2, 0.0, source)
         return vehicle.model_copy(update={"drag_area_m2": drag})

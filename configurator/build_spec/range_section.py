@@ -8,6 +8,7 @@ from configurator.build_spec.band_causes import band_causes
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.driving_inputs import road_vehicle
 from configurator.build_spec.facts import Extent
+from configurator.build_spec.measured_words import measured_words
 from configurator.build_spec.range_facts import trip_of
 from configurator.build_spec.spec import RangeLine
 from configurator.build_spec.stated_input import BandCause
@@ -33,6 +34,7 @@ def range_lines(
     catalog = compiled.catalog
     cycles = {cycle.id: cycle for cycle in catalog.cycles}
     complete = len(choices) == len(compiled.offer.groups)
+    measured = measured_words(compiled.offer.vehicle)
     lines = []
     for case in catalog.driving_cases:
         if ("range_low_km", case.id) not in extents:
@@ -42,7 +44,9 @@ def range_lines(
             RangeLine(
                 case_id=case.id,
                 label=case.label,
-                conditions=_conditions(case, cycles, catalog.workshop.aged),
+                conditions="; ".join(
+                    filter(None, [_conditions(case, cycles, catalog.workshop.aged), measured])
+                ),
                 temperature_c=case.temperature_c,
                 low_km=_stored(extents["range_low_km", case.id].low),
                 high_km=_stored(extents["range_high_km", case.id].high),

@@ -250,3 +250,24 @@ def test_runs_without_any_scatter_still_leave_the_doubt_of_the_day() -> None:
     assert fit.drag_area_sigma_m2 >= 0.03 * fit.drag_area_m2
     assert fit.rolling_resistance_sigma >= 0.03 * fit.rolling_resistance
     assert -1 <= fit.correlation <= 0
+
+
+def test_a_range_says_what_was_measured_on_the_road_and_nothing_else_does() -> None:
+    plain = spec_of(complete(as_built=AsBuilt(front_axle_kg=500, rear_axle_kg=600)))
+    assert not [line for line in plain.ranges if "measured" in line.conditions]
+    rolled = spec_of(complete(measurements=Measurements(coast_down=coast_down("donor"))))
+    wanted = "; measured on the road: coast-down of 4 May 2026"
+    assert rolled.ranges
+    assert all(line.conditions.endswith(wanted) for line in rolled.ranges)
+    km = line_of(plain).mid_km or 0.0
+    trip = MeasuredTrip(
+        driven_on=date(2026, 5, 4),
+        case=CASE,
+        km=40,
+        energy_kwh=0.04 * (line_of(plain).consumption_wh_per_km or 0.0),
+    )
+    driven = spec_of(complete(measurements=Measurements(trips=(trip,))))
+    assert km > 0
+    assert all(
+        line.conditions.endswith("; measured on the road: measured trips") for line in driven.ranges
+    )
