@@ -28,6 +28,9 @@ NARROWED_BY = {
 }
 """What a workshop could do about each doubt."""
 
+MEASURED_ALREADY = "measuring it again, with a better instrument"
+"""What is left to do about a doubt of what was measured on the finished vehicle."""
+
 
 def band_causes(
     parts: Parts, stated: Vehicle, donor: Donor, vehicle: RoadVehicle, trip: Trip
@@ -55,11 +58,15 @@ def band_causes(
         BandCause(
             input=_named(inputs[doubt], doubt),
             variance_percent=round(100 * shares[doubt], 1),
-            narrowed_by=NARROWED_BY[doubt],
+            narrowed_by=_narrowed_by(inputs[doubt], doubt),
         )
         for doubt in widest
         if shares[doubt] > 0
     )
+
+
+def _narrowed_by(stated: StatedInput, doubt: str) -> str:
+    return MEASURED_ALREADY if stated.basis == "measured" else NARROWED_BY[doubt]
 
 
 def _named(stated: StatedInput, doubt: str) -> StatedInput:

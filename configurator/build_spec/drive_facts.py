@@ -15,6 +15,7 @@ from configurator.build_spec.drive_state import DriveState, Parts
 from configurator.build_spec.offer import NO_EFFECTS, EffectMask, Offer
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.component import Charger, Motor, Pack, Slot
+from configurator.catalog.models.data import UncertainValue
 from configurator.catalog.models.rule import FactName
 
 ELECTRICAL_FIELDS: dict[Slot, frozenset[str]] = {
@@ -78,9 +79,23 @@ class Surroundings:
     offer: Offer
 
     def parts(self, state: DriveState) -> Parts:
-        """Look up the components of a state."""
+        """Look up the components of a state, the battery with its measured capacity if there is."""
         by_id = self.catalog.component_by_id
-        return Parts({slot: by_id[component] for slot, component in state.slots})
+        parts = {slot: by_id[component] for slot, component in state.slots}
+        measured, pack = self.offer.vehicle.measured_capacity_kwh, parts.get("pack")
+        if measured is not None and isinstance(pack, Pack):
+            parts["pack"] = _with_capacity(pack, measured)
+        return Parts(parts)
+
+
+def _with_capacity(pack: Pack, measured: UncertainValue) -> Pack:
+    guessed = {name: of for name, of in pack.guessed.items() if name != "capacity_sigma_percent"}
+    counted = {
+        "capacity_kwh": measured.value,
+        "capacity_sigma_percent": measured.sigma_percent,
+        "guessed": guessed,
+    }
+    return pack.model_copy(update=counted)
 
 
 def electrical_facts(around: Surroundings) -> list[DriveFact]:

@@ -93,4 +93,9 @@ class Engines:
 def _measured_on(offer: Offer) -> Hashable:
     """Give what measurements may have put in place of the catalog's values."""
     vehicle = offer.vehicle
-    return vehicle.mass_sigma_kg, vehicle.drag_area_m2, vehicle.measured_road_load
+    return (
+        vehicle.mass_sigma_kg,
+        vehicle.drag_area_m2,
+        vehicle.measured_road_load,
+        vehicle.measured_capacity_kwh,
+    )

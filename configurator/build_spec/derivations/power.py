@@ -9,6 +9,7 @@ from configurator.build_spec.charging_facts import (
     hours_at,
     taper_from_percent,
 )
+from configurator.build_spec.derivations.measured_input import as_measured
 from configurator.build_spec.derivations.worked import (
     FIRST_PRINCIPLES,
     Question,
@@ -24,6 +25,7 @@ from configurator.build_spec.stated_input import StatedInput
 from configurator.catalog.models.charging_source import ChargingSource
 from configurator.catalog.models.component import Charger, Motor, Pack
 from configurator.catalog.models.rule import FactName
+from configurator.catalog.models.vehicle import Vehicle
 
 _WINDOWS: frozenset[FactName] = frozenset(
     {
@@ -55,11 +57,12 @@ def derive_power(question: Question, name: FactName, case: str | None) -> Worked
     )
 
 
-def energy_inputs(pack: Pack) -> tuple[StatedInput, ...]:
+def energy_inputs(pack: Pack, vehicle: Vehicle) -> tuple[StatedInput, ...]:
     """State what the usable energy comes from."""
     sigma = pack.capacity_kwh * pack.capacity_sigma_percent / 100
+    capacity = of_component(pack, "capacity", "capacity", pack.capacity_kwh, "kWh", sigma=sigma)
     return (
-        of_component(pack, "capacity", "capacity", pack.capacity_kwh, "kWh", sigma=sigma),
+        as_measured(capacity, vehicle.measured_capacity_kwh),
         of_component(pack, "usable", "usable share", pack.usable_percent, "%"),
     )
 
@@ -71,7 +74,7 @@ def _usable_energy(question: Question) -> Worked | None:
     return Worked(
         "capacity times the share that is used",
         "the maker's data sheet",
-        energy_inputs(pack),
+        energy_inputs(pack, question.vehicle),
         (
             step("Capacity", pack.capacity_kwh, "kWh", 2),
             step("Share used", pack.usable_percent, "%"),
@@ -132,7 +135,7 @@ def _charging(question: Question, case: str | None) -> Worked | None:
         "full power is the least of what source, cable, inlet, charger and battery allow, less "
         "what heats the battery",
         f"{FIRST_PRINCIPLES}; integral of energy over power",
-        (*energy_inputs(pack), *_source_inputs(source, taper)),
+        (*energy_inputs(pack, question.vehicle), *_source_inputs(source, taper)),
         (
             *(
                 step(

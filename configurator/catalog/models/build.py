@@ -78,11 +78,27 @@ class MeasuredRecord(Data):
 
     id: Identifier
     label: Label
-    value: PersonText
-    limit: PersonText = ""
+    value: LongPersonText
+    limit: LongPersonText = ""
     instrument: PersonText = ""
+    calibrated_until: date | None = None
     measured_on: date
     by: PersonText
+    in_tolerance: bool | None = None
+    """None where nobody held it against its limits."""
+    source: LongPersonText = ""
+    """Of the limits."""
+
+
+class OrderedFact(Data):
+    """What the issued spec promised, to stand beside what follows from measured values."""
+
+    name: FactName
+    case: Identifier | None = None
+    label: PersonText
+    unit: PersonText
+    low: float
+    high: float
 
 
 class AsBuilt(Data):
@@ -91,8 +107,11 @@ class AsBuilt(Data):
     front_axle_kg: Annotated[float, within("front_axle_kg")] | None = None
     rear_axle_kg: Annotated[float, within("rear_axle_kg")] | None = None
     pack_capacity_kwh: Annotated[float, within("pack_capacity_kwh")] | None = None
+    pack_capacity_sigma_percent: float | None = Field(default=None, gt=0, le=20)
+    """By the instrument; that of common practice when nobody states it."""
     serial_numbers: dict[Slot, PersonText] = {}
     records: tuple[MeasuredRecord, ...] = ()
+    ordered: tuple[OrderedFact, ...] = ()
 
     @property
     def weighed_kg(self) -> float | None:

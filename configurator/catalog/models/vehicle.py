@@ -166,6 +166,8 @@ class Vehicle(Data):
     mass_sigma_kg: Annotated[float, within("mass_sigma_kg")]
     """Standard deviation of the computed kerb mass until the vehicle is weighed [kg]."""
     measured_road_load: MeasuredRoadLoad = MeasuredRoadLoad()
+    measured_capacity_kwh: UncertainValue | None = None
+    """Of the battery that was fitted; that of the pack when nobody measured it."""
     donor_cg_height_m: Annotated[UncertainValue, value_within("donor_cg_height_m")] | None = None
     """Height of the empty donor's centre of gravity; guessed from its roof where nobody knows."""
     roof_load_limit_kg: float | None = Field(default=None, ge=0, le=500)
