@@ -99,6 +99,8 @@ def _fault(details: ErrorDetails) -> Fault:
         return Fault("S014", "Your day", what, "Correct what does not go together.")
     label, unit = ENTRY_LABELS[name]
     shown = str(value)[:40]
+    if value == "":
+        return Fault("S014", label, "nothing stands there", "Write a number, 0 for none.")
     if details["type"] in {"greater_than", "greater_than_equal", "less_than", "less_than_equal"}:
         least, most = bounds_of(name)
         can_be = f"{least:g} to {most:g} {unit} can be".rstrip()

@@ -11,7 +11,9 @@ from configurator.app.view_models.your_day import (
     entries_of,
     in_ten,
 )
+from configurator.build_spec.day_faults import read_day
 from configurator.catalog.models.day import CustomersDay, Trailer
+from configurator.errors import ChoiceError
 from tests.app.conftest import Opener
 from tests.app.screens import start_enquiry, words
 
@@ -71,6 +73,26 @@ def test_charging_in_frost_is_warned_of_and_on_a_mild_day_is_not(open_screens: O
     for part in ("colder than their maker allows", "may short-circuit within", "Never charge with"):
         assert part in words(frosty)
     assert "colder than their maker allows" not in words(slide(frosty, "Outside", 18.0))
+
+
+@pytest.mark.parametrize(("typed", "what"), [(-50.0, "It is −50"), (1e6, "It is 1,000,000")])
+def test_a_number_that_cannot_be_is_told_and_the_former_answer_is_gone(
+    open_screens: Opener, typed: float, what: str
+) -> None:
+    screen = begin(open_screens)
+    carried = next(choice for choice in screen.radio if choice.label.startswith("Who and what"))
+    loaded = carried.set_value("kg").run()
+    entry = next(each for each in loaded.number_input if each.label.startswith("People and"))
+    said = words(entry.set_value(typed).run())
+    assert what in said
+    assert "data-fits" not in said
+    assert "keep-day" not in [button.key for button in loaded.button]
+    assert not loaded.exception
+
+
+def test_an_entry_without_a_number_is_refused_and_never_taken_for_nought() -> None:
+    with pytest.raises(ChoiceError, match="nothing stands there"):
+        read_day({"town_km": 10, "load_kg": ""})
 
 
 @pytest.mark.parametrize(

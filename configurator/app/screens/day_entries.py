@@ -9,9 +9,14 @@ import streamlit as st
 
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import premises
+from configurator.app.screens.typed_numbers import typed_number
+from configurator.app.view_models.typed_numbers import Bounds
 from configurator.app.view_models.your_day import LOADS
 from configurator.build_spec.day_faults import ENTRY_LABELS, bounds_of
 from configurator.workflow.builds import Draft
+
+NOTHING = ""
+"""Where no number stands; None would mean that the entry is left out."""
 
 WAY = "There and back, from a full battery."
 WARM = "The battery is warmer or colder than the air"
@@ -81,21 +86,12 @@ class _Entries:
         )
 
     def number(self, name: str, step: float, entry: str | None = None) -> None:
-        """Show a number to be typed."""
+        """Show a number to be typed; nothing typed and what cannot be are refused when read."""
         entry = entry or name
-        least, greatest = bounds_of(name)
-        is_whole = isinstance(self.now[entry], int)
-        kind: Any = int if is_whole else float
-        typed = st.number_input(
-            _label(name),
-            min_value=kind(least),
-            max_value=kind(greatest),
-            value=kind(self.now[entry]),
-            step=kind(step),
-            format="%d" if is_whole else "%g",
-            key=self._key(entry),
-        )
-        self.now[entry] = typed if typed is not None else kind(least)
+        bounds = Bounds(*bounds_of(name), ENTRY_LABELS[name][1])
+        value = self.now[entry]
+        typed = typed_number(_label(name), value, bounds, step=step, key=self._key(entry))
+        self.now[entry] = NOTHING if typed is None else typed
 
     def pair(self, first: tuple[str, float], second: tuple[str, float]) -> None:
         """Show two numbers side by side."""
