@@ -10,6 +10,7 @@ from pathlib import Path
 import typer
 
 from configurator.cli import accounts_command
+from configurator.cli.backup_command import backup, restore
 from configurator.cli.check_command import check
 from configurator.cli.demo_command import demo
 from configurator.cli.folders import DEFAULT_DATA
@@ -36,6 +37,8 @@ app.command("check")(check)
 app.command("spec")(spec)
 app.command("demo")(demo)
 app.command("verify")(verify)
+app.command("backup")(backup)
+app.command("restore")(restore)
 app.add_typer(accounts_command.app, name="accounts")
 
 

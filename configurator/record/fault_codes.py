@@ -25,4 +25,5 @@ FAULT_CODES: Mapping[str, str] = {
     "R018": "The database is not built as the tool builds it",
     "R019": "A database's address cannot be used",
     "R020": "The database server cannot be reached or does not let the tool in",
+    "R021": "The record already holds something",
 }

@@ -87,7 +87,7 @@ def _put(path: Path, content: bytes) -> None:
         _name_it(unfinished, path)
     finally:
         unfinished.unlink(missing_ok=True)
-    _make_the_name_last(path.parent)
+    make_the_name_last(path.parent)
 
 
 def _name_it(unfinished: Path, path: Path) -> None:
@@ -102,7 +102,8 @@ def _name_it(unfinished: Path, path: Path) -> None:
             unfinished.rename(path)
 
 
-def _make_the_name_last(folder: Path) -> None:
+def make_the_name_last(folder: Path) -> None:
+    """Have the names in a folder on disk, so that a power cut takes none away."""
     if os.name == "nt":
         return
     handle = os.open(folder, os.O_RDONLY)

@@ -6,18 +6,12 @@ import pytest
 
 from configurator.catalog.models.build import BuildInput, Customer
 from configurator.record.database import Record, open_record
-from tests.databases.postgresql import Server, serving
+from tests.databases.postgresql import Server
 
 
 @pytest.fixture
 def now() -> datetime:
     return datetime(2026, 3, 4, 9, 30, 15, 123456, tzinfo=UTC)
-
-
-@pytest.fixture(scope="session")
-def postgresql() -> Iterator[Server]:
-    with serving() as server:
-        yield server
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
