@@ -9,10 +9,10 @@ from typing import Any, cast
 
 import streamlit as st
 
-from configurator.app import session
-from configurator.app.markup import tag, text
+from configurator.app import people, session
+from configurator.app.markup import plain_label, tag, text
 from configurator.app.view_models.faults import FaultLine, fault_lines
-from configurator.catalog.models.workshop import Workshop
+from configurator.catalog.models.workshop import RoleId, Workshop
 from configurator.errors import ConfiguratorError
 
 ICON = Path(__file__).with_name("static") / "icon.svg"
@@ -29,6 +29,14 @@ UNEXPECTED = FaultLine(
     "Load the page again. If it happens again, tell whoever looks after the tool: the details are "
     "in its log.",
     "",
+)
+LOG_OUT = (
+    '<form class="way-out" action="/account/log-out" method="post">'
+    '<button type="submit">Log out</button> <a href="/account/password">Change password</a></form>'
+)
+ALONE = (
+    '<p class="small">The tool was opened for one person alone, and every signature says so. '
+    "Nobody logs in until somebody has an account.</p>"
 )
 TONE_ROLES = {"said": "status", "asked": "status", "refused": "alert"}
 _log = logging.getLogger(__name__)
@@ -47,8 +55,31 @@ def top_bar(workshop: Workshop) -> None:
         )
         _link("builds", "Builds")
         _link("enquiry", "New enquiry")
+        _who_acts()
     if workshop.is_invented:
         st.html(tag("p", text(DEMONSTRATION), class_="demonstration", role="note"))
+
+
+def _who_acts() -> None:
+    """Show who acts in which role; behind it the other roles they have, and the way out."""
+    person, roles = people.acting(), people.roles_here()
+    with st.popover(plain_label(person.in_words), key="who-acts"):
+        if len(roles) > 1:
+            _choose_role(person.role, roles)
+        st.html(ALONE if person.is_solo else LOG_OUT)
+
+
+def _choose_role(worn: RoleId, roles: Sequence[RoleId]) -> None:
+    session.show_stored("role-worn", worn)
+    chosen = st.radio(
+        "Role worn now",
+        roles,
+        key="role-worn",
+        format_func=lambda role: str(role).replace("-", " ").capitalize(),
+    )
+    if chosen != worn:
+        people.wear(chosen)
+        st.rerun()
 
 
 def show_notices() -> None:

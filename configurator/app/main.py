@@ -6,7 +6,7 @@ from functools import partial
 
 import streamlit as st
 
-from configurator.app import frame, session
+from configurator.app import frame, people, session
 from configurator.app.premises import premises
 from configurator.app.screens import (
     builds,
@@ -15,6 +15,7 @@ from configurator.app.screens import (
     consultation,
     electrical_set,
     enquiry,
+    log_in,
     measurements,
     papers,
     quotation,
@@ -58,6 +59,9 @@ def run() -> None:
 
 
 def _open(wanted: st.Page) -> None:
+    if people.here() is None:
+        log_in.show()
+        return
     frame.top_bar(premises().catalog.workshop)
     frame.calmly("This cannot be done as it stands", wanted.run)
     frame.bottom()

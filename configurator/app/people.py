@@ -6,32 +6,71 @@ import argparse
 import sys
 from collections.abc import Sequence
 
+import streamlit as st
+
 from configurator.app import session
+from configurator.app.premises import now, record
 from configurator.build_life.people import Person
 from configurator.catalog.models.workshop import RoleId
+from configurator.workflow import accounts, logging_in
 
-ALONE = "The workshop"
 SOLO_ROLE: RoleId = "manager"
 
 
 def acting() -> Person:
     """Tell who acts: the person logged in, or the one person of a workshop worked alone.
 
-    A screen passes it on as `by=`; the steps of the work decide what that person may do.
+    It is looked up anew each time, so that whoever is logged out can do nothing more. A screen
+    passes it on as `by=`; the steps of the work decide what that person may do.
+
+    Raises
+    ------
+    AccountError
+        If nobody is logged in (any more).
     """
-    logged_in = session.person()
-    return alone(solo_name(sys.argv[1:]) or ALONE) if logged_in is None else logged_in
+    person = here()
+    if person is None:
+        raise logging_in.logged_out()
+    return person
 
 
-def alone(name: str, role: RoleId = SOLO_ROLE) -> Person:
-    """Make the one person who keeps this record.
+def here() -> Person | None:
+    """Tell who is at this screen; None for somebody who must log in first."""
+    alone = alone_here(session.role_alone() or SOLO_ROLE)
+    return logging_in.who_acts(record(), session.cookie(cookie_name()), alone=alone, now=now())
 
-    Examples
-    --------
-    >>> alone("A. Sample").in_words
-    'A. Sample, manager, alone in this workshop'
+
+def roles_here() -> tuple[RoleId, ...]:
+    """List the roles that whoever is at this screen may wear."""
+    token = session.cookie(cookie_name())
+    sign_in = logging_in.who_is(record(), token, now()) if token else None
+    return accounts.ROLES if sign_in is None else sign_in.account.roles
+
+
+def wear(role: RoleId) -> None:
+    """Put on another role.
+
+    Raises
+    ------
+    AccountError
+        If it is none of the account's, or nobody is logged in any more.
     """
-    return Person(name=name, role=role, is_solo=True)
+    token = session.cookie(cookie_name())
+    if acting().is_solo:
+        session.wear_alone(role)
+    else:
+        logging_in.wear_role(record(), token or "", role)
+
+
+def alone_here(role: RoleId = SOLO_ROLE) -> Person | None:
+    """Name who works here alone, if the screens were started so."""
+    name = solo_name(sys.argv[1:])
+    return None if name is None else Person(name=name, role=role, is_solo=True)
+
+
+def cookie_name() -> str:
+    """Name the cookie, for browsers share cookies between the ports of a machine."""
+    return f"workshop-{st.get_option('server.port')}"
 
 
 def solo_name(arguments: Sequence[str]) -> str | None:

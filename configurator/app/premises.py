@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import gc
+import os
 import sys
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -13,6 +14,8 @@ from threading import Thread
 
 import streamlit as st
 
+from configurator.record.addresses import DATABASE_VARIABLE
+from configurator.record.database import Record, open_record
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.warming import warm_engines
 
@@ -43,6 +46,17 @@ def premises() -> Premises:
     return _opened(*_resolved_folders(tuple(sys.argv[1:])))
 
 
+def record() -> Record:
+    """Open the record alone: whoever logs in needs no catalog.
+
+    Raises
+    ------
+    RecordError
+        If it cannot be used; the next run tries again.
+    """
+    return _record(_resolved_folders(tuple(sys.argv[1:]))[1])
+
+
 def now() -> datetime:
     """Read the clock [UTC]."""
     return datetime.now(UTC)
@@ -54,9 +68,16 @@ def _resolved_folders(arguments: tuple[str, ...]) -> tuple[str, str]:
     return str(catalog_folder.resolve()), str(data_folder.resolve())
 
 
+@st.cache_resource(show_spinner=False)
+def _record(data_folder: str) -> Record:
+    return open_record(Path(data_folder), os.environ.get(DATABASE_VARIABLE))
+
+
 @st.cache_resource(show_spinner="Opening the workshop …")
 def _opened(catalog_folder: str, data_folder: str) -> Premises:
-    opened = open_premises(Path(catalog_folder), Path(data_folder))
+    opened = open_premises(
+        Path(catalog_folder), Path(data_folder), os.environ.get(DATABASE_VARIABLE)
+    )
     Thread(target=_warm, args=(opened,), daemon=True).start()
     return opened
 

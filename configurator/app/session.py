@@ -9,7 +9,7 @@ from typing import Literal, NoReturn, TypeAlias, cast
 import streamlit as st
 
 from configurator.app.view_models.acts import TileAct, act_from
-from configurator.build_life.people import Person
+from configurator.catalog.models.workshop import RoleId
 
 PageName: TypeAlias = Literal[
     "builds",
@@ -36,14 +36,30 @@ ROWS_AT_ONCE = 50
 """Rows of a long list that are laid out; the search finds the others."""
 
 
-def person() -> Person | None:
-    """Recall who is logged in, in the role worn now; None for nobody."""
-    return cast("Person | None", st.session_state.get("person"))
+def cookie(name: str) -> str | None:
+    """Read a cookie that the browser brought when it opened this page."""
+    brought: object = st.context.cookies.get(name)
+    return brought if isinstance(brought, str) else None
 
 
-def note_person(who: Person | None) -> None:
-    """Remember for this run who is logged in."""
-    st.session_state["person"] = who
+def entering() -> tuple[str, str] | None:
+    """Recall whom the identity provider confirmed here, with the secret for their cookie."""
+    return cast("tuple[str, str] | None", st.session_state.get("entering"))
+
+
+def note_entering(name: str, token: str) -> None:
+    """Remember whom the identity provider confirmed here."""
+    st.session_state["entering"] = (name, token)
+
+
+def role_alone() -> RoleId | None:
+    """Recall the role that somebody working alone wears; None until one was chosen."""
+    return cast("RoleId | None", st.session_state.get("role-alone"))
+
+
+def wear_alone(role: RoleId) -> None:
+    """Note the role that somebody working alone wears."""
+    st.session_state["role-alone"] = role
 
 
 def note_pages(pages: Mapping[PageName, object]) -> None:
@@ -184,13 +200,13 @@ def changed_elsewhere(reference: str, revision: int) -> bool:
     return continued(reference, last) != revision
 
 
-def show_stored(key: str, stored: bool) -> None:
-    """Let a tick box show what is stored, unless somebody has just ticked it.
+def show_stored(key: str, stored: bool | str) -> None:
+    """Let a tick box or a choice show what is stored, unless somebody has just changed it.
 
-    The box keeps its key, so that the keyboard stays on it, and follows a change of the stored
+    It keeps its key, so that the keyboard stays on it, and follows a change of the stored
     value. What the browser brings along after a restart counts as a click and is not overwritten.
     """
-    known = cast("dict[str, bool]", st.session_state.setdefault("stored-ticks", {}))
+    known = cast("dict[str, bool | str]", st.session_state.setdefault("stored-ticks", {}))
     if key not in st.session_state or known.get(key, stored) != stored:
         st.session_state[key] = stored
     known[key] = stored

@@ -7,4 +7,6 @@ FAULT_CODES: dict[str, str] = {
     "O002": "The address cannot be used",
     "O003": "The screens did not start",
     "O004": "Something unforeseen happened",
+    "O005": "Somebody is to work alone where people have accounts",
+    "O006": "Somebody is to work alone where others can reach the tool",
 }

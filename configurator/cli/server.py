@@ -34,7 +34,13 @@ SETTINGS: Mapping[str, str] = {
 
 
 def server_command(
-    address: str, port: int, hosts: Iterable[str], catalog: Path, data: Path
+    address: str,
+    port: int,
+    hosts: Iterable[str],
+    catalog: Path,
+    data: Path,
+    *,
+    solo: str | None = None,
 ) -> list[str]:
     """Write the command that starts the screens.
 
@@ -48,6 +54,8 @@ def server_command(
         Names under which browsers may ask for it.
     catalog, data : Path
         Handed on to the screens.
+    solo : str, optional
+        Who works here alone, without logging in.
 
     Returns
     -------
@@ -59,8 +67,9 @@ def server_command(
     flags = [f"--{name}={value}" for name, value in SETTINGS.items()]
     flags += [f"--server.address={address}", f"--server.port={port}"]
     flags += [f"--server.allowedHosts={host}" for host in hosts]
-    run = [sys.executable, "-m", "streamlit", "run", str(folder / "main.py")]
-    return [*run, *flags, "--", "--catalog", str(catalog), "--data", str(data)]
+    run = [sys.executable, "-m", "streamlit", "run", str(folder / "serve.py")]
+    alone = [] if solo is None else [f"--solo={solo}"]
+    return [*run, *flags, "--", "--catalog", str(catalog), "--data", str(data), *alone]
 
 
 def is_loopback(address: str) -> bool:

@@ -55,7 +55,7 @@ def add_account(
         With every fault of what was given.
     """
     name = " ".join(name.split())
-    faults = [*_name_faults(name), *_role_faults(roles)]
+    faults = [*name_faults(name), *_role_faults(roles)]
     if password is not None:
         faults += _password_faults(password, name)
     elif not (identity or "").strip():
@@ -125,8 +125,20 @@ def enable(record: Record, name: str) -> Account:
     return _found(record, name, accounts.set_active(record, name, is_active=True))
 
 
-def _name_faults(name: str) -> list[Fault]:
-    if name and len(name) <= LONGEST_NAME and name.isprintable():
+def anybody_has_one(record: Record) -> bool:
+    """Tell whether anybody ever had an account here, disabled or not."""
+    return accounts.has_accounts(record)
+
+
+def name_faults(name: str) -> list[Fault]:
+    """Tell why a name cannot stand under a signature; nothing when it can.
+
+    Examples
+    --------
+    >>> name_faults("Ann Sample"), [fault.code for fault in name_faults(" ")]
+    ([], ['P050'])
+    """
+    if name.strip() and len(name) <= LONGEST_NAME and name.isprintable():
         return []
     what = f"the name must have 1 to {LONGEST_NAME} characters that can be printed"
     return [Fault("P050", "Name", what, "Write the name as it stands under a signature.")]

@@ -51,7 +51,7 @@ FAULT_CODES: dict[str, str] = {
     "P055": "There is no such account",
     "P056": "A name and a password do not go together",
     "P057": "No account has the identity that a provider confirmed",
-    "P058": "A role is not among those of the account",
+    "P058": "A browser is logged out, or its account lacks the role",
     "P059": "Too many log-ins failed",
     "P060": "No terms are in force on the day of a quotation",
     "P061": "A finding blocks a quotation",

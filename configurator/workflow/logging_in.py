@@ -9,11 +9,18 @@ from configurator.build_life.people import Person
 from configurator.catalog.models.workshop import RoleId
 from configurator.errors import AccountError, Fault
 from configurator.record import sign_ins
-from configurator.record.accounts import Account, account_and_hash, find_by_identity, renew_hash
+from configurator.record.accounts import (
+    Account,
+    account_and_hash,
+    find_by_identity,
+    has_accounts,
+    renew_hash,
+)
 from configurator.record.database import Record
 from configurator.record.log_in_waits import begin_try, forget_failures
 from configurator.record.passwords import hash_password, is_outdated, is_password
 from configurator.record.sign_ins import SignIn
+from configurator.workflow.accounts import change_password
 
 LOGGED_IN_FOR = timedelta(hours=12)
 LONGEST_TYPED = 1000
@@ -92,6 +99,51 @@ def who_is(record: Record, token: str, now: datetime) -> SignIn | None:
     return sign_ins.find_sign_in(record, token, now)
 
 
+def who_acts(
+    record: Record, token: str | None, *, alone: Person | None, now: datetime
+) -> Person | None:
+    """Tell who acts from a browser.
+
+    Parameters
+    ----------
+    record : Record
+        The open record.
+    token : str or None
+        The secret of the browser's cookie.
+    alone : Person or None
+        Who works here alone, if the screens were started so; counts only while nobody has an
+        account.
+    now : datetime
+        Aware, UTC.
+
+    Returns
+    -------
+    Person or None
+        None for somebody who must log in first.
+    """
+    sign_in = who_is(record, token, now) if token else None
+    if sign_in is not None:
+        return person_of(sign_in)
+    return None if has_accounts(record) else alone
+
+
+def change_own_password(
+    record: Record, token: str, before: str, after: str, *, now: datetime
+) -> None:
+    """Change one's own password, knowing the one until now; one logs in anew with it.
+
+    Raises
+    ------
+    AccountError
+        If the browser is not logged in, the password until now is wrong, or the other too short.
+    """
+    sign_in = who_is(record, token, now)
+    if sign_in is None:
+        raise logged_out()
+    log_out(record, log_in(record, sign_in.account.name, before, now=now))
+    change_password(record, sign_in.account.name, after)
+
+
 def person_of(sign_in: SignIn) -> Person:
     """Name who acts: the account, in the role worn now."""
     return Person(name=sign_in.account.name, role=sign_in.role)
@@ -107,7 +159,7 @@ def wear_role(record: Record, token: str, role: RoleId) -> None:
     """
     if not sign_ins.wear_role(record, token, role):
         what = f"the role {role.replace('-', ' ')} is not one of yours, or you are logged out"
-        raise AccountError([Fault("P058", "Role", what, "Load the page again.")])
+        raise AccountError([_not_in_that_role(what)])
 
 
 def log_out(record: Record, token: str) -> None:
@@ -118,6 +170,15 @@ def log_out(record: Record, token: str) -> None:
 def _let_in(record: Record, account: Account, now: datetime) -> str | None:
     until = now + LOGGED_IN_FOR
     return sign_ins.start_sign_in(record, account, account.roles[0], now=now, until=until)
+
+
+def logged_out() -> AccountError:
+    """Say that nobody is logged in any more."""
+    return AccountError([_not_in_that_role("you are logged out")])
+
+
+def _not_in_that_role(what: str) -> Fault:
+    return Fault("P058", "Log in", what, "Load the page again.")
 
 
 def _wrong() -> Fault:

@@ -7,6 +7,7 @@ from pathlib import Path
 from streamlit.testing.v1 import AppTest
 
 MAIN = Path(__file__).parents[2] / "configurator" / "app" / "main.py"
+ALONE = "Sole Sample"
 TINY = Path(__file__).parents[1] / "catalogs" / "tiny"
 
 

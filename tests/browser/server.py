@@ -13,7 +13,7 @@ from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-MAIN = ROOT / "configurator" / "app" / "main.py"
+MAIN = ROOT / "configurator" / "app" / "serve.py"
 TINY = ROOT / "tests" / "catalogs" / "tiny"
 LONGEST_START_S = 60
 
@@ -44,10 +44,13 @@ def serving(script: Path, port: int, log: Path, *arguments: str) -> Iterator[str
             process.wait(timeout=20)
 
 
-def serving_screens(data: Path, port: int, catalog: Path = TINY) -> AbstractContextManager[str]:
-    """Serve the screens on a catalog and a data folder."""
+def serving_screens(
+    data: Path, port: int, catalog: Path = TINY, solo: str | None = "Sole Sample"
+) -> AbstractContextManager[str]:
+    """Serve the screens on a catalog and a data folder, for somebody alone or for accounts."""
     log = data.parent / "screens.log"
-    return serving(MAIN, port, log, "--catalog", str(catalog), "--data", str(data))
+    alone = [] if solo is None else ["--solo", solo]
+    return serving(MAIN, port, log, "--catalog", str(catalog), "--data", str(data), *alone)
 
 
 def _wait_until_healthy(process: subprocess.Popen[bytes], address: str, log: Path) -> None:

@@ -5,12 +5,18 @@ import socket
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
+from configurator.errors import AccountError
+from configurator.record.database import open_record
+from configurator.workflow.accounts import add_account
+
 Run = Callable[..., subprocess.CompletedProcess[str]]
 ROOT = Path(__file__).parents[2]
+ALONE = ("--solo", "Sole Sample")
 EVERYWHERE = "0.0.0.0"  # noqa: S104  nothing listens there in these tests
 
 
@@ -21,7 +27,7 @@ def opened(catalog_folder: Path, tmp_path: Path) -> Iterator[tuple[subprocess.Po
         port = probe.getsockname()[1]
     command = [sys.executable, "-m", "configurator", "open", "--no-browser", "--port", str(port)]
     process = subprocess.Popen(
-        [*command, "--catalog", str(catalog_folder), "--data", str(tmp_path / "data")],
+        [*command, "--catalog", str(catalog_folder), "--data", str(tmp_path / "data"), *ALONE],
         cwd=tmp_path,
         env={**os.environ, "PYTHONPATH": str(ROOT)},
         stdout=subprocess.PIPE,
@@ -61,7 +67,9 @@ def test_the_screens_open_at_the_address_printed_and_close_when_asked(
     assert 403 == status(port, "/_stcore/stream", "elsewhere.example", upgrade=True)
     process.send_signal(signal.SIGTERM)
     said, complained = process.communicate(timeout=30)
-    assert (0, "Closed.", "") == (process.returncode, said.splitlines()[-1], complained)
+    assert (0, "Closed.") == (process.returncode, said.splitlines()[-1])
+    assert complained.startswith("Opened for Sole Sample alone: nobody logs in")
+    assert 1 == len(complained.splitlines())
     with socket.socket() as probe:
         assert 0 != probe.connect_ex(("127.0.0.1", port))
     assert (tmp_path / "data" / "record.sqlite").is_file()
@@ -109,5 +117,32 @@ def test_a_network_address_is_cautioned_against(
         open_command, "run_screens", lambda command, *_, **__: started.append(command)
     )
     open_command.open_screens(catalog=catalog_folder, data=tmp_path / "data", address=EVERYWHERE)
-    assert "anyone on your network can read and change every build" in capsys.readouterr().err
+    said = capsys.readouterr().err
+    assert "The screen asks for the first one, on this machine alone" in said
+    assert "anyone on your network reaches the log-in" in said
+    assert "not encrypted: whoever listens on that network can read it" in said
     assert f"--server.address={EVERYWHERE}" in started[0]
+
+
+def test_nobody_works_alone_where_others_have_accounts_or_can_reach_the_tool(
+    catalog_folder: Path, tmp_path: Path
+) -> None:
+    from configurator.cli import open_command
+
+    record = open_record(tmp_path / "data")
+    now = datetime.now(UTC)
+    add_account(record, "Ann Sample", ["manager"], "four invented words", now=now)
+    record.engine.dispose()
+    with pytest.raises(AccountError) as refused:
+        open_command.open_screens(
+            catalog=catalog_folder, data=tmp_path / "data", address=EVERYWHERE, solo="A. Sample"
+        )
+    assert ["O005", "O006"] == [fault.code for fault in refused.value.faults]
+
+
+def test_a_name_that_cannot_stand_under_a_signature_works_nowhere(
+    configurator: Run, catalog_folder: Path
+) -> None:
+    done = configurator("open", "--catalog", catalog_folder, "--data", "data", "--solo", "  ")
+    assert 1 == done.returncode
+    assert "[P050]" in done.stderr

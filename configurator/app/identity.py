@@ -1,0 +1,44 @@
+"""An identity provider, if the workshop has one configured: OpenID Connect through Streamlit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from importlib.util import find_spec
+
+import streamlit as st
+
+COOKIES = "_streamlit_user"
+
+
+def is_configured() -> bool:
+    """Tell whether `.streamlit/secrets.toml` names a provider and Authlib is there to ask it."""
+    if find_spec("authlib") is None or not st.secrets.load_if_toml_exists():
+        return False
+    return "auth" in st.secrets
+
+
+def identities(claims: Mapping[str, object]) -> tuple[str, ...]:
+    """Read by what the provider knows a person, for finding the account.
+
+    A name is not among it: at many providers people write their own.
+
+    Parameters
+    ----------
+    claims : mapping
+        What the provider says of the person.
+
+    Returns
+    -------
+    tuple of str
+        The e-mail address unless it is said to be unconfirmed, and the lasting identifier.
+
+    Examples
+    --------
+    >>> identities({"email": "ann@mail.example", "email_verified": True, "sub": "7", "name": "Bo"})
+    ('ann@mail.example', '7')
+    >>> identities({"email": "ann@mail.example", "email_verified": False, "sub": "7"})
+    ('7',)
+    """
+    is_confirmed = claims.get("email_verified", True) in {True, "true", "True"}
+    wanted = [claims.get("email") if is_confirmed else None, claims.get("sub")]
+    return tuple(claim for claim in wanted if isinstance(claim, str) and claim.strip())
