@@ -7,6 +7,7 @@ from reportlab.platypus import Flowable, Spacer
 from configurator.build_spec.spec import Spec
 from configurator.documents.character_note import character_note
 from configurator.documents.figures import day
+from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.headings import Heading
 from configurator.documents.paragraphs import words
 from configurator.documents.spec_sheet.opening import headline_figures, headline_strip
@@ -14,8 +15,19 @@ from configurator.documents.styles import LEAD, SMALL, SUBSECTION, TITLE
 from configurator.documents.tables import pairs_table
 from configurator.documents.vehicle_picture import vehicle_picture
 
+DRAFT = (
+    "No person has signed for this pack. Its figures are computed unless they are marked "
+    "measured. It must not be handed over, and nothing in it approves the vehicle for the "
+    "road. Follow local codes; work on the vehicle is for trained and licensed persons."
+)
+ISSUED = (
+    "Measured values are marked; the others are computed. The workshop's signatures stand under "
+    "Revisions. Nothing in this pack is an approval for the road: the authority of your country "
+    "decides. Work on the vehicle is for trained and licensed persons."
+)
 
-def cover_blocks(spec: Spec) -> list[Flowable]:
+
+def cover_blocks(spec: Spec, issue: PackIssue | None = None) -> list[Flowable]:
     """Print title, picture and identity."""
     workshop, vehicle = spec.workshop, spec.vehicle
     return [
@@ -27,14 +39,17 @@ def cover_blocks(spec: Spec) -> list[Flowable]:
         headline_strip(headline_figures(spec)[1:-1]),
         Heading("Identity", SUBSECTION),
         pairs_table(_identity(spec)),
-        Heading("This is a draft", SUBSECTION),
-        words(
-            "No person has signed for this pack. Its figures are computed unless they are marked "
-            "measured. It must not be handed over, and nothing in it approves the vehicle for the "
-            "road. Follow local codes; work on the vehicle is for trained and licensed persons."
-        ),
+        *_standing(issue),
         *character_note(spec),
     ]
+
+
+def _standing(issue: PackIssue | None) -> list[Flowable]:
+    if issue is None:
+        return [Heading("This is a draft", SUBSECTION), words(DRAFT)]
+    title = f"Revision {issue.revision}, issued on {day(issue.issued_on)}"
+    by = f"Issued by {issue.issued_by} for spec {issue.letter}. "
+    return [Heading(title, SUBSECTION), words(by + ISSUED)]
 
 
 def _identity(spec: Spec) -> list[tuple[str, str]]:

@@ -8,6 +8,7 @@ from typing import Final
 from reportlab.platypus import CondPageBreak, Flowable, NextPageTemplate, PageBreak
 
 from configurator.build_spec.spec import Spec
+from configurator.documents.figures import day
 from configurator.documents.handover_pack.as_built import as_built_blocks
 from configurator.documents.handover_pack.battery import battery_blocks
 from configurator.documents.handover_pack.care import care_blocks
@@ -25,6 +26,7 @@ from configurator.documents.handover_pack.faults import fault_blocks
 from configurator.documents.handover_pack.high_voltage import high_voltage_blocks
 from configurator.documents.handover_pack.how_to_use import how_to_use_blocks
 from configurator.documents.handover_pack.notes_space import NotesSpace
+from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.handover_pack.revisions import revision_blocks
 from configurator.documents.handover_pack.safety_first import safety_first_blocks
 from configurator.documents.handover_pack.section import PackSection
@@ -40,6 +42,7 @@ TITLE: Final = "Handover pack"
 DRAFT: Final = "DRAFT — computed values, not measured; not for handover"
 DRAFT_WITH_MEASURED: Final = "DRAFT — values are computed unless marked measured; not for handover"
 
+REVISIONS: Final = "revisions"
 SECTIONS: Final = (
     PackSection("how-to-use", "How to use this pack", how_to_use_blocks),
     PackSection("safety", "Safety first", safety_first_blocks),
@@ -56,20 +59,22 @@ SECTIONS: Final = (
     PackSection("certificates", "Test certificates", certificate_blocks),
     PackSection("warranty", "Warranty and end of life", warranty_blocks),
     PackSection("checklist", "Handover checklist and signatures", checklist_blocks),
-    PackSection("revisions", "Revisions and machine-readable spec", revision_blocks),
+    PackSection(REVISIONS, "Revisions and machine-readable spec", revision_blocks),
 )
 
 _ROOM_TO_START = 190.0
 """A section begins on the next page when less than this is left [pt]."""
 
 
-def handover_pack_pdf(spec: Spec) -> bytes:
+def handover_pack_pdf(spec: Spec, issue: PackIssue | None = None) -> bytes:
     """Write the handover pack of a build whose choices are all made.
 
     Parameters
     ----------
     spec : Spec
-        With no group open. The pack stays a draft: a final one needs sign-offs.
+        With no group open.
+    issue : PackIssue, optional
+        What makes it final; without it every page says draft.
 
     Returns
     -------
@@ -83,11 +88,17 @@ def handover_pack_pdf(spec: Spec) -> bytes:
         D003 when something has no room on a page.
     """
     _refuse_open_choices(spec)
-    mark = DRAFT if spec.build.as_built is None else DRAFT_WITH_MEASURED
+    mark = _mark(spec, issue)
     sheet_name = f"EMERGENCY SHEET · {spec.vehicle.label} · {spec.build.reference}"
     frame = frame_words(spec, TITLE, mark, LooseSheet(sheet_name, LONGEST_SHEET_PAGES))
     attachments = {"spec.json": spec.canonical_json().encode()}
-    return pdf_bytes(list(_story(spec)), frame, attachments)
+    return pdf_bytes(list(_story(spec, issue)), frame, attachments)
+
+
+def _mark(spec: Spec, issue: PackIssue | None) -> str:
+    if issue is not None:
+        return f"Revision {issue.revision}, {day(issue.issued_on)}"
+    return DRAFT if spec.build.as_built is None else DRAFT_WITH_MEASURED
 
 
 def _refuse_open_choices(spec: Spec) -> None:
@@ -106,13 +117,15 @@ def _refuse_open_choices(spec: Spec) -> None:
     )
 
 
-def _story(spec: Spec) -> Iterator[Flowable]:
-    yield from joined(cover_blocks(spec))
+def _story(spec: Spec, issue: PackIssue | None) -> Iterator[Flowable]:
+    yield from joined(cover_blocks(spec, issue))
     yield PageBreak()
     yield from contents_blocks(SECTIONS)
     for number, section in enumerate(SECTIONS, start=1):
         heading = section_heading(number, section.title, section.key)
-        blocks = joined([heading, *section.blocks(spec)])
+        is_last = section.key == REVISIONS
+        story = revision_blocks(spec, issue) if is_last else section.blocks(spec)
+        blocks = joined([heading, *story])
         if section.on_own_pages:
             yield from _own_pages(blocks)
         else:

@@ -6,16 +6,19 @@ from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Spec
 from configurator.documents.figures import day
+from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
 from configurator.documents.headings import subheading
-from configurator.documents.paragraphs import words
+from configurator.documents.paragraphs import bullets, words
 from configurator.documents.tables import headed_table, pairs_table
 
 
-def revision_blocks(spec: Spec) -> list[Flowable]:
+def revision_blocks(spec: Spec, issue: PackIssue | None = None) -> list[Flowable]:
     """List the issues of this pack, then hashes and versions."""
-    issues = [("Draft", f"priced on {day(spec.build.priced_on)}", "made from the spec below", "")]
     return [
-        headed_table(("Issue", "Of", "What changed", "Signed by"), issues, (1, 2, 3, 2)),
+        headed_table(
+            ("Issue", "Of", "What changed", "Issued by"), _issues(spec, issue), (1, 2, 3, 2)
+        ),
+        *_signatures(issue),
         subheading("Machine-readable spec"),
         words(
             "The file spec.json is embedded in this document. It holds every choice, figure and "
@@ -29,4 +32,29 @@ def revision_blocks(spec: Spec) -> list[Flowable]:
                 ("Version of the format", str(spec.schema_version)),
             ]
         ),
+    ]
+
+
+def _issues(spec: Spec, issue: PackIssue | None) -> list[tuple[str, str, str, str]]:
+    if issue is None:
+        return [("Draft", f"priced on {day(spec.build.priced_on)}", "made from the spec below", "")]
+    this = EarlierIssue(issue.revision, issue.issued_on, issue.changes, issue.issued_by)
+    return [
+        (
+            f"Revision {one.revision}",
+            day(one.issued_on),
+            " ".join(one.changes) or "first issue",
+            one.issued_by,
+        )
+        for one in (*issue.earlier, this)
+    ]
+
+
+def _signatures(issue: PackIssue | None) -> list[Flowable]:
+    if issue is None or not issue.signed_by:
+        return []
+    return [
+        subheading("Signed within the workshop"),
+        words(f"For spec {issue.letter}; the workshop's own check, no approval by an authority."),
+        *bullets(issue.signed_by),
     ]

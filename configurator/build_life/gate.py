@@ -1,0 +1,104 @@
+"""What still stands between a build and its handover, and who can close it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from configurator.build_life.entries import StageReached
+from configurator.build_life.life import Life
+from configurator.build_life.sign_off_state import sign_off_states, why_not_signed
+from configurator.build_spec.spec import Spec
+from configurator.catalog.models.workshop import RoleId, SignOff, Stage
+
+
+@dataclass(frozen=True)
+class Missing:
+    """One thing that is missing before the final handover pack can be made."""
+
+    what: str
+    why: str
+    role: RoleId
+    """Who can close it."""
+    page: str
+    """On which screen."""
+
+
+def missing_for_handover(
+    life: Life,
+    spec: Spec | None,
+    *,
+    records: Sequence[Missing],
+    stages: Sequence[Stage],
+    sign_offs: Sequence[SignOff],
+    draft_differs: bool,
+) -> tuple[Missing, ...]:
+    """List what is missing before the final pack; empty when it can be made.
+
+    Parameters
+    ----------
+    life : Life
+        Of the build.
+    spec : Spec or None
+        The issued spec with what was measured on the vehicle; None while nothing is issued.
+    records : sequence of Missing
+        Records that are missing or out of tolerance.
+    stages, sign_offs
+        Of the workshop, in order.
+    draft_differs : bool
+        Whether the draft was changed since the last issued spec.
+
+    Returns
+    -------
+    tuple of Missing
+        In the order in which they are best closed.
+    """
+    if life.issued is None or spec is None:
+        why = "nothing says what was promised"
+        return (Missing("No spec is issued", why, "consultant", "quotation"),)
+    return (
+        *_promises(life, spec, draft_differs=draft_differs),
+        *_signatures(life, sign_offs),
+        *_stages(life, stages),
+        *records,
+        *_findings(spec),
+    )
+
+
+def _promises(life: Life, spec: Spec, *, draft_differs: bool) -> Iterator[Missing]:
+    for group in spec.open_groups:
+        why = "a pack tells the owner what is fitted"
+        yield Missing(f"{group.group_label} is still open", why, "consultant", "consultation")
+    order = life.open_change
+    if order is not None:
+        what = f"Change order C{order.number} waits for a signature"
+        yield Missing(what, "what was promised is in the balance", "manager", "changes")
+    elif draft_differs and life.issued is not None:
+        what = f"The draft was changed after spec {life.issued.letter}"
+        why = "either it is ordered and signed, or it is taken back"
+        yield Missing(what, why, "consultant", "changes")
+
+
+def _signatures(life: Life, sign_offs: Sequence[SignOff]) -> Iterator[Missing]:
+    missing = [state for state in sign_off_states(life, sign_offs) if state.signed is None]
+    for state in missing:
+        why = f"{', '.join(state.voided_because)} changed" if state.voided_because else "not signed"
+        yield Missing(f"Sign-off: {state.sign_off.label}", why, state.sign_off.role, "sign-off")
+    if not missing:
+        for sentence in why_not_signed(life, sign_offs):
+            yield Missing("Sign-off", sentence.rstrip("."), "second-person", "sign-off")
+
+
+def _stages(life: Life, stages: Sequence[Stage]) -> Iterator[Missing]:
+    reached = {body.stage_id for body in life.of(StageReached)}
+    for stage in stages[:-1]:
+        if stage.id not in reached:
+            why = "every stage before the last must be behind"
+            yield Missing(f"{stage.label} is not reached", why, "manager", "sign-off")
+
+
+def _findings(spec: Spec) -> Iterator[Missing]:
+    for finding in spec.findings:
+        if finding.severity == "blocks":
+            why = f"{finding.code}: {finding.remedy}"
+            yield Missing(finding.sentence.rstrip("."), why, "engineer", "as-built")
