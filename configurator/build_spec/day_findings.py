@@ -150,11 +150,12 @@ def _too_weak(result: DayResult) -> Iterator[Finding]:
         severity="notes",
         subject=SUBJECT,
         sentence=(
-            f"On the customer's day the drive is too weak for the speed for "
-            f"{result.not_followed_percent:.0f} % of the time; the energy is told on the safe side."
+            "The vehicle is slower than the day wishes for about "
+            f"{max(result.not_followed_percent, 1):.0f} % of the time, such as uphill: there its "
+            "drive is not strong enough for the speed. The energy is told on the safe side."
         ),
         value=result.not_followed_percent,
         unit="%",
         source=COMPUTED,
-        remedy="Plan for a calmer day, or choose a stronger drive.",
+        remedy="Allow a little more time, or choose a stronger drive.",
     )

@@ -13,8 +13,12 @@ SLOWEST_KM_H = 60.0
 """Below this nobody is asked to drive on a motorway; common practice, no source."""
 
 SLOWER_BY_KM_H = 10.0
-LONGEST_STOP_H = 12.0
+LONGEST_STOP_H = 6.0
+"""A longer stop makes two days of one; common practice, no source."""
+
 WORTH_TELLING_KM = 1.0
+JUST_KM = 5.0
+"""A margin below this is told as none."""
 
 
 def helps_for(asked: DayAsked) -> tuple[DayHelp, ...]:
@@ -28,19 +32,17 @@ def helps_for(asked: DayAsked) -> tuple[DayHelp, ...]:
     Returns
     -------
     tuple of DayHelp
-        Only what brings a kilometre or more, or makes the day fit.
+        Of a day that does not fit only what makes it fit, alone or together; of one that does,
+        whatever leaves a kilometre more. Empty where nothing does.
     """
     now = _outcome(asked, asked.day)
     if now is None:
         return ()
     found = [*_slower(asked, now), *_warmed(asked), *_charged(asked, now)]
-    if not now.fits and not any(told.fits for told in found):
-        found += _together(asked)
-    return tuple(
-        told
-        for told in found
-        if told.spare_low_km >= now.spare_low_km + WORTH_TELLING_KM or (told.fits and not now.fits)
-    )
+    if not now.fits:
+        return tuple(told for told in found if told.fits) or tuple(_together(asked))
+    worth_km = now.spare_low_km + WORTH_TELLING_KM
+    return tuple(told for told in found if told.spare_low_km >= worth_km)
 
 
 def _outcome(asked: DayAsked, day: CustomersDay) -> DayOutcome | None:
@@ -52,7 +54,7 @@ def _outcome(asked: DayAsked, day: CustomersDay) -> DayOutcome | None:
 
 
 def _slower(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
-    """Find the greatest speed at which the day fits, in steps; else tell of the first step."""
+    """Find the greatest speed at which the day fits, in steps; of one that fits, the first step."""
     day = asked.day
     if not day.motorway_km:
         return
@@ -95,7 +97,8 @@ def _charged(asked: DayAsked, now: DayOutcome) -> Iterator[DayHelp]:
         return
     then = _outcome(asked, day.model_copy(update={"hours_charging": hours}))
     if then is not None:
-        sentence = f"Charge for {hours:g} h halfway ({source.label}, {asked.supply.in_words})"
+        stop = f"Charge for {_time(hours)} halfway"
+        sentence = f"{stop} ({source.label}, {asked.supply.in_words})"
         yield _help("charging", sentence, then)
 
 
@@ -131,17 +134,34 @@ def _longest_day_share(now: DayOutcome, day: CustomersDay, asked: DayAsked) -> f
     return asked.halfway(now.usable_kwh).longest_share * day.distance_km / reached_km
 
 
+def _time(hours: float) -> str:
+    """Say a time as a clock does.
+
+    Examples
+    --------
+    >>> _time(1.25), _time(3.0), _time(0.5)
+    ('1 h 15 min', '3 h', '30 min')
+    """
+    whole, minutes = divmod(round(60 * hours), 60)
+    parts = [f"{whole} h"] if whole else []
+    return " ".join([*parts, f"{minutes} min"] if minutes else parts)
+
+
 def _help(kind: str, act: str, then: DayOutcome) -> DayHelp:
-    said = (
-        f"the day fits with {math.floor(then.spare_low_km):,} km to spare"
-        if then.fits
-        else f"{math.ceil(-then.spare_low_km):,} km are still missing"
-    )
     return DayHelp.model_validate(
         {
             "kind": kind,
-            "sentence": f"{act}: {said}.",
+            "sentence": f"{act}: {_margin(then)}.",
             "spare_low_km": then.spare_low_km,
             "fits": then.fits,
         }
     )
+
+
+def _margin(then: DayOutcome) -> str:
+    """Tell what is left as a round number, never more than there is."""
+    if not then.fits:
+        return f"{math.ceil(-then.spare_low_km):,} km are still missing"
+    if then.spare_low_km < JUST_KM:
+        return "the day just fits, with nothing to spare"
+    return f"the day fits with {JUST_KM * math.floor(then.spare_low_km / JUST_KM):,.0f} km to spare"

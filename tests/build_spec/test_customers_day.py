@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from datetime import date
 from itertools import pairwise
 
@@ -232,12 +233,19 @@ def test_a_day_that_gives_back_what_it_takes_is_not_computed_and_said() -> None:
     assert {"F025"} == _codes(CATALOG, downhill)
 
 
+def hours_in(sentence: str) -> float:
+    """Read back how long a stop is told to take."""
+    told = re.search(r"harge for (?:(\d+) h)? ?(?:(\d+) min)? ?halfway", sentence)
+    assert told is not None
+    return int(told[1] or 0) + int(told[2] or 0) / 60
+
+
 def test_charging_for_as_long_as_told_makes_the_day_fit() -> None:
     result = driven(town_km=100, reserve_percent=10)
     assert not result.new.fits
     told = next(told for told in result.helps if told.kind == "charging")
     assert told.fits
-    hours = float(told.sentence.split("Charge for ")[1].split(" h")[0])
+    hours = hours_in(told.sentence)
     with_charging, too_short = (
         driven(town_km=100, reserve_percent=10, hours_charging=h).new.fits
         for h in (hours, hours - 0.3)
@@ -255,13 +263,25 @@ def test_driving_as_slowly_as_told_leaves_what_is_told() -> None:
     assert told.spare_low_km > result.new.spare_low_km
 
 
+def test_nothing_is_told_to_help_that_does_not() -> None:
+    days = [{"town_km": km, "motorway_km": far} for km in (5, 60, 150, 900) for far in (0, 40, 300)]
+    results = [driven(**day, motorway_km_h=120, temperature_c=-5) for day in days]
+    short = [result for result in results if not result.new.fits]
+    assert any(result.helps for result in short)
+    assert any(not result.helps for result in short)
+    assert all(told.fits for result in short for told in result.helps)
+    said = " ".join(told.sentence for result in results for told in result.helps)
+    assert "still missing" not in " ".join(t.sentence for r in short for t in r.helps)
+    assert "fits with 0 km" not in said
+
+
 def test_what_helps_only_together_is_told_when_nothing_helps_alone() -> None:
     day = {"motorway_km": 110, "motorway_km_h": 110, "reserve_percent": 10}
     result = driven(**day)
-    assert [False] * (len(result.helps) - 1) == [told.fits for told in result.helps[:-1]]
-    together = result.helps[-1]
+    (together,) = result.helps
+    assert together.fits
     assert "together" == together.kind
-    hours = float(together.sentence.split("charge for ")[1].split(" h")[0])
+    hours = hours_in(together.sentence)
     calmer = driven(**day | {"motorway_km_h": 60, "hours_charging": hours})
     assert calmer.new.fits
     assert together.spare_low_km == calmer.new.spare_low_km

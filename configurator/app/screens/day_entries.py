@@ -20,6 +20,17 @@ NOTHING = ""
 
 WAY = "There and back, from a full battery."
 WARM = "The battery is warmer or colder than the air"
+EXPLAINED = {
+    "cold_starts": "How often the day begins anew in a cabin that has cooled down.",
+    "battery_is_warm": (
+        "As after a night indoors or after charging; otherwise it is as warm as the air outside."
+    ),
+    "trailer_drag_area_m2": (
+        "How much wind the trailer catches beyond the vehicle: about 0.5 for a low one, 1.5 to "
+        "2.5 for a tall box or a caravan."
+    ),
+}
+"""What an entry means, where its name alone does not say it."""
 
 
 def show_entries(entries: dict[str, Any], draft: Draft) -> dict[str, Any]:
@@ -92,6 +103,7 @@ class _Entries:
         value = self.now[entry]
         typed = typed_number(_label(name), value, bounds, step=step, key=self._key(entry))
         self.now[entry] = NOTHING if typed is None else typed
+        _explain(entry)
 
     def pair(self, first: tuple[str, float], second: tuple[str, float]) -> None:
         """Show two numbers side by side."""
@@ -135,7 +147,9 @@ class _Entries:
     def warmth(self) -> None:
         """Show what makes battery and cabin warmer than the air."""
         self.tick("preheats", "The cabin is warmed from the cable before setting out")
-        if self.tick("battery_is_warm", WARM):
+        is_warm = self.tick("battery_is_warm", WARM)
+        _explain("battery_is_warm")
+        if is_warm:
             self.slider("battery_c", 45, 1)
 
     def charging(self) -> None:
@@ -164,6 +178,11 @@ class _Entries:
 
 def _heading(title: str, beneath: str) -> None:
     st.html(tag("h2", text(title)) + (tag("p", text(beneath), class_="lead") if beneath else ""))
+
+
+def _explain(entry: str) -> None:
+    if entry in EXPLAINED:
+        st.html(tag("p", text(EXPLAINED[entry]), class_="small"))
 
 
 def _label(name: str) -> str:

@@ -21,6 +21,10 @@ LOADS = {"driver": "The driver alone", "laden": "Fully laden", "kg": "So many ki
 SHORT_CODE = "F023"
 MAY_OVERLOAD = "F027"
 FORBIDDING = OVERLOADS | {TOO_HEAVY_A_TRAILER}
+NOTHING_HELPS = (
+    "Neither driving slower, nor a cabin warmed from the cable, nor some hours of charging halfway "
+    "is enough. Plan a shorter day, or choose a larger battery."
+)
 DEFAULTS_NOTE = "Choices still open are taken as the workshop would make them."
 
 
@@ -115,7 +119,7 @@ def answer(day: CustomersDay, result: DayResult, age: Age) -> DayAnswer:
             for leg in result.legs
         ),
         # What helps the battery would read as if the rest were in order.
-        helps=() if forbid else tuple(told.sentence for told in result.helps),
+        helps=() if forbid else _helps(result),
         warnings=tuple((f.sentence, f.remedy) for f in found if f.code in FORBIDDING),
         remarks=tuple((f.sentence, f.remedy) for f in found if f.code not in FORBIDDING),
         notes=_notes(result),
@@ -223,6 +227,13 @@ def _bar(label: str, outcome: DayOutcome) -> BatteryBar:
     return BatteryBar(
         label, outcome.left_low_percent, outcome.left_high_percent, outcome.fits, verdict
     )
+
+
+def _helps(result: DayResult) -> tuple[str, ...]:
+    """Say what helps; where nothing asked for does, say that too."""
+    if result.helps or result.new.fits:
+        return tuple(told.sentence for told in result.helps)
+    return (NOTHING_HELPS,)
 
 
 def _notes(result: DayResult) -> tuple[str, ...]:
