@@ -9,4 +9,5 @@ FAULT_CODES: dict[str, str] = {
     "O004": "Something unforeseen happened",
     "O005": "Somebody is to work alone where people have accounts",
     "O006": "Somebody is to work alone where others can reach the tool",
+    "O007": "A customer's data cannot be written to a file",
 }

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import typer
 
-from configurator.cli import accounts_command
+from configurator.cli import accounts_command, customers_command
 from configurator.cli.backup_command import backup, restore
 from configurator.cli.check_command import check
 from configurator.cli.demo_command import demo
@@ -40,6 +40,7 @@ app.command("verify")(verify)
 app.command("backup")(backup)
 app.command("restore")(restore)
 app.add_typer(accounts_command.app, name="accounts")
+app.add_typer(customers_command.app, name="customers")
 
 
 def run(arguments: Sequence[str] | None = None) -> None:

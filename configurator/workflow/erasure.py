@@ -12,6 +12,7 @@ from configurator.build_life.entries import Erased
 from configurator.build_life.life import Life
 from configurator.build_life.people import Person
 from configurator.errors import Fault, LifeError
+from configurator.record.accounts import list_accounts
 from configurator.record.book import read_life
 from configurator.record.changes import list_changes
 from configurator.record.contents import find_content
@@ -113,6 +114,25 @@ def erase_customers_data(
     for name in names:
         (folder / name).unlink(missing_ok=True)
     return names
+
+
+def who_erases(premises: Premises, name: str) -> Person:
+    """Find who erases by their account; where nobody has one, the person works alone.
+
+    Raises
+    ------
+    LifeError
+        If people have accounts, and none of them has this name.
+    """
+    accounts = list_accounts(premises.record)
+    if not accounts:
+        return Person(name=name, role="manager", is_solo=True)
+    for account in accounts:
+        if account.is_active and account.name.casefold() == name.strip().casefold():
+            role = "manager" if "manager" in account.roles else account.roles[0]
+            return Person(name=account.name, role=role)
+    what = f'nobody who may log in is called "{name[:60]}"'
+    raise LifeError([Fault("P112", "--by", what, "Name a manager as in `accounts list`.")])
 
 
 def past_retention(premises: Premises, today: date) -> tuple[PastRetention, ...]:

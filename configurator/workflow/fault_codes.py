@@ -72,6 +72,7 @@ FAULT_CODES: dict[str, str] = {
     "P089": "A day is still to come",
     "P110": "Nothing says why a customer's data is erased",
     "P111": "Somebody who is no manager erases a customer's data",
+    "P112": "Nobody of that name has an account",
     "P121": "The draft changes nothing in the issued spec",
     "P122": "Another spec was issued while a change was written",
     "P123": "Somebody who is no manager signs a change for the workshop",
