@@ -80,7 +80,7 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
         peak_power_w=1000
         * gear
         * min(motor.peak_power_kw, pack.peak_discharge_kw * motor.efficiency.value),
-        mass_sigma_kg=_mass_sigma_kg(vehicle),
+        mass_sigma_kg=mass_sigma_kg(vehicle),
         drag_area_sigma_percent=vehicle.drag_area_m2.sigma_percent,
         rolling_resistance_sigma_percent=rolling_of(vehicle, tyre).sigma_percent,
         drag_rolling_correlation=measured.drag_rolling_correlation,
@@ -99,7 +99,8 @@ def road_vehicle(around: Surroundings, case: DrivingCase, state: DriveState) -> 
     )
 
 
-def _mass_sigma_kg(vehicle: Vehicle) -> float:
+def mass_sigma_kg(vehicle: Vehicle) -> float:
+    """Tell the standard deviation of the kerb mass, weighed or computed [kg]."""
     weighed = vehicle.measured_road_load.weighed_sigma_kg
     return vehicle.mass_sigma_kg if weighed is None else weighed
 

@@ -12,7 +12,7 @@ from configurator.build_spec.spec import Finding
 def performance_findings(lines: Sequence[PerformanceLine]) -> Iterator[Finding]:
     """Find what the driver must know about the drive of a complete build."""
     for line in lines:
-        if line.margin is None or line.margin >= 0:
+        if line.margin is None or (line.margin >= 0 and not line.may_not_hold):
             continue
         if line.topic == "Fast road":
             yield _grows_warm(line)

@@ -8,6 +8,7 @@ from itertools import groupby
 
 from reportlab.platypus import Flowable
 
+from configurator.build_spec.performance_doubt import ACCOUNT
 from configurator.build_spec.performance_result import PerformanceLine
 from configurator.documents.figures import number
 from configurator.documents.paragraphs import small
@@ -15,7 +16,8 @@ from configurator.documents.tables import headed_table
 
 _COMPUTED = (
     "Computed for a sound drive, a charged and warm battery and dry, still air; nothing here was "
-    "driven. Grip, brakes and the law set narrower limits on the road: drive within them."
+    "driven. Grip, brakes and the law set narrower limits on the road: drive within them. "
+    f"{ACCOUNT}."
 )
 
 
@@ -49,13 +51,17 @@ def figure(line: PerformanceLine) -> str:
     >>> figure(PerformanceLine(id="a", topic="Pulling away", label="0 to 50 km/h", value=4.02,
     ...     unit="s", decimals=1, rounding="up", how="", source=""))
     '4.1 s'
+    >>> figure(PerformanceLine(id="a", topic="Top speed", label="Top", value=112.4, unit="km/h",
+    ...     decimals=0, sigma=3.4, how="", source=""))
+    '112 ± 7 km/h'
     """
     if line.value is None:
         return "—"
     step = 10.0**line.decimals
     near = round(line.value * step, 6)
     rounded = {"up": math.ceil(near), "down": math.floor(near), "nearest": near}[line.rounding]
-    return f"{number(rounded / step, line.decimals)} {line.unit}"
+    doubt = "" if line.spread is None else f" ± {number(line.spread, line.decimals)}"
+    return f"{number(rounded / step, line.decimals)}{doubt} {line.unit}"
 
 
 def remark(line: PerformanceLine) -> str:

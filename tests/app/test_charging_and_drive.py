@@ -107,6 +107,22 @@ def test_while_choices_are_open_a_source_tells_its_time_alone() -> None:
     assert {"—"} == {row.power, row.limited_by, row.cold, row.range_gained, row.letter}
 
 
+def test_a_number_of_the_drive_stands_with_its_doubt() -> None:
+    line = PerformanceLine(
+        id="a",
+        topic="Top speed",
+        label="Top speed",
+        value=112.3,
+        unit="km/h",
+        decimals=0,
+        sigma=3.4,
+        how="power",
+        source="first principles",
+    )
+    [topic] = ability_topics([line])
+    assert ["112 ± 7\xa0km/h"] == [row.value for row in topic.rows]
+
+
 def test_a_number_of_the_drive_is_rounded_to_the_side_that_holds() -> None:
     common: dict[str, Any] = {
         "topic": "Fast road",

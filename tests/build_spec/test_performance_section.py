@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+import statistics
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from configurator.build_spec.driving_inputs import losses_of
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.fast_road import fast_road_lines, speed_held_km_h
+from configurator.build_spec.performance_doubt import Doubt
 from configurator.build_spec.performance_facts import (
     CONTINUOUS_SHARE_OF_PEAK,
     MOTORWAY_SPEED_KM_H,
@@ -41,6 +44,16 @@ CHOICES = every_build(VEHICLE)[0].choices
 VAN = Resistance(
     mass_kg=1100.0, drag_area_m2=1.4, rolling_resistance=0.014, air_density_kg_m3=1.225
 )
+SURE = Doubt(
+    mass_kg=0,
+    drag_area_m2=0,
+    rolling_resistance=0,
+    drag_rolling_correlation=0,
+    gear=0,
+    motor=0,
+    battery=0,
+)
+DOUBT = replace(SURE, mass_kg=20.0, drag_area_m2=0.12, rolling_resistance=0.002, motor=0.03)
 
 
 def complete() -> Spec:
@@ -197,10 +210,10 @@ def test_a_motor_that_states_how_long_it_bears_its_peak_is_told_a_time() -> None
             update={"peak_power_kw": 60.0, "max_speed_rpm": 14_000.0, "peak_seconds": 60.0}
         ),
     )
-    level, _ = fast_road_lines(fast, VAN)
+    level, _ = fast_road_lines(fast, VAN, SURE)
     assert "after about" in level.note
     silent = replace(fast, motor=fast.motor.model_copy(update={"peak_seconds": None}))
-    level, _ = fast_road_lines(silent, VAN)
+    level, _ = fast_road_lines(silent, VAN, SURE)
     assert "before it grows too warm" in level.note
     assert "after about" not in level.note
 
@@ -216,18 +229,87 @@ def test_what_is_borne_for_hours_is_not_told_to_the_minute() -> None:
     hardly = replace(
         tall, motor=tall.motor.model_copy(update={"continuous_power_kw": needed_kw - 1e-4})
     )
-    level, _ = fast_road_lines(hardly, VAN)
+    level, _ = fast_road_lines(hardly, VAN, SURE)
     assert "after more than two hours slow down" in level.note
+
+
+def fast_drive(spare_kw: float) -> Drive:
+    tall = drive(continuous_discharge_kw=100.0, peak_discharge_kw=200.0)
+    motor = tall.motor.model_copy(
+        update={"peak_power_kw": 60.0, "max_speed_rpm": 14_000.0, "peak_seconds": 60.0}
+    )
+    tall = replace(tall, motor=motor)
+    needed_kw = steady_kw(tall, VAN, MOTORWAY_SPEED_KM_H)
+    lasting = motor.model_copy(update={"continuous_power_kw": needed_kw + spare_kw})
+    return replace(tall, motor=lasting)
+
+
+@pytest.mark.parametrize(
+    ("spare_kw", "said", "codes"),
+    [
+        (0.5, "it may not hold this speed for long", ["F051"]),
+        (15.0, "for as long as the charge lasts", []),
+        (-0.5, "more than lasts, within the doubt", ["F051"]),
+    ],
+)
+def test_room_within_its_doubt_is_no_promise(spare_kw: float, said: str, codes: list[str]) -> None:
+    level, _ = fast_road_lines(fast_drive(spare_kw), VAN, DOUBT)
+    assert said in level.note
+    assert codes == [finding.code for finding in performance_findings([level])]
+
+
+def test_the_time_at_the_worst_is_no_longer_than_the_likely_one() -> None:
+    level, _ = fast_road_lines(fast_drive(-4.0), VAN, DOUBT)
+    likely, worst = (float(found) for found in re.findall(r"after about ([0-9.]+) min", level.note))
+    assert worst <= likely
+
+
+def test_the_power_for_a_speed_is_as_doubtful_as_sampled_vehicles() -> None:
+    # Source: seeded sampling of the same inputs, as independent of the first-order sum.
+    chance, tall = np.random.default_rng(7), fast_drive(5.0)
+    sampled = [
+        steady_kw(
+            tall,
+            replace(
+                VAN,
+                mass_kg=chance.normal(VAN.mass_kg, DOUBT.mass_kg),
+                drag_area_m2=chance.normal(VAN.drag_area_m2, DOUBT.drag_area_m2),
+                rolling_resistance=chance.normal(VAN.rolling_resistance, DOUBT.rolling_resistance),
+            ),
+            MOTORWAY_SPEED_KM_H,
+        )
+        for _ in range(4000)
+    ]
+    level, _ = fast_road_lines(tall, VAN, DOUBT)
+    assert statistics.stdev(sampled) == pytest.approx(level.sigma, rel=0.05)
+
+
+def test_every_number_that_rests_on_doubted_inputs_tells_its_doubt() -> None:
+    lines = complete().performance
+    for line in lines:
+        is_sure = line.id == "speed-by-motor" or line.value is None
+        assert (line.sigma is None) == is_sure, line.id
+    assert all(line.spread for line in lines if line.topic == "Fast road")
+
+
+def test_a_top_speed_that_the_gearing_sets_is_surer_than_one_by_power() -> None:
+    lines = {line.id: line for line in complete().performance}
+    top, by_power = lines["top-speed"], lines["speed-by-power"]
+    assert top.sigma is not None
+    assert by_power.sigma is not None
+    assert top.sigma <= by_power.sigma
 
 
 def test_a_speed_that_the_gearing_does_not_allow_has_no_room_to_lack() -> None:
     short = drive(continuous_discharge_kw=5.0)
     assert short.geared_km_h < MOTORWAY_SPEED_KM_H
-    lines = fast_road_lines(short, VAN)
+    lines = fast_road_lines(short, VAN, SURE)
     assert [None, None] == [line.margin for line in lines]
     assert [] == list(performance_findings(lines))
     tall = replace(short, motor=short.motor.model_copy(update={"max_speed_rpm": 14_000.0}))
-    assert ["F051", "F051"] == [f.code for f in performance_findings(fast_road_lines(tall, VAN))]
+    assert ["F051", "F051"] == [
+        f.code for f in performance_findings(fast_road_lines(tall, VAN, SURE))
+    ]
 
 
 def with_places(at_x_m: dict[str, float], **changes: object) -> Spec:

@@ -22,6 +22,7 @@ from configurator.app.view_models.charging_and_drive import (
     why_not_all,
 )
 from configurator.build_spec.charging_words import CHARGING_CARE, COLD_CELLS, HOW_COMPUTED
+from configurator.build_spec.performance_doubt import ACCOUNT
 from configurator.build_spec.spec import Spec
 
 LOOK = Path(__file__).parents[1] / "charging_and_drive.css"
@@ -31,7 +32,7 @@ GAINS = ("From the mains", "Cost", "Letter to look for")
 NOT_DRIVEN = (
     "Computed for a sound drive, a charged and warm battery and still, dry air; nothing here was "
     "driven, and nothing is approved by it. Grip, brakes and the law set narrower limits on the "
-    "road."
+    f"road. {ACCOUNT}."
 )
 
 

@@ -140,7 +140,10 @@ def _rounded(line: PerformanceLine) -> str:
     step = 10.0**line.decimals
     near = round(line.value * step, 6)
     turned = {"up": math.ceil(near), "down": math.floor(near), "nearest": near}[line.rounding]
-    return _figure(turned / step, line.decimals, line.unit)
+    if line.spread is None:
+        return _figure(turned / step, line.decimals, line.unit)
+    doubt = f"{line.spread:,.{line.decimals}f}{UNBROKEN_SPACE}{line.unit}"
+    return f"{turned / step:,.{line.decimals}f} ± {doubt}"
 
 
 def _supply(line: ChargingLine) -> str:
