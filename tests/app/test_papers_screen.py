@@ -1,7 +1,14 @@
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import UTC, datetime
+from pathlib import Path
+
 from streamlit.testing.v1 import AppTest
 
+from configurator.app.premises import now, premises
+from configurator.app.view_models.papers import CURRENT, OUT_OF_DATE, paper_lines
+from configurator.workflow.papers import StoredDocument, make_spec_sheet
 from tests.app.conftest import Opener
 from tests.app.screens import start_enquiry, words
 
@@ -37,3 +44,27 @@ def test_a_complete_build_can_have_both_papers(open_screens: Opener):
 
 def test_before_any_paper_was_made_the_list_says_so(open_screens: Opener):
     assert "No paper was made yet" in words(to_papers(start_enquiry(open_screens())))
+
+
+def test_a_paper_of_former_choices_is_marked_as_out_of_date(open_screens: Opener):
+    talk = start_enquiry(open_screens())
+    make_spec_sheet(premises(), "B-0001", now())
+    papers = to_papers(talk)
+    assert CURRENT in words(papers)
+    assert OUT_OF_DATE not in words(papers)
+    talk = papers.button(key="to-talk").click().run().button(key="house-choices").click().run()
+    said = words(to_papers(talk))
+    assert OUT_OF_DATE in said
+    assert CURRENT not in said
+
+
+def test_what_was_agreed_on_its_day_is_never_out_of_date():
+    made = StoredDocument(
+        "spec-sheet", "a.pdf", Path("a.pdf"), "0" * 64, "1" * 64, datetime(2026, 3, 4, tzinfo=UTC)
+    )
+    quoted = replace(made, kind="quotation")
+    lines = paper_lines([made, quoted], "2" * 64)
+    assert [OUT_OF_DATE, ""] == [line.standing for line in lines]
+    assert [True, False] == [line.is_out_of_date for line in lines]
+    assert CURRENT == paper_lines([made], "1" * 64)[0].standing
+    assert OUT_OF_DATE == paper_lines([made], None)[0].standing

@@ -35,13 +35,12 @@ def show_made_papers(lines: Sequence[PaperLine]) -> None:
 
 
 def _made_paper(number: int, line: PaperLine) -> None:
+    made = f"Made {line.made} from the choices marked {line.mark}"
+    look = "missing" if line.is_out_of_date else "small"
+    standing = tag("p", text(line.standing), class_=look) if line.standing else ""
     with st.container(key=f"paper-{number}", horizontal=True, vertical_alignment="center"):
-        st.html(
-            tag("p", tag("strong", text(line.name)))
-            + tag(
-                "p", text(f"Made {line.made} from the choices marked {line.mark}"), class_="small"
-            )
-        )
+        title = tag("p", tag("strong", text(line.name)))
+        st.html(title + tag("p", text(made), class_="small") + standing)
         st.download_button(
             f"Download it again ({number + 1})",
             data=partial(_kept_content, line.document),

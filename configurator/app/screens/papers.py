@@ -24,6 +24,7 @@ from configurator.workflow.papers import (
     make_calculation_sheet,
     make_handover_pack,
     make_spec_sheet,
+    spec_of_draft,
 )
 from configurator.workflow.premises import Premises
 
@@ -107,7 +108,15 @@ def show() -> None:
     _for_the_order(reference)
     _for_everybody(reference)
     _for_the_workshop(reference, is_lost=bool(lost))
-    show_made_papers(paper_lines(list_documents(premises(), reference)))
+    _made_so_far(reference, is_lost=bool(lost))
+
+
+def _made_so_far(reference: str, *, is_lost: bool) -> None:
+    documents = list_documents(premises(), reference)
+    # Papers are of the spec worked out to the last digit, which the talk's outline is not.
+    is_told = bool(documents) and not is_lost
+    spec_sha256 = spec_of_draft(premises(), reference).sha256() if is_told else None
+    show_made_papers(paper_lines(documents, spec_sha256))
 
 
 def _for_the_order(reference: str) -> None:

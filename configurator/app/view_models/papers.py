@@ -19,6 +19,13 @@ KIND_WORDS = {
 }
 
 
+OF_NOW = frozenset({"spec-sheet", "handover-pack", "calculation-sheet"})
+"""Kinds that tell of the choices as they are; the others hold what was agreed on their day."""
+
+CURRENT = "Of what is chosen and measured now."
+OUT_OF_DATE = "Out of date: what is chosen, measured or priced has changed since. Make it anew."
+
+
 @dataclass(frozen=True)
 class PaperLine:
     """A paper that was made."""
@@ -28,10 +35,23 @@ class PaperLine:
     mark: str
     """First digits of the SHA-256 of the spec it was made from, as in its file name."""
     document: StoredDocument
+    standing: str
+    """Whether it is of the choices as they are now; empty where it need not be."""
+    is_out_of_date: bool
 
 
-def paper_lines(documents: Iterable[StoredDocument]) -> tuple[PaperLine, ...]:
-    """List what was made, the newest first."""
+def paper_lines(
+    documents: Iterable[StoredDocument], spec_sha256: str | None
+) -> tuple[PaperLine, ...]:
+    """List what was made, the newest first.
+
+    Parameters
+    ----------
+    documents : iterable of StoredDocument
+        All of one build.
+    spec_sha256 : str or None
+        Of the spec as it is now; None where it cannot be told.
+    """
     newest_first = sorted(documents, key=lambda document: document.made_at, reverse=True)
     return tuple(
         PaperLine(
@@ -39,9 +59,17 @@ def paper_lines(documents: Iterable[StoredDocument]) -> tuple[PaperLine, ...]:
             made=f"{moment(document.made_at)} UTC",
             mark=document.spec_sha256[:8],
             document=document,
+            standing=_standing(document, spec_sha256),
+            is_out_of_date=_standing(document, spec_sha256) == OUT_OF_DATE,
         )
         for document in newest_first
     )
+
+
+def _standing(document: StoredDocument, spec_sha256: str | None) -> str:
+    if document.kind not in OF_NOW:
+        return ""
+    return CURRENT if document.spec_sha256 == spec_sha256 else OUT_OF_DATE
 
 
 def why_no_pack(spec: Spec) -> str:
