@@ -26,8 +26,8 @@ def test_every_figure_of_the_summary_leads_to_its_working(open_screens: Opener):
         "kerb_mass_kg",
         "handover_weeks",
         "charging_hours",
-        "front_axle_margin_kg",
-        "rear_axle_margin_kg",
+        "laden_front_axle_kg",
+        "laden_rear_axle_kg",
     } == facts
     assert 'aria-label="How? Kerb mass, worked out"' in said
 
