@@ -44,6 +44,8 @@ class ElectricalCheck(Data):
     formula: str
     """How it is computed, in words."""
     source: str
+    recorded: str = ""
+    """What was measured on the finished vehicle, when and by whom; the value is then that."""
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from configurator.build_spec.electrical_breaking import CONTACTORS, FUSE
 from configurator.build_spec.electrical_carrying import CABLES
 from configurator.build_spec.electrical_check import ElectricalCheck
-from configurator.build_spec.electrical_guarding import BLEED, PRE_CHARGE
+from configurator.build_spec.electrical_guarding import BLEED, PRE_CHARGE, PROTECTION
 from configurator.build_spec.electrical_low_voltage import CIRCUITS, LOW_VOLTAGE
 from configurator.build_spec.electrical_voltages import BATTERY, WINDOWS
 from configurator.build_spec.sentences import listed
@@ -51,6 +51,7 @@ CONSEQUENCES = {
     CONTACTORS: "Contactors too weak grow hot and weld; the battery then cannot be switched off.",
     PRE_CHARGE: "A pre-charge too slow or too weak burns out, or lets the main contactors weld.",
     BLEED: "Whoever touches the circuit in the belief that it is dead may be killed.",
+    PROTECTION: "Poor isolation or bonding lets current through whoever touches the vehicle.",
     LOW_VOLTAGE: "A converter too weak lets lamps, wipers and control units fail on the road.",
     CIRCUITS: "A wire or fuse too weak for its load starves it, opens on the road or overheats.",
 }
@@ -72,7 +73,9 @@ def electrical_findings(
     beyond = [check for check in checks if check.verdict == "beyond"]
     weak = [check for check in beyond if check.id in HOLDS_BACK]
     for check in beyond:
-        if check not in weak and FACT_OF_CHECK.get(check.id) not in limited:
+        if check.recorded:
+            yield _measured_beyond(check)
+        elif check not in weak and FACT_OF_CHECK.get(check.id) not in limited:
             yield _not_kept(check)
     if weak:
         yield _weak(weak)
@@ -96,6 +99,28 @@ def _not_kept(check: ElectricalCheck) -> Finding:
         unit=check.unit,
         source=check.source,
         remedy="Have a competent person choose another part or other values before it is built.",
+    )
+
+
+def _measured_beyond(check: ElectricalCheck) -> Finding:
+    """Tell of a measurement whatever the computed fact says, since that has no finding of it."""
+    return Finding(
+        code="F031",
+        severity="warns",
+        subject=check.id,
+        sentence=(
+            f"{check.topic}: {check.label[:1].lower()}{check.label[1:]} is recorded as "
+            f"{check.recorded}; it must be {check.bound_is} {_figure(check, check.bound)}. "
+            f"{CONSEQUENCES[check.topic]}"
+        ),
+        value=check.value,
+        bound=check.bound,
+        unit=check.unit,
+        source=check.source,
+        remedy=(
+            "Keep the battery switched off and locked; let a competent person find and mend the "
+            "cause, and measure again before it is driven or charged."
+        ),
     )
 
 

@@ -23,8 +23,10 @@ from configurator.build_spec.electrical_low_voltage import (
     circuit_checks,
     low_voltage_checks,
 )
+from configurator.build_spec.electrical_recorded import with_records
 from configurator.build_spec.electrical_set import ElectricalSet
 from configurator.build_spec.electrical_voltages import battery_checks, window_checks
+from configurator.catalog.models.build import AsBuilt
 from configurator.catalog.models.rule import FactName
 from configurator.catalog.models.text import SafetyMessage
 
@@ -46,7 +48,7 @@ HIGH_VOLTAGE_WORK = SafetyMessage(
 
 
 def electrical_checks(
-    compiled: Compiled, choices: Mapping[str, str]
+    compiled: Compiled, choices: Mapping[str, str], as_built: AsBuilt | None = None
 ) -> tuple[ElectricalCheck, ...]:
     """Check the electrical set; nothing while choices are open.
 
@@ -56,9 +58,18 @@ def electrical_checks(
         The build with its limits.
     choices : mapping
         Group → option.
+    as_built : AsBuilt, optional
+        Whose records stand beside the checks they answer.
     """
     if len(choices) < len(compiled.offer.groups):
         return ()
+    checks = _computed_checks(compiled, choices)
+    if as_built is None:
+        return checks
+    return with_records(checks, as_built.records, compiled.catalog.as_built)
+
+
+def _computed_checks(compiled: Compiled, choices: Mapping[str, str]) -> tuple[ElectricalCheck, ...]:
     fitted = ElectricalSet(compiled.offer.vehicle, compiled.book.parts_of(choices))
     bounds = _tightest_bounds(compiled)
 

@@ -141,7 +141,7 @@ def _spec(
     # The talk shows no day, and an open build's default completion may take a moment.
     asked = build if exact else build.model_copy(update={"day": None})
     day = customers_day(compiled, asked)
-    electrical = electrical_checks(compiled, choices)
+    electrical = electrical_checks(compiled, choices, build.as_built)
     performance = performance_lines(compiled, choices, by_key)
     return Spec(
         build=_promised(build),

@@ -48,7 +48,7 @@ def _table(checks: list[ElectricalCheck]) -> Flowable:
             check_figure(check, check.value),
             f"{check.bound_is} {check_figure(check, check.bound)}" if check.bound_is else "",
             "" if check.margin is None else check_figure(check, check.margin),
-            VERDICT_WORDS[check.verdict],
+            _verdict_words(check),
             _how(check, checks[place - 1] if place else None),
         )
         for place, check in enumerate(checks)
@@ -57,8 +57,17 @@ def _table(checks: list[ElectricalCheck]) -> Flowable:
     return headed_table(head, rows, (0.22, 0.09, 0.14, 0.085, 0.095, 0.37), figures=(1, 2, 3))
 
 
+def _verdict_words(check: ElectricalCheck) -> str:
+    words = VERDICT_WORDS[check.verdict]
+    if not check.recorded:
+        return words
+    return "measured, not judged" if check.verdict == "to measure" else f"{words}, as measured"
+
+
 def _how(check: ElectricalCheck, above: ElectricalCheck | None) -> str:
     missing = f" Missing: {check.missing}." if check.missing else ""
+    if check.recorded:
+        missing = f"{missing} On record: {check.recorded}."
     if above is not None and (above.formula, above.source) == (check.formula, check.source):
         return f"As above.{missing}"
     return f"{check.formula[:1].upper()}{check.formula[1:]}. Source: {check.source}.{missing}"

@@ -8,6 +8,7 @@ import streamlit as st
 
 from configurator.app.markup import items, tag, text
 from configurator.app.screens.build_page import show_computed
+from configurator.app.screens.how_link import how_link
 from configurator.app.screens.safety import caution
 from configurator.app.screens.tables import table, verdict
 from configurator.app.view_models.electrical_set import (
@@ -53,11 +54,12 @@ def _brief(page: ElectricalPage) -> str:
 
 
 def _row(row: ElectricalRow) -> str:
-    how = tag("span", text(row.how), class_="how") if row.how else ""
+    recorded = tag("span", text(row.recorded), class_="how") if row.recorded else ""
+    how = recorded + (tag("span", text(row.how), class_="how") if row.how else "")
     return tag(
         "tr",
         tag("th", text(row.label), how, scope="row"),
-        tag("td", text(row.value), class_="number"),
+        tag("td", text(row.value), how_link(row.label, row.worked_out), class_="number"),
         tag("td", text(row.bound), class_="number"),
         tag("td", text(row.margin), class_="number"),
         tag("td", verdict(row.verdict, row.verdict_words)),

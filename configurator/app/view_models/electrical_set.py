@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from configurator.app.view_models.words import UNBROKEN_SPACE, count, rounded, still_open
+from configurator.app.view_models.worked_figures import check_key
+from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.electrical_check import ElectricalCheck, Verdict
 from configurator.build_spec.spec import Spec
 
@@ -31,6 +33,9 @@ class ElectricalRow:
     verdict_words: str
     how: str
     """The formula with its source; empty where it is that of the row above."""
+    worked_out: Key | None
+    recorded: str = ""
+    """What was measured on the finished vehicle; empty for nothing."""
 
 
 @dataclass(frozen=True)
@@ -102,15 +107,25 @@ def _rows(checks: Sequence[ElectricalCheck]) -> tuple[ElectricalRow, ...]:
             bound=f"{check.bound_is} {_figure(check, check.bound)}" if check.bound_is else "",
             margin="" if check.margin is None else _figure(check, check.margin),
             verdict=check.verdict,
-            verdict_words=VERDICT_WORDS[check.verdict],
+            verdict_words=_verdict_words(check),
+            recorded=f"On record: {check.recorded}." if check.recorded else "",
             how="" if number and how == hows[number - 1] else how,
+            worked_out=check_key(check),
         )
         for number, (check, how) in enumerate(zip(checks, hows, strict=True))
     )
 
 
+def _verdict_words(check: ElectricalCheck) -> str:
+    if not check.recorded:
+        return VERDICT_WORDS[check.verdict]
+    if check.verdict == "to measure":
+        return "Measured, not judged"
+    return f"{VERDICT_WORDS[check.verdict]}, as measured"
+
+
 def _how(check: ElectricalCheck) -> str:
-    said = f"{check.formula[:1].upper()}{check.formula[1:]}. Source: {check.source}."
+    said = source_told(f"{check.formula[:1].upper()}{check.formula[1:]}. Source: {check.source}.")
     return f"{said} Missing: {check.missing}." if check.missing else said
 
 
