@@ -18,7 +18,12 @@ from configurator.record.verify_guards import guard_faults
 from configurator.record.verify_rows import Found, RawRow, altered, belonging_faults
 
 Tell = Callable[[str], None]
-READ_FIRST = ("builds", "drafts", "changes", "documents", "accounts", "log_in_waits", "sign_ins")
+READ_FIRST = tuple(
+    table.name
+    for table in Table.metadata.sorted_tables
+    if SEAL in table.columns and table.name != "contents"
+)
+"""What a row points to comes before it."""
 
 
 @dataclass(frozen=True)

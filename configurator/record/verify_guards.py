@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 import sqlalchemy as sa
 
@@ -29,13 +30,18 @@ def guard_faults(connection: sa.Connection) -> Iterator[Fault]:
 
 
 def _altered_in_file(connection: sa.Connection) -> list[tuple[str, str]]:
-    there, fresh = _schema(connection), sa.create_engine("sqlite://")
+    differing = _fresh_schema().items() ^ _schema(connection).items()
+    return sorted({key for key, _ in differing})
+
+
+@cache
+def _fresh_schema() -> dict[tuple[str, str], bytes | None]:
+    fresh = sa.create_engine("sqlite://")
     with fresh.begin() as made:
         bring_up_to_date(made, "memory")
-        wanted = _schema(made)
+        schema = _schema(made)
     fresh.dispose()
-    differing = wanted.items() ^ there.items()
-    return sorted({key for key, _ in differing})
+    return schema
 
 
 def _schema(connection: sa.Connection) -> dict[tuple[str, str], bytes | None]:

@@ -136,7 +136,7 @@ def back_up(
 def _write(
     record: Record, data_folder: Path, file: IO[bytes], manifest: Manifest, tell: Tell
 ) -> Verified:
-    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as archive:
+    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as archive:
         with snapshot(record) as connection:
             verified = verify_within(connection, record.where, tell)
             for table in copied_tables():
