@@ -14,6 +14,7 @@ from configurator.build_spec.charging_words import (
     supply_words,
 )
 from configurator.documents.figures import duration, duration_span, number, pounds, span
+from configurator.documents.noted import Noted
 from configurator.documents.paragraphs import small
 from configurator.documents.tables import headed_table
 
@@ -37,7 +38,7 @@ def charging_brief(lines: Sequence[ChargingLine]) -> list[Flowable]:
     """Show on one line for each source what a customer asks: how long, how far, at what cost."""
     if not lines or any(line.power_kw is None for line in lines):
         return charging_blocks(lines)
-    return [_in_brief(lines), small(_IN_BRIEF)]
+    return [Noted(_in_brief(lines), small(_IN_BRIEF))]
 
 
 def _in_brief(lines: Sequence[ChargingLine]) -> Flowable:
@@ -54,7 +55,7 @@ def _in_brief(lines: Sequence[ChargingLine]) -> Flowable:
         for line in lines
     ]
     head = ("Source", "From and to", "Power", "Time at 20 °C", _cold_head(lines))
-    shares = (0.21, 0.1, 0.075, 0.12, 0.115, 0.15, 0.23)
+    shares = (0.23, 0.105, 0.09, 0.12, 0.115, 0.14, 0.2)
     return headed_table((*head, _gained_head(lines), "Cost"), rows, shares, figures=(1, 2, 3, 4, 5))
 
 
@@ -100,7 +101,7 @@ def _times_and_limits(lines: Sequence[ChargingLine]) -> Flowable:
         _cold_head(lines),
     )
     return headed_table(
-        head, rows, (0.2, 0.21, 0.105, 0.08, 0.135, 0.16, 0.11), figures=(2, 3, 5, 6)
+        head, rows, (0.2, 0.2, 0.105, 0.09, 0.135, 0.16, 0.11), figures=(2, 3, 5, 6)
     )
 
 
@@ -141,4 +142,4 @@ def _range_gained(line: ChargingLine) -> str:
 
 
 def _costs(line: ChargingLine) -> str:
-    return "; ".join(f"{cost.tariff_label} {pounds(cost.cost_gbp)}" for cost in line.costs) or "—"
+    return "\n".join(f"{cost.tariff_label} {pounds(cost.cost_gbp)}" for cost in line.costs) or "—"

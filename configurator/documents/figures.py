@@ -91,14 +91,19 @@ def day(when: date) -> str:
 
 
 def days_span(first: date, last: date) -> str:
-    """Write a day or a from–to of days.
+    """Write a day or a from–to of days, the year once where it is the same.
 
     Examples
     --------
     >>> days_span(date(2026, 3, 7), date(2026, 5, 2))
-    '7 March 2026 to 2 May 2026'
+    '7 March to 2 May 2026'
+    >>> days_span(date(2026, 12, 7), date(2027, 1, 2))
+    '7 December 2026 to 2 January 2027'
     """
-    return day(first) if first == last else f"{day(first)} to {day(last)}"
+    if first == last:
+        return day(first)
+    start = day(first).removesuffix(f" {first.year}") if first.year == last.year else day(first)
+    return f"{start} to {day(last)}"
 
 
 def duration(hours: float) -> str:

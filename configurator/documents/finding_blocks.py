@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 
 from reportlab.platypus import Flowable, Paragraph
 
 from configurator.build_spec.spec import Finding
-from configurator.documents.figures import number
-from configurator.documents.glyphs import markup
+from configurator.documents.figures import number, pounds
+from configurator.documents.glyphs import prose
 from configurator.documents.paragraphs import small
 from configurator.documents.styles import CELL
 from configurator.documents.tables import headed_table
 
 SEVERITY_WORDS = {"blocks": "Blocks", "warns": "Warns", "notes": "Notes"}
 _ORDER = ("blocks", "warns", "notes")
+_MOST_DECIMALS = 3
 
 
 def finding_blocks(findings: Sequence[Finding]) -> list[Flowable]:
@@ -31,18 +33,30 @@ def finding_blocks(findings: Sequence[Finding]) -> list[Flowable]:
 
 
 def _sentence(finding: Finding) -> Paragraph:
-    remedy = f" <i>{markup(finding.remedy)}</i>" if finding.remedy else ""
-    return Paragraph(f"{markup(finding.sentence)}{remedy}", CELL)
+    remedy = f" <i>{prose(finding.remedy)}</i>" if finding.remedy else ""
+    return Paragraph(f"{prose(finding.sentence)}{remedy}", CELL)
 
 
 def _numbers(finding: Finding) -> str:
-    parts = [
-        f"{label} {number(value, _decimals(value))} {finding.unit}".rstrip()
-        for label, value in (("", finding.value), ("limit", finding.bound))
-        if value is not None
-    ]
-    return "\n".join(part.strip() for part in parts)
+    value, bound = finding.value, finding.bound
+    decimals = _decimals(value, bound)
+    told = "" if value is None else _figure(value, decimals, finding.unit)
+    limit = "" if bound is None else f"limit {_figure(bound, decimals, finding.unit)}"
+    return "\n".join(filter(None, (told, limit)))
 
 
-def _decimals(value: float) -> int:
-    return 0 if abs(value) >= 100 else 1
+def _figure(value: float, decimals: int, unit: str) -> str:
+    if unit == "GBP":
+        return pounds(Decimal(str(value)))
+    return f"{number(value, decimals)} {unit}".rstrip()
+
+
+def _decimals(value: float | None, bound: float | None) -> int:
+    """Print more digits while a value beyond its bound would read like the bound."""
+    greatest = max(abs(found) for found in (value or 0.0, bound or 0.0))
+    decimals = 0 if greatest >= 100 else 1
+    if value is None or bound is None or value == bound:
+        return decimals
+    while decimals < _MOST_DECIMALS and number(value, decimals) == number(bound, decimals):
+        decimals += 1
+    return decimals

@@ -6,6 +6,7 @@ a box; the document lists the code points, and the embedded spec keeps the text 
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterator
 from functools import cache
@@ -28,6 +29,10 @@ _DROPPED_CATEGORIES = frozenset({"Cf", "Cs"})
 """Invisible format marks, which can reverse or hide text, and halves of characters."""
 
 _RIGHT_TO_LEFT = frozenset({"R", "AL", "AN"})
+
+_BEFORE_UNIT = re.compile(
+    r"(?<=\d) (?=(?:%|°C|Wh/km|km/h|km|kWh|Wh|kW|W|kg|V|A|h|min|s|bar|mm|m)(?!\w))"
+)
 
 
 class Run(NamedTuple):
@@ -74,6 +79,17 @@ def markup(text: str) -> str:
     )
 
 
+def prose(text: str) -> str:
+    r"""Escape running text for a paragraph, each number kept on one line with its unit.
+
+    Examples
+    --------
+    >>> prose("at 32 A & 5 km/h") == "at 32\N{NO-BREAK SPACE}A &amp; 5\N{NO-BREAK SPACE}km/h"
+    True
+    """
+    return markup(_BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text))
+
+
 def markup_of_lines(text: str) -> str:
     r"""Escape a text of several lines and keep its line ends.
 
@@ -83,6 +99,17 @@ def markup_of_lines(text: str) -> str:
     'one<br/>two'
     """
     return "<br/>".join(markup(line) for line in text.splitlines())
+
+
+def prose_of_lines(text: str) -> str:
+    r"""Escape running text of several lines, each number kept on one line with its unit.
+
+    Examples
+    --------
+    >>> prose_of_lines("one\ntwo")
+    'one<br/>two'
+    """
+    return "<br/>".join(prose(line) for line in text.splitlines())
 
 
 def runs(text: str, font: str) -> tuple[Run, ...]:

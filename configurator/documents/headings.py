@@ -38,6 +38,7 @@ class Headed(Flowable):  # type: ignore[misc]  # ReportLab is untyped
     def __init__(self, headings: Sequence[Heading], follower: Flowable) -> None:
         super().__init__()
         self.parts: tuple[Flowable, ...] = (*headings, follower)
+        self.keepWithNext = follower.getKeepWithNext()
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """Measure; `height` [pt] is what is left on the page."""

@@ -15,7 +15,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, HRFlowable, Paragraph
 
 from configurator.documents.colours import COPPER, LINE, TINT, rgb
-from configurator.documents.glyphs import markup
+from configurator.documents.glyphs import markup, prose
 from configurator.documents.headings import minor_heading
 from configurator.documents.paragraphs import listed
 from configurator.documents.styles import CELL, CODE, COLUMN_HEAD, QUOTE, TEXT
@@ -66,7 +66,7 @@ def _blocks(nodes: Sequence[SyntaxTreeNode], style: ParagraphStyle, depth: int) 
 def _block(node: SyntaxTreeNode, style: ParagraphStyle, depth: int) -> list[Flowable]:
     match node.type:
         case "paragraph":
-            block = [Paragraph(_inline(node.children), style)]
+            block = [_paragraph(node, style)]
         case "heading":
             block = [minor_heading(_plain(node))]
         case "bullet_list" | "ordered_list":
@@ -82,6 +82,12 @@ def _block(node: SyntaxTreeNode, style: ParagraphStyle, depth: int) -> list[Flow
         case _:
             block = [Paragraph(markup(node.content), style)] if node.content.strip() else []
     return block
+
+
+def _paragraph(node: SyntaxTreeNode, style: ParagraphStyle) -> Paragraph:
+    paragraph = Paragraph(_inline(node.children), style)
+    paragraph.keepWithNext = _plain(node).rstrip().endswith(":")
+    return paragraph
 
 
 def _list(node: SyntaxTreeNode, style: ParagraphStyle, depth: int) -> list[Flowable]:
@@ -144,7 +150,7 @@ def _span(node: SyntaxTreeNode) -> str:
         case "image":
             span = f"[picture: {markup(_plain(node))}]"
         case _:
-            span = markup(node.content)
+            span = prose(node.content)
     return span
 
 

@@ -11,6 +11,7 @@ from reportlab.platypus import Flowable
 from configurator.build_spec.performance_doubt import ACCOUNT
 from configurator.build_spec.performance_result import PerformanceLine
 from configurator.documents.figures import number
+from configurator.documents.noted import Noted
 from configurator.documents.paragraphs import small
 from configurator.documents.tables import headed_table
 
@@ -40,7 +41,7 @@ def _blocks(lines: Sequence[PerformanceLine]) -> list[Flowable]:
     ]
     head = ("", "", "Computed", "Limited by, and what to know")
     table = headed_table(head, rows, (0.17, 0.25, 0.13, 0.45), figures=(2,), strong=(0,))
-    return [table, small(_COMPUTED)]
+    return [Noted(table, small(_COMPUTED))]
 
 
 def figure(line: PerformanceLine) -> str:

@@ -12,6 +12,7 @@ from configurator.build_spec.stated_input import BandCause
 from configurator.documents.colours import COPPER, INK, LINE, QUIET_INK, rgb
 from configurator.documents.figures import span
 from configurator.documents.glyphs import markup
+from configurator.documents.noted import Noted
 from configurator.documents.paragraphs import small
 from configurator.documents.styles import CELL
 from configurator.documents.tables import headed_table
@@ -26,8 +27,8 @@ OPEN_WORDS = (
 )
 
 OTHERS = (
-    "Shown are the cases the workshop puts first, and the hardest one. Other roads, seasons and "
-    "loads stand in the calculation sheet and in the handover pack."
+    "Shown are the cases the workshop puts first, and the hardest one; it tells other roads, "
+    "seasons and loads when asked, and the handover pack lists them."
 )
 
 
@@ -81,8 +82,7 @@ def _bands(spec: Spec, lines: Sequence[RangeLine]) -> list[Flowable]:
     age = age_in_words(spec.workshop.aged)
     said = f"{BAND_WORDS} A battery is counted as aged after {age}."
     return [
-        _table(lines),
-        small(said if spec.is_complete else f"{said} {OPEN_WORDS}"),
+        Noted(_table(lines), small(said if spec.is_complete else f"{said} {OPEN_WORDS}")),
     ]
 
 

@@ -9,7 +9,7 @@ from reportlab.platypus.tables import TableStyle
 
 from configurator.catalog.models.text import SafetyMessage, SignalWord
 from configurator.documents.colours import INK, PAPER, SIGNAL_BANDS, rgb
-from configurator.documents.glyphs import markup
+from configurator.documents.glyphs import markup, prose
 from configurator.documents.styles import CELL, TEXT_WIDTH
 from configurator.documents.typeface import BODY, BOLD
 
@@ -95,7 +95,7 @@ def safety_panel(message: SafetyMessage, *, width: float = TEXT_WIDTH) -> Table:
             _said("Hazard", message.hazard),
             _said("What can happen", message.consequence),
             _said("How to avoid it", "" if avoid else message.avoid[0]),
-            *(Paragraph(markup(step), _STEP, bulletText="•") for step in avoid),
+            *(Paragraph(prose(step), _STEP, bulletText="•") for step in avoid),
         ],
         width,
     )
@@ -111,7 +111,7 @@ _STEP = CELL.clone("panel-step", leftIndent=14, bulletIndent=3, spaceAfter=1)
 
 
 def _said(label: str, text: str) -> Paragraph:
-    return Paragraph(f"<b>{label}:</b> {markup(text)}", _SAID)
+    return Paragraph(f"<b>{label}:</b> {prose(text)}", _SAID)
 
 
 def _panel(signal: SignalWord, content: list[Flowable], width: float) -> Table:

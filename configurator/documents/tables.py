@@ -45,6 +45,21 @@ _TOTAL = [
 ]
 
 
+_GREATEST_UNDIVIDED = 400.0
+"""A row higher than this [pt] may be divided within; it might fit on no page."""
+
+
+class RowsKeptWhole(Table):  # type: ignore[misc]  # ReportLab is untyped
+    """A table divided between its rows; within one only where it is very high."""
+
+    def split(self, availWidth: float, availHeight: float) -> list[Flowable]:  # noqa: N803  ReportLab
+        """Divide between rows; with no room for the first, divide nothing, so that it moves on."""
+        self._calc(availWidth, availHeight)
+        first = self._rowHeights[self.repeatRows : self.repeatRows + 1]
+        self.splitInRow = int(sum(first) > _GREATEST_UNDIVIDED)
+        return list(super().split(availWidth, availHeight))
+
+
 def headed_table(
     head: Sequence[str],
     rows: Sequence[Sequence[Content]],
@@ -137,7 +152,7 @@ def _table(
     heights: Sequence[float | None] | None = None,
 ) -> Table:
     whole = sum(shares)
-    return Table(
+    return RowsKeptWhole(
         data,
         colWidths=[width * share / whole for share in shares],
         rowHeights=heights,

@@ -11,6 +11,9 @@ from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import words
 from configurator.documents.text_blocks import text_blocks
 
+_OF_THE_DEAL = frozenset({"GBP", "weeks"})
+"""Units of findings about price and date, which say nothing about the vehicle."""
+
 
 def safety_first_blocks(spec: Spec) -> list[Flowable]:
     """Warn of the voltage aboard, the workshop's safety texts, and what the checks found."""
@@ -23,5 +26,5 @@ def safety_first_blocks(spec: Spec) -> list[Flowable]:
         *text_blocks(spec, "safety"),
         subheading("What the checks of this build found"),
         words("These are computed checks. They inform; none is an approval."),
-        *finding_blocks(spec.findings),
+        *finding_blocks([found for found in spec.findings if found.unit not in _OF_THE_DEAL]),
     ]

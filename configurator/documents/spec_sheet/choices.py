@@ -61,7 +61,7 @@ def _choice_table(spec: Spec) -> Table:
     rows = [_row(spec, part, choice) for part, choice in _by_part(spec)]
     rows.append(("Choices together", "", "", "", pounds(price_of_choices(spec))))
     head = ("", "Question", "Chosen", "Whose choice", "With VAT")
-    shares = (0.19, 0.19, 0.29, 0.2, 0.13)
+    shares = (0.25, 0.19, 0.25, 0.18, 0.13)
     return headed_table(head, rows, shares, figures=(4,), strong=(0,), has_total=True)
 
 

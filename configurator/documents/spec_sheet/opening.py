@@ -25,7 +25,7 @@ def opening_blocks(spec: Spec) -> list[Flowable]:
     return [
         words(f"{vehicle.label}, {vehicle.year}", TITLE),
         words(f"Electric conversion for {spec.build.customer.name}", LEAD),
-        vehicle_picture(spec, height=122),
+        vehicle_picture(spec, height=96),
         headline_strip(headline_figures(spec)),
         _who_what_when(spec),
     ]
@@ -77,7 +77,8 @@ def _headline_ranges(spec: Spec) -> list[RangeLine]:
 
 
 def _range_figure(line: RangeLine) -> Figure:
-    return (f"Range, {line.label}", span(line.low_km, line.high_km, unit="km"), "computed band")
+    label = f"{line.label[:1].lower()}{line.label[1:]}"
+    return (f"Range, {label}", span(line.low_km, line.high_km, unit="km"), "computed band")
 
 
 def _mass_figure(spec: Spec, computed: str) -> Figure:
@@ -90,7 +91,6 @@ def _mass_figure(spec: Spec, computed: str) -> Figure:
 def _who_what_when(spec: Spec) -> Table:
     build, donor = spec.build, spec.build.donor
     rows: list[tuple[str, str]] = [
-        ("Customer", build.customer.name),
         ("Contact", build.customer.contact),
         ("Donor vehicle", donor.description),
         ("Identity mark of the donor", donor.identity_mark),

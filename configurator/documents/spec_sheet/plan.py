@@ -6,6 +6,7 @@ from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Plan
 from configurator.documents.figures import day, days_span, span
+from configurator.documents.noted import Noted
 from configurator.documents.paragraphs import small
 from configurator.documents.tables import pairs_table
 
@@ -25,4 +26,5 @@ def plan_blocks(plan: Plan) -> list[Flowable]:
         for stage in plan.stages
         if stage.hours_high
     )
-    return [dates, small(f"Computed from working hours ({hours}) and lead times; no promise.")]
+    told = small(f"Computed from working hours ({hours}) and lead times; no promise.")
+    return [Noted(dates, told)]

@@ -9,6 +9,7 @@ from reportlab.platypus import Flowable, Table
 
 from configurator.build_spec.spec import Price, Spec
 from configurator.documents.figures import number, pounds, pounds_span
+from configurator.documents.noted import Noted
 from configurator.documents.paragraphs import small
 from configurator.documents.spec_sheet.choices import line_of_choice, price_of_choices
 from configurator.documents.tables import headed_table
@@ -25,7 +26,7 @@ _SHARES = (0.75, 0.25)
 
 def price_blocks(spec: Spec) -> list[Flowable]:
     """Show what the price is made of, and the total with its VAT."""
-    return [_line_table(spec), small(_vat_words(spec.price))]
+    return [Noted(_line_table(spec), small(_vat_words(spec.price)))]
 
 
 def _line_table(spec: Spec) -> Table:

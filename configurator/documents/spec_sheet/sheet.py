@@ -12,6 +12,7 @@ from configurator.documents.page_frame import frame_words
 from configurator.documents.paged_document import pdf_bytes
 from configurator.documents.performance_table import performance_brief
 from configurator.documents.range_table import range_brief
+from configurator.documents.spec_sheet.carrying import carrying_limits
 from configurator.documents.spec_sheet.choices import choice_blocks, open_group_blocks
 from configurator.documents.spec_sheet.closing import closing_blocks
 from configurator.documents.spec_sheet.customers_day import day_blocks
@@ -54,6 +55,7 @@ def _story(spec: Spec) -> list[Flowable]:
         *price_blocks(spec),
         sheet_heading("Weights and axle loads", "weights"),
         *axle_blocks(spec.weights),
+        *carrying_limits(spec),
         sheet_heading("Range", "range"),
         *range_brief(spec),
         *_day(spec),
