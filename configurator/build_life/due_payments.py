@@ -42,6 +42,7 @@ def due_payments(
     life: Life,
     ordered: Sequence[StagePayment],
     *,
+    since: int = 0,
     and_then_gbp: Decimal = Decimal(0),
 ) -> tuple[DuePayment, ...]:
     """Tell what is due at each stage.
@@ -51,7 +52,10 @@ def due_payments(
     life : Life
         Of the build.
     ordered : sequence of StagePayment
-        As the accepted quotation said.
+        Of an issued spec, as the order said.
+    since : int
+        Number of the entry that issued it: the lines of changes signed before are in it already,
+        and only what they cost for being late comes on top.
     and_then_gbp : Decimal
         What a change not yet signed would add, to show its effect.
 
@@ -71,7 +75,8 @@ def due_payments(
         if isinstance(body, ChangeSigned):
             if body.number in second:
                 order = changes[body.number]
-                added = order.price_change_gbp + order.late_change_gbp
+                lines = order.price_change_gbp if entry.number > since else Decimal(0)
+                added = lines + order.late_change_gbp
                 amounts = _changed(amounts, ordered, reached, added)
             second.add(body.number)
     amounts = _changed(amounts, ordered, reached, and_then_gbp)

@@ -8,7 +8,6 @@ from datetime import datetime
 from typing import Literal
 
 from configurator.build_life.differences import SpecDifferences, spec_differences
-from configurator.build_life.due_payments import due_payments
 from configurator.build_life.entries import (
     Body,
     ChangeOrdered,
@@ -22,7 +21,7 @@ from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
-from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.workshop import Stage
 from configurator.documents.change_order import ChangeOrderContent, change_order_pdf
 from configurator.errors import Fault, LifeError
@@ -30,9 +29,15 @@ from configurator.pricing.late_change import late_change_pence
 from configurator.record.book import read_life, write_entries
 from configurator.units import pence, pounds
 from configurator.workflow.builds import read_draft
+from configurator.workflow.change_refusals import (
+    may_change,
+    refuse_overtaken,
+    waiting_order,
+)
 from configurator.workflow.draft_saving import refuse_stale
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
+from configurator.workflow.order_payments import payments_with
 from configurator.workflow.papers import store_file
 from configurator.workflow.premises import Premises
 
@@ -43,9 +48,12 @@ CHANGE_ORDER = "change-order"
 class ProposedChange:
     """What the draft would change in the issued spec; nothing is written yet."""
 
+    life: Life
     issued: SpecIssued
     spec: Spec
     """The proposed one, computed with the catalog of the issued one."""
+    stage: Stage
+    """That the vehicle is in."""
     content: ChangeOrderContent
     faults: tuple[Fault, ...]
     """What stands against it, unanswered warnings among it."""
@@ -63,11 +71,17 @@ def proposed_change(
     ChoiceError
         If the draft chooses what the catalog of the issued spec does not have.
     """
+    return _proposed(premises, read_draft(premises, reference).build, answered)
+
+
+def _proposed(
+    premises: Premises, build: BuildInput, answered: Sequence[WarningAnswered]
+) -> ProposedChange:
+    reference = build.reference
     life = read_life(premises.record, reference)
-    issued = _may_change(life, reference)
+    issued = may_change(life, reference)
     catalog = catalog_of(premises, issued.catalog_sha256)
     before = read_spec(premises, life, issued.spec_sha256)
-    build = read_draft(premises, reference).build
     # What was promised keeps its prices: the day they are of stays the same.
     spec = specify(
         catalog, build.model_copy(update={"priced_on": before.build.priced_on}), premises.engines
@@ -76,8 +90,14 @@ def proposed_change(
     if found.before_sha256 == found.after_sha256:
         what = f"the draft is as spec {issued.letter} says; there is nothing to change"
         raise LifeError([Fault("P121", reference, what, "Change the draft in the talk first.")])
-    content = _content(life, issued, found, catalog, before)
-    return ProposedChange(issued, spec, content, tuple(findings_against(spec.findings, answered)))
+    return ProposedChange(
+        life,
+        issued,
+        spec,
+        _stage_of(life, catalog.stages),
+        _content(premises, life, spec, found, catalog.stages),
+        tuple(findings_against(spec.findings, answered)),
+    )
 
 
 def propose_change(
@@ -113,9 +133,10 @@ def propose_change(
     OvertakenError
         If somebody else wrote one a moment before.
     """
-    refuse_stale(premises, read_draft(premises, reference), revision)
+    draft = read_draft(premises, reference)
+    refuse_stale(premises, draft, revision)
     answered = written_answers(answers, by)
-    change = proposed_change(premises, reference, answered=answered)
+    change = _proposed(premises, draft.build, answered)
     if change.faults:
         raise LifeError(change.faults)
     pdf = change_order_pdf(change.spec, change.content)
@@ -130,7 +151,7 @@ def propose_change(
         to_sha256=change.spec.sha256(),
         catalog_sha256=issued.catalog_sha256,
         revision=revision,
-        stage_id=_stage_of(read_life(premises.record, reference), premises.catalog.stages).id,
+        stage_id=change.stage.id,
         price_change_gbp=change.content.differences.price_change_gbp,
         late_change_gbp=change.content.late_change_gbp,
         document_sha256=paper.sha256,
@@ -138,8 +159,9 @@ def propose_change(
     )
 
     def bodies(life: Life) -> Sequence[Body]:
-        if _may_change(life, reference).spec_sha256 != issued.spec_sha256:
-            what = "another spec was issued meanwhile"
+        may_change(life, reference)
+        if (life.issued, life.stage) != (issued, change.life.stage):
+            what = "another spec was issued or a stage was reached meanwhile"
             raise LifeError([Fault("P122", reference, what, "Look at the change again.")])
         return (order,)
 
@@ -193,7 +215,8 @@ def sign_change(
         raise LifeError([Fault("P124", f"C{number}", what, "Write it, such as “on paper”.")])
 
     def bodies(life: Life) -> Sequence[Body]:
-        order = _waiting(life, number)
+        order = waiting_order(life, number)
+        refuse_overtaken(life, order)
         signed = ChangeSigned(number=number, by=side, to_sha256=order.to_sha256, how=how.strip())
         others = [other for other in life.signatures(number) if other.by != side]
         return (signed, *_issued_by(premises, life, order)) if others else (signed,)
@@ -215,7 +238,7 @@ def withdraw_change(
         raise LifeError([Fault("P124", f"C{number}", "nothing says why", "Write the reason.")])
 
     def bodies(life: Life) -> Sequence[Body]:
-        _waiting(life, number)
+        waiting_order(life, number)
         return (ChangeWithdrawn(number=number, because=because.strip()),)
 
     write_entries(premises.record, reference, bodies, by=by, now=now)
@@ -232,47 +255,23 @@ def _issued_by(premises: Premises, life: Life, order: ChangeOrdered) -> tuple[Bo
     )
 
 
-def _may_change(life: Life, reference: str) -> SpecIssued:
-    issued, waiting = life.issued, life.open_change
-    if issued is None:
-        what = "no spec is issued yet, so there is nothing to change"
-        raise LifeError([Fault("P125", reference, what, "Change the draft itself.")])
-    if life.handed_over is not None:
-        what = "the vehicle was handed over"
-        raise LifeError([Fault("P128", reference, what, "Start a new build for later work.")])
-    if waiting is not None:
-        what = f"change order C{waiting.number} still waits for a signature"
-        raise LifeError([Fault("P126", reference, what, "Have it signed, or withdraw it.")])
-    return issued
-
-
-def _waiting(life: Life, number: int) -> ChangeOrdered:
-    waiting = life.open_change
-    if waiting is None or waiting.number != number:
-        what = "it does not wait for a signature (any more)"
-        raise LifeError([Fault("P127", f"C{number}", what, "Look at the build as it is now.")])
-    return waiting
-
-
 def _content(
-    life: Life, issued: SpecIssued, found: SpecDifferences, catalog: Catalog, before: Spec
+    premises: Premises, life: Life, spec: Spec, found: SpecDifferences, stages: Sequence[Stage]
 ) -> ChangeOrderContent:
-    stage = _stage_of(life, catalog.stages)
+    stage = _stage_of(life, stages)
     altered = [
         (pence(line.before_gbp or pounds(0)), pence(line.after_gbp or pounds(0)))
         for line in found.lines
     ]
     late = pounds(late_change_pence(altered, stage.late_change_percent))
-    first = before.price.payments
-    added = found.price_change_gbp + late
     return ChangeOrderContent(
         number=len(life.of(ChangeOrdered)) + 1,
-        from_letter=issued.letter,
+        from_letter=life.issued.letter if life.issued else "",
         stage_label=stage.label,
         late_change_percent=stage.late_change_percent,
         differences=found,
         late_change_gbp=late,
-        payments=due_payments(life, first, and_then_gbp=added),
+        payments=payments_with(premises, life, spec, found.price_change_gbp, late),
     )
 
 

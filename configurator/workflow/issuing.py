@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 
+from configurator.build_life.due_payments import applied_changes
 from configurator.build_life.entries import Body, SpecIssued, WarningAnswered
 from configurator.build_life.freezing import freeze_entries
 from configurator.build_life.life import Life
@@ -17,7 +18,7 @@ from configurator.record.contents import find_content
 from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_saving import refuse_stale
 from configurator.workflow.issued_catalogs import kept_catalog
-from configurator.workflow.papers import spec_of_draft
+from configurator.workflow.papers import spec_of
 from configurator.workflow.premises import Premises
 
 Answers = Mapping[tuple[str, str], str]
@@ -62,8 +63,9 @@ def freeze(
     OvertakenError
         If somebody else issued it a moment before.
     """
-    refuse_stale(premises, read_draft(premises, reference), revision)
-    spec = spec_of_draft(premises, reference)
+    draft = read_draft(premises, reference)
+    refuse_stale(premises, draft, revision)
+    spec = spec_of(premises, draft.build)
     answered = written_answers(answers, by)
 
     def bodies(life: Life) -> Sequence[Body]:
@@ -83,15 +85,19 @@ def freeze(
 
 
 def refuse_beside_order(life: Life, spec: Spec) -> None:
-    """Refuse to change what a customer ordered without their signature.
+    """Refuse to change what a customer signed without their signature.
 
     Raises
     ------
     LifeError
-        If choices or price of the order differ.
+        If a change order waits, or choices or price of what was signed last differ.
     """
-    issued = life.issued
-    if issued is None or life.accepted is None:
+    issued, waiting = life.issued, life.open_change
+    if waiting is not None:
+        what = f"change order C{waiting.number} waits for a signature, and starts from what stands"
+        remedy = "Have it signed, or withdraw it, first."
+        raise LifeError([Fault("P081", spec.build.reference, what, remedy)])
+    if issued is None or (life.accepted is None and not applied_changes(life)):
         return
     changed = set(changed_sections(issued.section_sha256, section_hashes(spec)))
     ordered = sections_in_words(tuple(sorted(changed & {"choices", "price"})))

@@ -11,6 +11,7 @@ from pathlib import Path
 from configurator.build_spec.derivations.explain import derive_all
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.build import BuildInput
 from configurator.documents.calculation_sheet import calculation_sheet_pdf
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.spec_sheet.sheet import spec_sheet_pdf
@@ -199,7 +200,17 @@ def spec_of_draft(premises: Premises, reference: str) -> Spec:
     ChoiceError
         If the vehicle or a choice is not in the catalog any more; all of them together.
     """
-    build = read_draft(premises, reference).build
+    return spec_of(premises, read_draft(premises, reference).build)
+
+
+def spec_of(premises: Premises, build: BuildInput) -> Spec:
+    """Compute the spec of a build with the catalog at work.
+
+    Raises
+    ------
+    ChoiceError
+        If the vehicle or a choice is not in the catalog any more; all of them together.
+    """
     if lost := lost_choices(premises.catalog, build):
         raise ChoiceError(lost)
     return specify(premises.catalog, build, premises.engines)

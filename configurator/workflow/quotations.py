@@ -23,7 +23,7 @@ from configurator.workflow.draft_saving import refuse_stale, save_steps
 from configurator.workflow.issued_catalogs import kept_catalog
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
 from configurator.workflow.offered import lost_choices
-from configurator.workflow.papers import spec_of_draft, store_file
+from configurator.workflow.papers import spec_of, store_file
 from configurator.workflow.premises import Premises
 
 QUOTATION = "quotation"
@@ -78,7 +78,7 @@ def give_quotation(
     _refuse_unfit(premises, draft, life, today, terms)
     assert terms is not None  # noqa: S101  refused above
     draft = _priced_on(premises, draft, today, now)
-    spec, last = spec_of_draft(premises, reference), life.quotation
+    spec, last = spec_of(premises, draft.build), life.quotation
     content = QuotationContent(
         number=1 if last is None else last.number + 1,
         given_on=today,
@@ -204,7 +204,7 @@ def _refuse_unfit(
     if terms is None:
         what = f"the workshop has no terms in force on {today.isoformat()}"
         faults.append(Fault("P060", "workshop.yaml", what, "Add terms that are valid by then."))
-    spec = spec_of_draft(premises, draft.build.reference)
+    spec = spec_of(premises, draft.build)
     faults += [
         Fault("P061", finding.code, finding.sentence.rstrip("."), finding.remedy)
         for finding in spec.findings

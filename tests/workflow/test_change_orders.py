@@ -14,6 +14,7 @@ from configurator.build_life.people import Person
 from configurator.build_spec.pipeline import specify
 from configurator.errors import LifeError, OvertakenError
 from configurator.record.book import read_life
+from configurator.workflow import change_orders, papers
 from configurator.workflow.builds import read_draft
 from configurator.workflow.change_orders import (
     propose_change,
@@ -83,10 +84,9 @@ def pick_another(premises: Premises, reference: str, now: datetime) -> None:
 
 
 def sign_both(premises: Premises, reference: str, number: int, now: datetime) -> None:
-    for side, by in (("workshop", MANAGER), ("customer", CONSULTANT)):
-        sign_change(
-            premises, reference, number, side=side, how="On paper, in the file", by=by, now=now
-        )  # type: ignore[arg-type]
+    how = "On paper, in the file"
+    sign_change(premises, reference, number, side="workshop", how=how, by=MANAGER, now=now)
+    sign_change(premises, reference, number, side="customer", how=how, by=CONSULTANT, now=now)
 
 
 def test_a_change_counts_once_both_have_signed(
@@ -213,3 +213,118 @@ def test_of_many_second_signatures_one_issues_the_spec(
     with ThreadPoolExecutor(6) as pool:
         assert 1 == sum(pool.map(attempt, range(8)))
     assert 2 == len(read_life(premises.record, reference).of(SpecIssued))
+
+
+def reach(premises: Premises, reference: str, stage: str, now: datetime) -> None:
+    reach_stage(premises, reference, stage, reached_on=now.date(), by=MANAGER, now=now)
+
+
+def sign_offs(premises: Premises, reference: str, now: datetime) -> None:
+    issued = read_life(premises.record, reference).issued
+    assert issued is not None
+    for sign_off, by in (("sums", ENGINEER), ("promise", CONSULTANT)):
+        sign(premises, reference, sign_off, spec_sha256=issued.spec_sha256, by=by, now=now)
+
+
+def test_the_payments_after_several_changes_sum_to_the_price_with_all_late_costs(
+    premises: Premises, reference: str, issued: SpecIssued, order: Order, now: datetime
+) -> None:
+    sign_offs(premises, reference, now)
+    for stage in ("begin", "build"):
+        reach(premises, reference, stage, now)
+    late = Decimal(0)
+    for number in (1, 2):
+        pick_another(premises, reference, now)
+        change = proposed_change(premises, reference)
+        late += change.content.late_change_gbp
+        total = change.spec.price.total_low_gbp + late
+        assert total == sum(payment.amount_gbp for payment in change.content.payments)
+        first = change.content.payments[0]
+        assert first.has_fallen_due
+        assert first.ordered_gbp == first.amount_gbp, "what has fallen due stays"
+        order()
+        sign_both(premises, reference, number, now)
+
+
+def test_a_change_that_closes_the_last_choices_tells_the_payments(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    answers = answers_for(premises, reference)
+    freeze(premises, reference, revision=1, answers=answers, by=ENGINEER, now=now)
+    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
+    change = proposed_change(premises, reference)
+    total = change.spec.price.total_low_gbp + change.content.late_change_gbp
+    assert total == sum(payment.amount_gbp for payment in change.content.payments)
+
+
+def test_no_spec_is_issued_beside_a_change_order_that_waits(
+    premises: Premises, reference: str, order: Order, now: datetime
+) -> None:
+    pick_another(premises, reference, now)
+    order()
+    revision, answers = read_draft(premises, reference).revision, answers_for(premises, reference)
+    with pytest.raises(LifeError, match="waits for a signature"):
+        freeze(
+            premises,
+            reference,
+            revision=revision,
+            answers=answers,
+            because="Past the customer",
+            by=ENGINEER,
+            now=now,
+        )
+
+
+def test_what_the_customer_signed_in_a_change_order_is_not_issued_otherwise(
+    premises: Premises, reference: str, order: Order, now: datetime
+) -> None:
+    pick_another(premises, reference, now)
+    order()
+    sign_both(premises, reference, 1, now)
+    revision = read_draft(premises, reference).revision
+    undo_last_change(premises, reference, revision=revision, now=now)
+    with pytest.raises(LifeError, match="the customer ordered spec B"):
+        freeze(
+            premises,
+            reference,
+            revision=revision + 1,
+            answers=answers_for(premises, reference),
+            because="Past the customer",
+            by=ENGINEER,
+            now=now,
+        )
+
+
+def test_a_change_order_is_written_anew_once_a_later_stage_is_reached(
+    premises: Premises, reference: str, order: Order, now: datetime
+) -> None:
+    reach(premises, reference, "begin", now)
+    sign_offs(premises, reference, now)
+    pick_another(premises, reference, now)
+    order()
+    reach(premises, reference, "build", now)
+    with pytest.raises(LifeError) as refused:
+        sign_both(premises, reference, 1, now)
+    assert ["P129"] == [fault.code for fault in refused.value.faults]
+    withdraw_change(premises, reference, 1, because="Another stage", by=MANAGER, now=now)
+    assert "build" == order().stage_id
+
+
+def test_a_stage_reached_while_a_change_is_written_is_told(
+    premises: Premises,
+    reference: str,
+    order: Order,
+    now: datetime,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    pick_another(premises, reference, now)
+    real = papers.store_file
+
+    def slow(*arguments: object, **named: object) -> object:
+        reach(premises, reference, "begin", now)
+        return real(*arguments, **named)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(change_orders, "store_file", slow)
+    with pytest.raises(LifeError) as refused:
+        order()
+    assert ["P122"] == [fault.code for fault in refused.value.faults]
