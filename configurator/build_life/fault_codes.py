@@ -15,4 +15,6 @@ FAULT_CODES: Mapping[str, str] = {
     "L008": "A stage is not the next one",
     "L009": "A choice that the stage closes is still open",
     "L010": "The issued spec is not signed off",
+    "L020": "Something was measured before the first spec was issued",
+    "L021": "A day of measurement is still to come",
 }

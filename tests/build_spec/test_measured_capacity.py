@@ -14,6 +14,7 @@ from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import RangeLine, Spec
 from configurator.catalog.models.build import AsBuilt, BuildInput
 from configurator.catalog.models.component import Pack
+from configurator.catalog.models.rule import FactName
 from tests.build_spec.tiny_builds import build_of, every_build, tiny_catalog
 
 CATALOG = tiny_catalog()
@@ -48,7 +49,11 @@ def nominal_kwh(spec: Spec) -> float:
 def test_usable_energy_and_charging_time_scale_with_the_measured_capacity() -> None:
     before = spec_of()
     after = spec_of(AsBuilt(pack_capacity_kwh=0.9 * nominal_kwh(before)))
-    for name, case in (("usable_energy_kwh", None), ("charging_hours", SOURCE)):
+    asked: tuple[tuple[FactName, str | None], ...] = (
+        ("usable_energy_kwh", None),
+        ("charging_hours", SOURCE),
+    )
+    for name, case in asked:
         old, new = before.fact(name, case), after.fact(name, case)
         assert old is not None
         assert new is not None

@@ -1,0 +1,34 @@
+"""Every name that a record's bound may use is computed, or is told as not computed."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import get_args
+
+from configurator.build_life.computed_values import computed_value
+from configurator.build_life.tolerances import figure
+from configurator.build_spec.engines import Engines
+from configurator.build_spec.pipeline import specify
+from configurator.catalog.build_file import load_build
+from configurator.catalog.load import load_catalog
+from configurator.catalog.models.as_built import COMPUTED_UNITS, ComputedName
+
+DEMO = Path(__file__).parents[2] / "catalog"
+
+
+def test_every_name_has_a_unit_and_a_value_for_a_finished_demo_build() -> None:
+    catalog = load_catalog(DEMO)
+    build = load_build(DEMO / "demo_builds" / "6_finished_pickup.yaml", catalog)
+    spec = specify(catalog, build, Engines())
+    names = get_args(ComputedName)
+    assert set(names) == set(COMPUTED_UNITS)
+    values = {name: computed_value(spec, name) for name in names}
+    assert all(value is not None and math.isfinite(value) for value in values.values()), values
+    # Source: UN Regulation No. 100, 5.1.3: 500 ohms for each volt, here in kilohms.
+    assert values["isolation-kohm"] == 0.5 * (values["full-voltage-v"] or 0)
+
+
+def test_figures_keep_the_digits_that_were_read() -> None:
+    assert "0.018 Ω" == figure(0.018, "Ω")
+    assert "-4.5 °C" == figure(-4.5, "°C")
