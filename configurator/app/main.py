@@ -15,6 +15,7 @@ from configurator.app.screens import (
     consultation,
     electrical_set,
     enquiry,
+    handover,
     log_in,
     measurements,
     papers,
@@ -42,6 +43,7 @@ def run() -> None:
         ),
         "quotation": st.Page(quotation.show, title="Quotation", url_path="quotation"),
         "sign-off": st.Page(sign_off.show, title="Sign-off", url_path="sign-off"),
+        "handover": st.Page(handover.show, title="Handover", url_path="handover"),
         "changes": st.Page(changes.show, title="Changes", url_path="changes"),
         "papers": st.Page(papers.show, title="Papers", url_path="papers"),
         "charging": st.Page(

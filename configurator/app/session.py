@@ -26,6 +26,7 @@ PageName: TypeAlias = Literal[
     "quotation",
     "sign-off",
     "changes",
+    "handover",
 ]
 Tone: TypeAlias = Literal["said", "asked", "refused"]
 Notice: TypeAlias = tuple[Tone, tuple[str, ...]]

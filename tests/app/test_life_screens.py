@@ -69,3 +69,14 @@ def test_a_spec_can_be_issued_without_a_quotation(open_screens: Opener) -> None:
         field.input("Seen and judged")
     next(b for b in screen.button if "Issue the first spec" in b.label).click()
     assert "Spec A" in words(screen.run())
+
+
+def test_the_handover_lists_what_is_missing_and_leads_there(accepted: AppTest) -> None:
+    screen = to(accepted, "handover")
+    said = words(screen)
+    assert "Missing for the handover" in said
+    assert "Sign-off: The sums" in said
+    assert "Weighbridge ticket" in said
+    assert "issue-pack" not in {button.key for button in screen.button}
+    screen.button(key="to-sign-off").click().run()
+    assert "Not signed yet." in words(screen)

@@ -18,6 +18,7 @@ DONE_ON: dict[str, tuple[session.PageName, str]] = {
     "quotation": ("quotation", "Quotation of"),
     "sign-off": ("sign-off", "Sign-off of"),
     "changes": ("changes", "Changes of"),
+    "handover": ("handover", "Handover of"),
 }
 """Where the first thing that waits is done, beside the talk and the papers."""
 

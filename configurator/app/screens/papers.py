@@ -68,6 +68,10 @@ SIGN_OFF = (
     "The issued spec, who answers for which part of it within the workshop, and the stages of the "
     "build."
 )
+HANDOVER = (
+    "What is missing for the final pack, with who can close it; the issued packs with their "
+    "revisions, and the handing over."
+)
 CHANGES = "What the draft changes in the issued spec, what that costs, and both signatures."
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
@@ -85,6 +89,7 @@ def show() -> None:
         session.say("asked", spoken(ChoiceError(lost)))
     show_head("Papers", draft.build, "consultation")
     frame.show_notices()
+    _section("For the customer")
     left, right = st.columns(2, gap="medium")
     with left, st.container(key="spec-sheet"):
         _paper("Spec sheet", SHEET, "")
@@ -120,19 +125,23 @@ def _made_so_far(reference: str, *, is_lost: bool) -> None:
 
 
 def _for_the_order(reference: str) -> None:
+    _section("The order")
     _way_to("quotation", "Quotation", QUOTATION, "Open the quotation", reference)
     _way_to("sign-off", "Sign-off", SIGN_OFF, "Open the sign-offs", reference)
     _way_to("changes", "Changes", CHANGES, "Open the changes", reference)
+    _way_to("handover", "Handover", HANDOVER, "Open the handover", reference)
 
 
 def _for_everybody(reference: str) -> None:
+    _section("The figures")
     _way_to("charging", "Charging and driving", CHARGING, "Open charging and driving", reference)
     _way_to("weights", "Weights", WEIGHTS, "Open the weights", reference)
     _way_to("working", "How each figure is worked out", WORKING, "Open the workings", reference)
 
 
 def _for_the_workshop(reference: str, *, is_lost: bool) -> None:
-    _way_to("electrical", "For the workshop", ELECTRICAL, "Open the electrical set", reference)
+    _section("For the workshop")
+    _way_to("electrical", "Electrical set", ELECTRICAL, "Open the electrical set", reference)
     _way_to("measurements", "Measured on the road", MEASURED, "Enter what was measured", reference)
     with st.container(key="calculation-sheet", horizontal=True, vertical_alignment="center"):
         _paper("Calculation sheet", CALCULATION, "")
@@ -145,6 +154,10 @@ def _for_the_workshop(reference: str, *, is_lost: bool) -> None:
         )
 
 
+def _section(title: str) -> None:
+    st.html(tag("h2", text(title)))
+
+
 def _way_to(page: session.PageName, title: str, about: str, label: str, reference: str) -> None:
     with st.container(key=f"way-to-{page}", horizontal=True, vertical_alignment="center"):
         _paper(title, about, "")
@@ -154,7 +167,7 @@ def _way_to(page: session.PageName, title: str, about: str, label: str, referenc
 
 def _paper(title: str, about: str, missing: str) -> None:
     why = tag("p", text(missing), class_="missing") if missing else ""
-    st.html(tag("h2", text(title)) + tag("p", text(about)) + why)
+    st.html(tag("h3", text(title)) + tag("p", text(about)) + why)
 
 
 def _download(

@@ -15,6 +15,7 @@ KIND_WORDS = {
     "calculation-sheet": "Calculation sheet, for the workshop",
     "quotation": "Quotation",
     "change-order": "Change order",
+    "issued-pack": "Handover pack, issued",
     "sign-off-record": "Sign-off record, for the workshop",
 }
 

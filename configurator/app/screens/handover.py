@@ -1,0 +1,75 @@
+"""Handover: what is missing and who can close it, the final pack, and the handing over."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import streamlit as st
+
+from configurator.app import frame, session
+from configurator.app.markup import tag, text
+from configurator.app.people import acting
+from configurator.app.premises import now, premises
+from configurator.app.screens.build_page import draft_to_change, show_head
+from configurator.app.screens.life_parts import LOOK, do_calmly, offer_document, show_rows, who_acts
+from configurator.app.view_models.handover import MISSING_HEADS, missing_rows, pack_sentences, pages
+from configurator.build_life.people import Person
+from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
+
+ABOUT = (
+    "The final pack can be made once the records are there and within their limits, the sign-offs "
+    "hold and no check blocks. Until then the pack stays a draft, which the papers offer. The gate "
+    "is the workshop's own; it approves nothing for the road."
+)
+OPEN = "Nothing is missing: the final pack can be issued."
+
+
+def show() -> None:
+    """Lay out the handover of the build in the address."""
+    draft = draft_to_change()
+    if draft is None:
+        return
+    st.html(LOOK)
+    show_head("Handover", draft.build, "papers")
+    frame.show_notices()
+    st.html(tag("p", text(ABOUT)))
+    by, reference = acting(), draft.build.reference
+    with st.spinner("Looking at what is missing …"):
+        gate = gate_of(premises(), reference)
+    if gate.missing:
+        _missing(gate, reference)
+    elif gate.life.handed_over is None:
+        st.html(tag("p", text(OPEN), class_="lead"))
+        _issue(reference, by)
+    _packs(gate, reference, by)
+    who_acts(by)
+
+
+def _missing(gate: Gate, reference: str) -> None:
+    show_rows("Missing for the handover", MISSING_HEADS, missing_rows(gate.missing))
+    with st.container(key="close-it", horizontal=True):
+        for page, label in pages(gate.missing):
+            if st.button(label, key=f"to-{page}"):
+                session.go_to(page, reference)
+
+
+def _issue(reference: str, by: Person) -> None:
+    if st.button("Issue the final pack", key="issue-pack", type="primary"):
+        with st.spinner("Making the pack …"):
+            act = partial(issue_pack, premises(), reference, by=by, now=now())
+            do_calmly(act, "The final pack is issued, and kept as it is.")
+
+
+def _packs(gate: Gate, reference: str, by: Person) -> None:
+    sentences = pack_sentences(gate.life)
+    if not sentences:
+        return
+    items = (tag("li", text(sentence)) for sentence in sentences)
+    st.html(tag("h2", text("Issued packs")) + tag("ul", *items))
+    offer_document(reference, ISSUED_PACK, "Download the last issued pack")
+    if gate.life.handed_over is not None or gate.missing:
+        return
+    on = st.date_input("Handed over on", value=now().date(), key="handed-over-on")
+    if st.button("The vehicle is handed over", key="hand-over"):
+        act = partial(hand_over, premises(), reference, handed_over_on=on, by=by, now=now())
+        do_calmly(act, "The vehicle is handed over.")

@@ -1,0 +1,50 @@
+"""The handover gate, as its screen tells it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from configurator.app.view_models.life import Row, who_and_when
+from configurator.build_life.entries import HandedOver, PackIssued
+from configurator.build_life.gate import Missing
+from configurator.build_life.life import Life
+
+if TYPE_CHECKING:
+    from configurator.app.session import PageName
+
+MISSING_HEADS = ("Missing", "Why", "Who can close it")
+WAYS: dict[PageName, str] = {
+    "consultation": "To the talk",
+    "quotation": "To the quotation",
+    "changes": "To the changes",
+    "sign-off": "To the sign-offs",
+}
+"""Where things are closed, in the order of the work."""
+
+
+def missing_rows(missing: Iterable[Missing]) -> tuple[Row, ...]:
+    """Tell what is missing, why, and who can close it."""
+    return tuple(
+        Row((one.what, one.why, one.role.replace("-", " ").capitalize())) for one in missing
+    )
+
+
+def pages(missing: Iterable[Missing]) -> tuple[tuple[PageName, str], ...]:
+    """List the pages on which what is missing is closed, each once."""
+    wanted = {one.page for one in missing}
+    return tuple((page, label) for page, label in WAYS.items() if page in wanted)
+
+
+def pack_sentences(life: Life) -> tuple[str, ...]:
+    """Say which revisions of the pack were issued, what changed, and the handing over."""
+    told = []
+    for entry in life.entries:
+        if isinstance(entry.body, PackIssued):
+            changes = " ".join(entry.body.changes)
+            what = f": {changes}" if changes else ""
+            told.append(f"Revision {entry.body.revision}, {who_and_when(entry)}{what}")
+        if isinstance(entry.body, HandedOver):
+            on = entry.body.handed_over_on.isoformat()
+            told.append(f"Handed over on {on}, noted by {who_and_when(entry)}")
+    return tuple(told)
