@@ -79,7 +79,7 @@ def test_a_source_says_what_limits_it_and_what_it_gives() -> None:
     line = ChargingLine(**COMPLETE)
     [row] = charging_rows([line])
     assert "charger, one phase of its three; at −5 °C the cold battery" == row.limited_by
-    assert "AC, 230 V, 32 A, three phases; cable for 32 A; pilot 53.3\xa0%" == row.supply
+    assert "AC, 230 V, 32 A, three phases; cable for 32 A" == row.supply
     assert ("5\xa0h\xa000\xa0min", "11\xa0h\xa015\xa0min") == (row.time, row.cold)
     assert ("21–26\xa0km", "40.0\xa0kWh") == (row.range_gained, row.from_mains)
     assert ("By night, 9.20\xa0p: £3.68",) == row.costs

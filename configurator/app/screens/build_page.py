@@ -53,10 +53,12 @@ def draft_to_change(if_changed: str = CHANGED_ELSEWHERE) -> Draft | None:
 
 
 def show_head(title: str, build: BuildInput, back: Literal["consultation", "papers"]) -> None:
-    """Lay out the title, whose build it is about, and the way back."""
+    """Lay out the title, whose build it is about, and the ways back."""
     with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
         vehicle = premises().catalog.vehicle_by_id[build.vehicle]
         frame.heading(title, f"{vehicle.label} for {build.customer.name} · {build.reference}")
+        if back != "consultation" and st.button("To the talk", key="to-talk"):
+            session.go_to("consultation", build.reference)
         label, key = BACK[back]
         if st.button(label, key=key):
             session.go_to(back, build.reference)

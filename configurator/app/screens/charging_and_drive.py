@@ -9,6 +9,7 @@ import streamlit as st
 
 from configurator.app.markup import items, tag, text
 from configurator.app.screens.build_page import show_computed
+from configurator.app.screens.how_link import how_link
 from configurator.app.screens.safety import caution
 from configurator.app.screens.tables import table
 from configurator.app.view_models.charging_and_drive import (
@@ -21,6 +22,7 @@ from configurator.app.view_models.charging_and_drive import (
     gained_head,
     why_not_all,
 )
+from configurator.app.view_models.words import source_told
 from configurator.build_spec.charging_words import CHARGING_CARE, COLD_CELLS, HOW_COMPUTED
 from configurator.build_spec.performance_doubt import ACCOUNT
 from configurator.build_spec.spec import Spec
@@ -53,7 +55,7 @@ def _show_tables(spec: Spec) -> None:
     _charging(spec)
     topics = ability_topics(spec.performance)
     if topics:
-        st.html(tag("h2", text("What the drive can do")) + tag("p", text(NOT_DRIVEN)))
+        st.html(tag("h2", text("What the drive can do")) + tag("p", text(source_told(NOT_DRIVEN))))
         st.html(_ability_table(topics))
 
 
@@ -79,7 +81,7 @@ def _charging(spec: Spec) -> None:
 
 def _times_alone(row: ChargingRow) -> str:
     """Leave out what belongs to a finished choice of parts."""
-    return tag("tr", _source(row), *(_number(value) for value in (row.from_to, row.time)))
+    return tag("tr", _source(row), _number(row.from_to), _time(row))
 
 
 def _source(row: ChargingRow) -> str:
@@ -92,8 +94,14 @@ def _times(row: ChargingRow) -> str:
         _source(row),
         *(_number(value) for value in (row.from_to, row.power)),
         tag("td", text(row.limited_by)),
-        *(_number(value) for value in (row.time, row.cold)),
+        _time(row),
+        _number(row.cold),
     )
+
+
+def _time(row: ChargingRow) -> str:
+    how = how_link(f"Charging time, {row.source}", row.worked_out)
+    return tag("td", text(row.time), how, class_="number")
 
 
 def _gains(row: ChargingRow) -> str:
@@ -121,7 +129,7 @@ def _ability(row: AbilityRow) -> str:
     return tag(
         "tr",
         tag("th", text(row.label), scope="row"),
-        _number(row.value),
+        tag("td", text(row.value), how_link(row.label, row.worked_out), class_="number"),
         tag("td", text(row.remark), tag("span", text(row.how), class_="how") if row.how else ""),
     )
 

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 import streamlit as st
 
-from configurator.app import session
 from configurator.app.markup import tag, text
 from configurator.app.pictures import chosen_looks, vehicle_picture
 from configurator.app.premises import premises
+from configurator.app.screens.how_link import how_link, page_link
 from configurator.app.view_models.outlook import Outlook, outlook_of
 from configurator.app.view_models.summary import (
     AxleBar,
@@ -20,8 +20,6 @@ from configurator.app.view_models.summary import (
     summary_of,
 )
 from configurator.app.view_models.words import count
-from configurator.app.view_models.working import working_address
-from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.standing import GroupState, PriceFromTo
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.workflow.builds import Draft
@@ -53,7 +51,7 @@ def _price(price: PriceFromTo, groups: Sequence[GroupState]) -> str:
     figure = price_figure(price, sum(group.origin is None for group in groups))
     return tag(
         "div",
-        tag("p", text(figure.label), _how(figure.label, figure.worked_out), class_="label"),
+        tag("p", text(figure.label), how_link(figure.label, figure.worked_out), class_="label"),
         tag("p", text(figure.value), class_="amount"),
         tag("p", text(figure.note), class_="small"),
         class_="price",
@@ -87,13 +85,19 @@ def _more(summary: Summary, outlook: Outlook, revision: int) -> str:
                 data_figures_of=revision,
             ),
             _outlook(outlook),
+            _ways("Charging and driving", "charging-and-driving"),
             tag("h3", text("Laden axles against their limits")),
             *(_axle(bar) for bar in summary.axles),
+            _ways("All weights", "weights"),
             _urgent(summary.findings),
             _open_choices(summary),
             _notes(summary.findings),
         )
     )
+
+
+def _ways(words: str, page: str) -> str:
+    return tag("p", page_link(words, page), class_="ways")
 
 
 def _outlook(outlook: Outlook) -> str:
@@ -111,24 +115,9 @@ def _outlook(outlook: Outlook) -> str:
 
 def _row(figure: Figure) -> str:
     note = tag("dd", text(figure.note), class_="small") if figure.note else ""
-    how = _how(figure.label, figure.worked_out)
+    how = how_link(figure.label, figure.worked_out)
     value = tag("dd", text(figure.value), how, class_="value")
     return tag("div", tag("dt", text(figure.label)), value, note)
-
-
-def _how(label: str, key: Key | None) -> str:
-    """Link to the page that works a figure out; it is computed when somebody goes there."""
-    reference = session.build_reference()
-    if key is None or reference is None:
-        return ""
-    return " " + tag(
-        "a",
-        text("How?"),
-        class_="how-worked",
-        href=working_address(reference, key),
-        target="_self",
-        aria_label=f"How? {label}, worked out",
-    )
 
 
 def _axle(bar: AxleBar) -> str:
@@ -146,7 +135,7 @@ def _axle(bar: AxleBar) -> str:
     )
     words = tag(
         "p",
-        tag("span", text(bar.label), _how(bar.label, bar.worked_out)),
+        tag("span", text(bar.label), how_link(bar.label, bar.worked_out)),
         tag("b", text(bar.load)),
         class_="axle-words",
     )

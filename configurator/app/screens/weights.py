@@ -9,6 +9,7 @@ import streamlit as st
 
 from configurator.app.markup import tag, text
 from configurator.app.screens.build_page import show_computed
+from configurator.app.screens.how_link import how_link
 from configurator.app.screens.tables import table, verdict
 from configurator.app.view_models.weights import (
     AXLE_HEADS,
@@ -98,7 +99,7 @@ def _check(row: CheckRow) -> str:
     return tag(
         "tr",
         tag("th", text(row.label), tag("span", text(row.why), class_="how"), scope="row"),
-        tag("td", text(row.value)),
+        tag("td", text(row.value), how_link(row.label, row.worked_out)),
         tag("td", text(row.bound)),
         tag("td", verdict(row.verdict, row.verdict_words)),
     )

@@ -55,7 +55,8 @@ def show() -> None:
 def _head(draft: Draft) -> None:
     build = draft.build
     with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
-        frame.heading("Working", f"{build.customer.name} · {build.reference}")
+        vehicle = premises().catalog.vehicle_by_id[build.vehicle].label
+        frame.heading("Working", f"{vehicle} for {build.customer.name} · {build.reference}")
         if st.button("Back to the talk", key="to-talk"):
             session.go_to("consultation", build.reference)
         if st.button("To the papers", key="to-papers"):

@@ -12,6 +12,7 @@ from configurator.app.markup import items, tag, text
 from configurator.app.premises import premises
 from configurator.app.screens.build_page import draft_to_change, show_head
 from configurator.app.screens.day_entries import show_entries
+from configurator.app.screens.how_link import how_link
 from configurator.app.screens.safety import caution
 from configurator.app.view_models.your_day import (
     USUAL_DAY,
@@ -33,6 +34,7 @@ ESTIMATES = (
     "Estimates, never a promise. Whoever runs out of charge on a fast road or far from help is in "
     "danger: keep a reserve, know where you can charge, and trust the gauge before this page."
 )
+USABLE = "Usable energy of the battery"
 NO_ANSWER = "This day cannot be answered as it stands"
 NOT_DRIVABLE = (
     "The day cannot be computed as things stand: choices contradict each other, or a part is "
@@ -116,6 +118,8 @@ def _more(told: DayAnswer) -> None:
         for leg in told.legs
     )
     st.html(
-        tag("h3", text("Where the energy goes")) + tag("table", tag("tbody", rows), class_="legs")
+        tag("h3", text("Where the energy goes"))
+        + tag("table", tag("tbody", rows), class_="legs")
+        + tag("p", text(USABLE), how_link(USABLE, ("usable_energy_kwh", None)), class_="small")
     )
     st.html(tag("p", text(" ".join(told.notes)), class_="small"))

@@ -10,12 +10,15 @@ from itertools import groupby
 from configurator.app.view_models.words import (
     MINUS,
     UNBROKEN_SPACE,
+    source_told,
     still_open,
     time_from_to,
     time_taken,
 )
+from configurator.app.view_models.worked_figures import ability_key, charging_key
 from configurator.build_spec.charging_result import ChargingLine
 from configurator.build_spec.charging_words import label_words, limit_words, supply_words
+from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.performance_result import PerformanceLine
 from configurator.build_spec.spec import Spec
 
@@ -26,9 +29,10 @@ DASH = "—"
 class ChargingRow:
     """One source."""
 
+    worked_out: Key
     source: str
     supply: str
-    """What it offers, with cable and pilot."""
+    """What it offers, with its cable."""
     from_to: str
     power: str
     limited_by: str
@@ -49,6 +53,7 @@ class AbilityRow:
     remark: str
     how: str
     """How it is computed; empty where it is that of the row above."""
+    worked_out: Key | None
 
 
 @dataclass(frozen=True)
@@ -74,6 +79,7 @@ def charging_rows(lines: Sequence[ChargingLine]) -> tuple[ChargingRow, ...]:
     """Prepare the sources in their order."""
     return tuple(
         ChargingRow(
+            worked_out=charging_key(line.source_id),
             source=line.label,
             supply=_supply(line),
             from_to=f"{line.from_percent:g} to {line.to_percent:g}{UNBROKEN_SPACE}%",
@@ -130,7 +136,8 @@ def _ability(line: PerformanceLine) -> AbilityRow:
         label=line.label,
         value=_rounded(line),
         remark=f"{limit} {line.note}".strip(),
-        how=f"{line.how[:1].upper()}{line.how[1:]}. Source: {line.source}.",
+        how=source_told(f"{line.how[:1].upper()}{line.how[1:]}. Source: {line.source}."),
+        worked_out=ability_key(line),
     )
 
 
@@ -148,8 +155,7 @@ def _rounded(line: PerformanceLine) -> str:
 
 def _supply(line: ChargingLine) -> str:
     cable = f"cable for {line.cable_current_a:g} A" if line.cable_current_a else ""
-    pilot = f"pilot {line.pilot_duty_percent:g}{UNBROKEN_SPACE}%" if line.pilot_duty_percent else ""
-    return "; ".join(words for words in (supply_words(line), cable, pilot) if words)
+    return "; ".join(words for words in (supply_words(line), cable) if words)
 
 
 def _cold(line: ChargingLine) -> str:

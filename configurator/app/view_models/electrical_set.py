@@ -6,7 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from configurator.app.view_models.words import UNBROKEN_SPACE, count, rounded, still_open
+from configurator.app.view_models.words import (
+    UNBROKEN_SPACE,
+    count,
+    rounded,
+    source_told,
+    still_open,
+)
 from configurator.app.view_models.worked_figures import check_key
 from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.electrical_check import ElectricalCheck, Verdict

@@ -162,7 +162,8 @@ def _conditions(line: RangeLine) -> str:
         return line.conditions
     causes = ", ".join(cause.input.label.lower() for cause in line.widened_by)
     return (
-        f"{line.conditions}; so wide mostly by {causes}; surer by {line.widened_by[0].narrowed_by}"
+        f"{line.conditions}; the band is this wide mostly for the doubt about {causes}; what "
+        f"narrows it: {line.widened_by[0].narrowed_by}"
     )
 
 

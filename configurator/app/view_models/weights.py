@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from configurator.app.view_models.words import UNBROKEN_SPACE, count, rounded, still_open
+from configurator.app.view_models.words import (
+    UNBROKEN_SPACE,
+    count,
+    rounded,
+    source_told,
+    still_open,
+)
+from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.mass_marks import mass_marks, views_of_masses
 from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import Axle, Spec, Weights
@@ -37,6 +44,7 @@ class CheckRow:
     verdict: WeightVerdict
     verdict_words: str
     why: str
+    worked_out: Key
 
 
 @dataclass(frozen=True)
@@ -162,7 +170,8 @@ def _check_row(check: WeightCheck) -> CheckRow:
         bound=bound_words(check),
         verdict=check.verdict,
         verdict_words=f"{verdict_in_words(check)}: {spare_words(check)}",
-        why=" ".join(filter(None, [when, check.because, f"Source: {check.source}."])),
+        why=source_told(" ".join(filter(None, [when, check.because, f"Source: {check.source}."]))),
+        worked_out=(check.fact, None),
     )
 
 

@@ -161,6 +161,17 @@ def time_from_to(low_hours: float, high_hours: float) -> str:
     return low if low == high else f"{low} to {high}"
 
 
+def source_told(words: str) -> str:
+    """Say it plainly where nothing was published.
+
+    Examples
+    --------
+    >>> source_told("Source: common practice, no source.")
+    'Source: our practice, nothing published.'
+    """
+    return words.replace("common practice, no source", "our practice, nothing published")
+
+
 def day(value: date) -> str:
     """Say a date.
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from configurator.app.view_models.words import MINUS, UNBROKEN_SPACE, rounded
+from configurator.app.view_models.words import MINUS, UNBROKEN_SPACE, rounded, source_told
 from configurator.build_spec.derivation import Derivation, DerivationEnd, DerivationStep
 from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.derivations.topics import topic_of
@@ -82,7 +82,7 @@ def working_page(derivation: Derivation) -> WorkingPage:
         title=derivation.label,
         beneath=derivation.case_label,
         formula=f"{derivation.formula[:1].upper()}{derivation.formula[1:]}.",
-        source=f"Method: {derivation.source}.",
+        source=source_told(f"Method: {derivation.source}."),
         inputs=tuple(_input(stated) for stated in derivation.inputs),
         steps=tuple(steps),
         result=last,
@@ -163,7 +163,7 @@ def _input(stated: StatedInput) -> InputRow:
         else "",
         basis=stated.basis,
         basis_words=BASIS_WORDS[stated.basis],
-        source=stated.source,
+        source=source_told(stated.source),
     )
 
 
