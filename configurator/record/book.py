@@ -75,7 +75,7 @@ def write_entries(
     """
     try:
         with writing(record) as session:
-            _take_turn(session)
+            take_turn(session)
             build_id = _build_id(session, reference, record.where)
             life = _life(session, build_id)
             wanted = bodies(life) if callable(bodies) else bodies
@@ -105,7 +105,7 @@ def write_within(
     RecordError
         If the book does not end where it ended last.
     """
-    _take_turn(session)
+    take_turn(session)
     return _add(session, build, bodies, by, now)
 
 
@@ -158,7 +158,8 @@ def written_entry(number: int, reference: str, body: Body, by: Person, made_at: 
     return json.dumps(told, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
 
 
-def _take_turn(session: Session) -> None:
+def take_turn(session: Session) -> None:
+    """Wait until nobody else writes in the book, and keep the turn until the transaction ends."""
     if session.get_bind().dialect.name == "postgresql":
         session.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": BOOK_LOCK})
 

@@ -15,7 +15,7 @@ from configurator.build_life.entries import Erased
 from configurator.build_life.erasing import personal_words, without_person
 from configurator.build_life.people import Person
 from configurator.errors import RecordError
-from configurator.record.book import write_within
+from configurator.record.book import take_turn, write_within
 from configurator.record.changes import Change, change_row
 from configurator.record.contents import keep_content, unpacked
 from configurator.record.database import Record, writing
@@ -62,8 +62,12 @@ def erase_customer(
         If there is no such build, or it cannot be saved.
     """
     with writing(record) as session:
+        # Nothing may be kept of this person between what is read here and what is written.
+        take_turn(session)
         build_id = session.scalar(select(BuildRow.id).where(BuildRow.reference == reference))
-        draft = None if build_id is None else session.get(DraftRow, build_id)
+        draft = None
+        if build_id is not None:
+            draft = session.get(DraftRow, build_id, with_for_update=True)
         if build_id is None or draft is None:
             raise RecordError([missing_build(reference, record.where)])
         words = personal_words(draft.content)
@@ -139,7 +143,9 @@ def _steps_without(steps: list[dict[str, Any]], words: tuple[str, ...]) -> list[
     return [
         {**step, "old": "", "new": ""}
         if step.get("field") == "notes"
-        else {key: without_person(value, words) for key, value in step.items()}
+        else {
+            key: without_person(value, words, step.get("field", "")) for key, value in step.items()
+        }
         for step in steps
     ]
 

@@ -7,11 +7,12 @@ import json
 import zipfile
 from dataclasses import asdict, dataclass
 from datetime import date, datetime
+from pathlib import Path
 
 from configurator.build_life.entries import Erased
 from configurator.build_life.life import Life
 from configurator.build_life.people import Person
-from configurator.errors import Fault, LifeError
+from configurator.errors import DocumentError, Fault, LifeError
 from configurator.record.accounts import list_accounts
 from configurator.record.book import read_life
 from configurator.record.changes import list_changes
@@ -100,6 +101,8 @@ def erase_customers_data(
         If nothing says why, or the person is no manager.
     RecordError
         If there is no such build, or it cannot be saved.
+    DocumentError
+        If the record is changed, but a document cannot be deleted.
     """
     faults = []
     if len(because.strip()) < 3:
@@ -109,11 +112,8 @@ def erase_customers_data(
         faults.append(Fault("P111", reference, what, "Let the manager do it."))
     if faults:
         raise LifeError(faults)
-    names = erase_customer(premises.record, reference, because=because.strip(), by=by, now=now)
-    folder = documents_folder(premises, reference)
-    for name in names:
-        (folder / name).unlink(missing_ok=True)
-    return names
+    erase_customer(premises.record, reference, because=because.strip(), by=by, now=now)
+    return _delete_files(documents_folder(premises, reference))
 
 
 def who_erases(premises: Premises, name: str) -> Person:
@@ -133,6 +133,28 @@ def who_erases(premises: Premises, name: str) -> Person:
             return Person(name=account.name, role=role)
     what = f'nobody who may log in is called "{name[:60]}"'
     raise LifeError([Fault("P112", "--by", what, "Name a manager as in `accounts list`.")])
+
+
+def _delete_files(folder: Path) -> tuple[str, ...]:
+    """Delete a build's documents, also one whose entry was refused: names are printed in it too."""
+    deleted = []
+    try:
+        for path in sorted(folder.iterdir()) if folder.exists() else ():
+            path.unlink(missing_ok=True)
+            deleted.append(path.name)
+    except OSError as error:
+        raise DocumentError([_undeleted(folder, error)]) from error
+    return tuple(deleted)
+
+
+def _undeleted(folder: Path, error: OSError) -> Fault:
+    return Fault(
+        "P113",
+        str(folder),
+        f"documents that name the customer cannot be deleted ({error.strerror or error}); in the "
+        "record the customer is erased",
+        "Make the folder one that may be written, and erase once more.",
+    )
 
 
 def past_retention(premises: Premises, today: date) -> tuple[PastRetention, ...]:

@@ -7,11 +7,12 @@ import json
 import zipfile
 from collections.abc import Callable
 from datetime import datetime, timedelta
+from pathlib import Path
 
 import pytest
 
 from configurator.build_life.people import Person
-from configurator.errors import LifeError
+from configurator.errors import DocumentError, LifeError
 from configurator.workflow.builds import list_builds, read_draft
 from configurator.workflow.consultation import set_house_choices, undo_last_change
 from configurator.workflow.erasure import (
@@ -20,7 +21,7 @@ from configurator.workflow.erasure import (
     past_retention,
 )
 from configurator.workflow.issuing import issued_spec
-from configurator.workflow.papers import list_documents, spec_of_draft
+from configurator.workflow.papers import documents_folder, list_documents, spec_of_draft
 from configurator.workflow.premises import Premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.waiting import what_waits
@@ -105,3 +106,50 @@ def test_old_enquiries_are_listed_and_never_removed_by_themselves(
     erase(premises, idle, now)
     assert () == past_retention(premises, (now + timedelta(days=366)).date())
     assert 2 == len(list_builds(premises))
+
+
+def test_a_document_whose_entry_was_refused_is_deleted_too(
+    premises: Premises, ordered: str, now: datetime
+) -> None:
+    orphan = documents_folder(premises, ordered) / f"{ordered}-quotation-Q2.pdf"
+    orphan.write_bytes(f"%PDF for {NAME}".encode())
+    assert orphan.name in erase(premises, ordered, now)
+    assert not orphan.exists()
+
+
+def test_a_document_that_cannot_be_deleted_is_told_and_goes_the_next_time(
+    premises: Premises, ordered: str, now: datetime, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(_path: Path, *, missing_ok: bool = False) -> None:
+        raise PermissionError(13, f"Permission denied {missing_ok}")
+
+    with monkeypatch.context() as locked:
+        locked.setattr(Path, "unlink", refuse)
+        with pytest.raises(DocumentError) as told:
+            erase(premises, ordered, now)
+    assert ["P113"] == [fault.code for fault in told.value.faults]
+    assert "(removed)" == read_draft(premises, ordered).build.customer.name
+    assert erase(premises, ordered, now)
+    assert not any(document.path.exists() for document in list_documents(premises, ordered))
+
+
+@pytest.mark.parametrize("name", ["Keep", "House", "Customer", "front", "the", ".*", "Ann"])
+def test_an_order_of_somebody_called_like_a_common_word_can_be_read_and_goes_on(
+    premises: Premises, enquiry: Callable[..., str], now: datetime, name: str
+) -> None:
+    reference = enquiry(name=name, notes=f"{name} likes tea")
+    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
+    give_quotation(premises, reference, revision=2, by=MANAGER, now=now)
+    erase(premises, reference, now)
+    findings = spec_of_draft(premises, reference).findings
+    accept_quotation(
+        premises,
+        reference,
+        1,
+        how="On paper",
+        accepted_on=now.date(),
+        answers={(f.code, f.subject): "Seen" for f in findings if f.severity == "warns"},
+        by=ENGINEER,
+        now=now,
+    )
+    assert spec_of_draft(premises, reference) == issued_spec(premises, reference)
