@@ -9,6 +9,7 @@ import streamlit as st
 from configurator.app import frame, people, session
 from configurator.app.premises import premises
 from configurator.app.screens import (
+    as_built,
     builds,
     changes,
     charging_and_drive,
@@ -44,6 +45,7 @@ def run() -> None:
         "quotation": st.Page(quotation.show, title="Quotation", url_path="quotation"),
         "sign-off": st.Page(sign_off.show, title="Sign-off", url_path="sign-off"),
         "handover": st.Page(handover.show, title="Handover", url_path="handover"),
+        "as-built": st.Page(as_built.show, title="As built", url_path="as-built"),
         "changes": st.Page(changes.show, title="Changes", url_path="changes"),
         "papers": st.Page(papers.show, title="Papers", url_path="papers"),
         "charging": st.Page(

@@ -26,6 +26,7 @@ PageName: TypeAlias = Literal[
     "quotation",
     "sign-off",
     "changes",
+    "as-built",
     "handover",
 ]
 Tone: TypeAlias = Literal["said", "asked", "refused"]

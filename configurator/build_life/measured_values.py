@@ -127,9 +127,11 @@ def _ordered(spec: Spec) -> Iterator[OrderedFact]:
                 low=low.low,
                 high=high.high,
             )
-    hours = spec.fact("charging_hours", spec.workshop.overnight_source)
+    source = spec.workshop.overnight_source
+    hours = spec.fact("charging_hours", source)
+    place = next((line.label for line in spec.charging if line.source_id == source), "")
     if hours is not None:
-        yield _promise(hours)
+        yield _promise(hours).model_copy(update={"label": f"{hours.label}, {place}"[:200]})
 
 
 def _promise(fact: Fact) -> OrderedFact:

@@ -126,6 +126,8 @@ def record_serial_numbers(
     LifeError
         With every fault of each of them.
     """
+    if not numbers:
+        return ()
     typed: dict[RecordKey, TypedRecord] = {
         (SERIAL_NUMBER, slot): TypedRecord({SERIAL_NUMBER: number}, read_on, by.name)
         for slot, number in numbers.items()

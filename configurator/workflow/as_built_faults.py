@@ -98,18 +98,18 @@ def recorded(
 def _read(
     record: RequiredRecord, value: RecordValue, given: float | str | None
 ) -> float | str | Fault:
-    where = record.label if record.slot else f"{record.label}, {value.label}"
+    where, what = record.label, record.label if record.slot else value.label
     words = str("" if given is None else given).strip()
     if not words:
-        return Fault("P091", where, "it is not told", "Enter what was measured or read.")
+        return Fault("P091", where, f"“{what}” is not told", "Enter what was measured or read.")
     if value.kind == "text":
         if len(words) > LONGEST_VALUE or not words.isprintable():
-            what = f"it has {len(words)} characters, or some that cannot be printed"
-            return Fault("P093", where, what, f"Write {LONGEST_VALUE} or fewer on one line.")
+            told = f"“{what}” has {len(words)} characters, or some that cannot be printed"
+            return Fault("P093", where, told, f"Write {LONGEST_VALUE} or fewer on one line.")
         return words
     if value.kind == "yes-no":
         if words.casefold() not in {YES, NO}:
-            return Fault("P093", where, f'it is "{words[:40]}"', 'Answer "yes" or "no".')
+            return Fault("P093", where, f'“{what}” is "{words[:40]}"', 'Answer "yes" or "no".')
         return words.casefold()
     return _number(where, value, words)
 
@@ -122,11 +122,13 @@ def _number(where: str, value: RecordValue, words: str) -> float | Fault:
     if not math.isfinite(number) or abs(number) > GREATEST:
         unit = f" in {value.unit}" if value.unit else ""
         remedy = f"Write a number{unit}, with a point for decimals, such as 2.4."
-        return Fault("P093", where, f'it is "{words[:40]}", which is no number', remedy)
+        return Fault(
+            "P093", where, f'“{value.label}” is "{words[:40]}", which is no number', remedy
+        )
     if value.tells is not None:
         plausible = PLAUSIBLE[_PLAUSIBLE[value.tells]]
         if not plausible.holds(number):
-            what = f"it is {number:g} {value.unit}; {plausible.in_words}"
+            what = f"“{value.label}” is {number:g} {value.unit}; {plausible.in_words}"
             return Fault("P094", where, what, "Look at the ticket or the screen again.")
     return number
 

@@ -72,6 +72,10 @@ HANDOVER = (
     "What is missing for the final pack, with who can close it; the issued packs with their "
     "revisions, and the handing over."
 )
+AS_BUILT = (
+    "What the finished vehicle needs on record: weighed, measured, tested and read, each held "
+    "against its limit."
+)
 CHANGES = "What the draft changes in the issued spec, what that costs, and both signatures."
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
@@ -129,6 +133,7 @@ def _for_the_order(reference: str) -> None:
     _way_to("quotation", "Quotation", QUOTATION, "Open the quotation", reference)
     _way_to("sign-off", "Sign-off", SIGN_OFF, "Open the sign-offs", reference)
     _way_to("changes", "Changes", CHANGES, "Open the changes", reference)
+    _way_to("as-built", "As built", AS_BUILT, "Open the as-built record", reference)
     _way_to("handover", "Handover", HANDOVER, "Open the handover", reference)
 
 

@@ -1,0 +1,143 @@
+"""The entries of what was measured on the finished vehicle, and of its serial numbers."""
+
+from __future__ import annotations
+
+import hashlib
+from datetime import date
+from functools import partial
+from typing import cast
+
+import streamlit as st
+
+from configurator.app.markup import plain_label, tag, text
+from configurator.app.premises import now, premises
+from configurator.app.screens.life_parts import do_calmly
+from configurator.app.view_models.as_built import choice_words, serial_rows
+from configurator.build_life.people import Person
+from configurator.build_life.required_records import SERIAL_NUMBER
+from configurator.build_life.tolerances import NO, YES, RecordVerdict, ValueVerdict
+from configurator.catalog.models.component import Slot
+from configurator.workflow.as_built import AsBuiltState, record_measurement, record_serial_numbers
+
+SERIALS = (
+    "Read from the part itself. Where a part carries none, write what tells it from another: week "
+    "of make, drawing, invoice in the file."
+)
+LONGEST = 120
+
+
+def show_record_entry(reference: str, state: AsBuiltState, by: Person) -> None:
+    """Lay out the entry of one record, the first that is missing unless another is taken."""
+    verdicts = [found for found in state.verdicts if found.record.id != SERIAL_NUMBER]
+    if not verdicts:
+        return
+    st.html(tag("h2", text("Write down what was measured")))
+    waiting = [number for number, found in enumerate(verdicts) if not found.is_settled]
+    number = st.selectbox(
+        "Record",
+        range(len(verdicts)),
+        index=waiting[0] if waiting else 0,
+        format_func=lambda each: choice_words(verdicts[each]),
+        key=f"record-{_mark(state)}",
+    )
+    _record_form(reference, verdicts[number], by)
+
+
+def _record_form(reference: str, found: RecordVerdict, by: Person) -> None:
+    record, made = found.record, found.made
+    mark = f"{record.id}-{_digest(repr(made))}"
+    st.html(tag("p", text(record.because), class_="small"))
+    with st.form(f"record-form-{mark}", border=False):
+        left, right = st.columns(2)
+        with left:
+            values = {held.value.id: _value(held, mark) for held in found.values}
+        with right:
+            instrument, until = _instrument(found, mark)
+            on = st.date_input("Measured on", value=now().date(), key=f"on-{mark}")
+            who = st.text_input("Measured by", value=by.name, max_chars=200, key=f"who-{mark}")
+            note = st.text_input("Note", max_chars=200, key=f"note-{mark}")
+        sent = st.form_submit_button("Write it down", type="primary")
+    if sent:
+        act = partial(
+            record_measurement,
+            premises(),
+            reference,
+            record.id,
+            values=values,
+            instrument=instrument,
+            calibrated_until=until,
+            measured_on=on,
+            measured_by=who or " ",
+            note=note or "",
+            by=by,
+            now=now(),
+        )
+        do_calmly(act, f"“{record.label}” is written down.")
+
+
+def _value(held: ValueVerdict, mark: str) -> str:
+    value, key = held.value, f"value-{mark}-{held.value.id}"
+    unit = f" ({value.unit})" if value.unit else ""
+    limit = f", {held.limit}" if held.limit and value.kind == "number" else ""
+    label = plain_label(f"{value.label}{unit}{limit}")
+    if value.kind == "yes-no":
+        return st.radio(label, (YES, NO), index=None, horizontal=True, key=key) or ""
+    return (st.text_input(label, max_chars=LONGEST, key=key) or "").strip()
+
+
+def _instrument(found: RecordVerdict, mark: str) -> tuple[str, date | None]:
+    record, made = found.record, found.made
+    if not record.needs_instrument:
+        return "", None
+    name = st.text_input(
+        "Instrument, with its number",
+        value=made.instrument if made else "",
+        max_chars=200,
+        key=f"instrument-{mark}",
+    )
+    until = None
+    if record.needs_calibration:
+        until = st.date_input(
+            "Its calibration counts until",
+            value=made.calibrated_until if made else None,
+            key=f"until-{mark}",
+        )
+    return name or "", until
+
+
+def show_serial_numbers(reference: str, state: AsBuiltState, by: Person) -> None:
+    """Lay out the serial numbers of all that is fitted; those that changed are written down."""
+    rows = serial_rows(state.verdicts)
+    if not rows:
+        return
+    st.html(tag("h2", text("Serial numbers")) + tag("p", text(SERIALS), class_="small"))
+    mark = _digest(repr(rows))
+    with st.form(f"serial-numbers-{mark}", border=False):
+        columns = st.columns(2)
+        typed = {}
+        for place, (slot, label, number) in enumerate(rows):
+            with columns[place % 2]:
+                typed[slot] = st.text_input(
+                    plain_label(label), value=number, max_chars=LONGEST, key=f"serial-{slot}-{mark}"
+                )
+        on = st.date_input("Read on", value=now().date(), key=f"read-on-{mark}")
+        sent = st.form_submit_button("Write the serial numbers down")
+    if sent:
+        told = {slot: number for slot, _, number in rows}
+        changed = {
+            cast("Slot", slot): (number or "").strip()
+            for slot, number in typed.items()
+            if (number or "").strip() != told[slot]
+        }
+        act = partial(
+            record_serial_numbers, premises(), reference, changed, read_on=on, by=by, now=now()
+        )
+        do_calmly(act, "The serial numbers are written down.")
+
+
+def _mark(state: AsBuiltState) -> str:
+    return _digest(repr([(found.record.key, found.made) for found in state.verdicts]))
+
+
+def _digest(content: str) -> str:
+    return hashlib.sha256(content.encode()).hexdigest()[:12]

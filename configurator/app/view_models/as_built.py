@@ -1,0 +1,146 @@
+"""What was measured on the finished vehicle, as its screen tells it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from configurator.app.view_models.words import day
+from configurator.build_life.required_records import SERIAL_NUMBER
+from configurator.build_life.tolerances import RecordVerdict, ValueVerdict
+from configurator.catalog.models.text import SafetyMessage
+from configurator.catalog.models.workshop import Stage
+
+MEASURING_CARE = SafetyMessage(
+    signal="danger",
+    hazard="Several of these measurements are made where the drive battery's voltage may be.",
+    consequence="A slip of a probe kills, or burns with an arc.",
+    avoid=(
+        "Let persons competent for high-voltage vehicles measure, two of them, with instruments "
+        "rated for the voltage.",
+        "Keep to the instrument's paper and to local codes; they come before any limit shown here.",
+        "Drive, brake and weigh only once the checks before have been made.",
+    ),
+)
+NOT_READ = "not read yet"
+
+
+@dataclass(frozen=True)
+class ValueLine:
+    """One value of a record in words."""
+
+    label: str
+    said: str
+    limit: str
+
+
+@dataclass(frozen=True)
+class RecordLine:
+    """One record in words."""
+
+    label: str
+    because: str
+    values: tuple[ValueLine, ...]
+    made: str
+    """With what, on which day, by whom; empty while it is not there."""
+    found: str
+    """`kept`, `beyond`, `to measure` or `not stated`: gives the mark."""
+    verdict: str
+    words: str
+    source: str
+
+
+@dataclass(frozen=True)
+class StageTable:
+    """The records of one stage."""
+
+    title: str
+    lines: tuple[RecordLine, ...]
+
+
+def stage_tables(
+    verdicts: Sequence[RecordVerdict], stages: Sequence[Stage]
+) -> tuple[StageTable, ...]:
+    """Sort records by the stage in which they are made; serial numbers stand elsewhere."""
+    measured = [verdict for verdict in verdicts if verdict.record.id != SERIAL_NUMBER]
+    labels = {stage.id: stage.label for stage in stages}
+    known = [*labels, *{v.record.stage for v in measured if v.record.stage not in labels}]
+    return tuple(
+        StageTable(labels.get(stage, stage or "At any time"), tuple(map(record_line, found)))
+        for stage in known
+        if (found := [verdict for verdict in measured if verdict.record.stage == stage])
+    )
+
+
+def record_line(verdict: RecordVerdict) -> RecordLine:
+    """Tell one record."""
+    found, words = _found(verdict)
+    return RecordLine(
+        label=verdict.record.label,
+        because=verdict.record.because,
+        values=tuple(map(_value_line, verdict.values)),
+        made=made_words(verdict),
+        found=found,
+        verdict=words if verdict.record.blocks else f"{words}; does not block",
+        words=_why(verdict),
+        source=verdict.source,
+    )
+
+
+def made_words(verdict: RecordVerdict) -> str:
+    """Say with what, when and by whom something was measured."""
+    made = verdict.made
+    if made is None:
+        return ""
+    counts = f", calibrated until {day(made.calibrated_until)}" if made.calibrated_until else ""
+    with_what = f"{made.instrument}{counts}; " if made.instrument else ""
+    note = f". {made.note}" if made.note else ""
+    return f"{with_what}{day(made.measured_on)}, {made.by}{note}"
+
+
+def standing_words(verdicts: Sequence[RecordVerdict]) -> str:
+    """Say how many of the records are there and within their limits."""
+    settled = sum(1 for verdict in verdicts if verdict.is_present and verdict.in_tolerance)
+    beyond = [verdict for verdict in verdicts if verdict.in_tolerance is False]
+    told = f"{settled} of {len(verdicts)} records are there and within their limits."
+    if not beyond:
+        return told
+    names = ", ".join(verdict.record.label for verdict in beyond)
+    return f"{told} Out of tolerance, which blocks the handover: {names}."
+
+
+def serial_rows(verdicts: Iterable[RecordVerdict]) -> tuple[tuple[str, str, str], ...]:
+    """List the slot, the part and the serial number of all that is fitted."""
+    return tuple(
+        (str(verdict.record.slot), verdict.record.label, _serial(verdict))
+        for verdict in verdicts
+        if verdict.record.id == SERIAL_NUMBER
+    )
+
+
+def choice_words(verdict: RecordVerdict) -> str:
+    """Name a record in the list from which one is taken to be entered."""
+    _, words = _found(verdict)
+    return f"{verdict.record.label} ({words.lower()})"
+
+
+def _serial(verdict: RecordVerdict) -> str:
+    made = verdict.made
+    return str(made.values.get(SERIAL_NUMBER, "")) if made and verdict.counts else ""
+
+
+def _value_line(held: ValueVerdict) -> ValueLine:
+    return ValueLine(held.value.label, held.said, held.limit)
+
+
+def _found(verdict: RecordVerdict) -> tuple[str, str]:
+    if not verdict.is_present:
+        return "to measure", "To be measured"
+    if verdict.in_tolerance is None:
+        return "not stated", "Cannot be judged"
+    return ("kept", "Within limits") if verdict.in_tolerance else ("beyond", "Out of tolerance")
+
+
+def _why(verdict: RecordVerdict) -> str:
+    is_plain = verdict.in_tolerance is True or not verdict.is_present
+    return "" if is_plain else verdict.words.removesuffix(f" Source: {verdict.source}.")
