@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from configurator.build_life.entries import SignedOff, SignOffVoided
+from configurator.build_life.entries import (
+    Body,
+    ChangeOrdered,
+    ChangeSigned,
+    QuotationAccepted,
+    Quoted,
+    SignedOff,
+    SignOffVoided,
+)
 from configurator.build_life.life import Entry, Life
+from configurator.build_life.people import Person
 from configurator.build_life.sections import sections_in_words
 from configurator.catalog.models.workshop import SignOff
 
@@ -47,7 +57,7 @@ def sign_off_states(life: Life, sign_offs: Sequence[SignOff]) -> tuple[SignOffSt
 def why_not_signed(life: Life, sign_offs: Sequence[SignOff]) -> tuple[str, ...]:
     """Say what the issued spec still lacks before it counts; empty when it is signed.
 
-    Somebody else than who issued it must be among the signers, unless one person works alone.
+    Somebody else than who prepared it must be among the signers, unless one person works alone.
     """
     issued = life.issued
     if issued is None:
@@ -56,12 +66,61 @@ def why_not_signed(life: Life, sign_offs: Sequence[SignOff]) -> tuple[str, ...]:
         return ("The workshop's catalog lists no sign-offs; add them to workshop.yaml.",)
     states = sign_off_states(life, sign_offs)
     missing = [_missing(state) for state in states if state.signed is None]
-    signers = {state.signed.by for state in states if state.signed is not None}
-    preparer = life.entry_of(issued).by
-    alone = all(signer.name == preparer.name for signer in signers)
-    if signers and alone and not preparer.is_solo:
-        missing.append(f"Only {preparer.name}, who issued it, has signed; somebody else must too.")
+    signers = [state.signed.by for state in states if state.signed is not None]
+    names = {one_name(signer) for signer in signers}
+    if len(names) == 1 and is_preparer(life, signers[0]):
+        name = signers[0].name
+        missing.append(f"Only {name}, who prepared it, has signed; somebody else must too.")
     return tuple(missing)
+
+
+def leaves_only_the_preparer(life: Life, sign_offs: Sequence[SignOff], by: Person) -> bool:
+    """Whether a signature would be the last one, and all of them by who prepared the spec.
+
+    Nobody else could sign any more then.
+    """
+    issued = life.issued
+    states = sign_off_states(life, sign_offs)
+    if issued is None or sum(state.signed is None for state in states) != 1:
+        return False
+    others = [state.signed.by for state in states if state.signed is not None]
+    return is_preparer(life, by) and {one_name(signer) for signer in others} <= {one_name(by)}
+
+
+def is_preparer(life: Life, person: Person) -> bool:
+    """Whether somebody prepared the issued spec, alone in no workshop.
+
+    So does who issued it, and who wrote the quotation or the change order that it came from.
+    """
+    issued = life.issued
+    if issued is None:
+        return False
+    entry = life.entry_of(issued)
+    before = [other.body for other in life.entries if other.number < entry.number][-1:]
+    preparers = [entry.by, *(life.entry_of(paper).by for paper in _papers(life, before))]
+    return not entry.by.is_solo and one_name(person) in {one_name(by) for by in preparers}
+
+
+def one_name(person: Person) -> str:
+    """Fold a name: capitals and spaces make no second person.
+
+    Examples
+    --------
+    >>> one_name(Person(name="Ann  SAMPLE", role="manager"))
+    'ann sample'
+    """
+    return " ".join(unicodedata.normalize("NFKC", person.name).split()).casefold()
+
+
+def _papers(life: Life, before: Sequence[Body]) -> list[Quoted | ChangeOrdered]:
+    """Find what the entry just before an issued spec accepted or signed."""
+    papers: list[Quoted | ChangeOrdered] = []
+    for body in before:
+        if isinstance(body, QuotationAccepted):
+            papers += [quoted for quoted in life.of(Quoted) if quoted.number == body.number]
+        if isinstance(body, ChangeSigned):
+            papers += [order for order in life.of(ChangeOrdered) if order.number == body.number]
+    return papers
 
 
 def _missing(state: SignOffState) -> str:

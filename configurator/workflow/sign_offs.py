@@ -8,7 +8,13 @@ from datetime import datetime
 from configurator.build_life.entries import Body, SignedOff
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
-from configurator.build_life.sign_off_state import SignOffState, sign_off_states, why_not_signed
+from configurator.build_life.sign_off_state import (
+    SignOffState,
+    is_preparer,
+    leaves_only_the_preparer,
+    sign_off_states,
+    why_not_signed,
+)
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import SignOff
 from configurator.documents.sign_off_record import sign_off_record_pdf
@@ -61,13 +67,15 @@ def sign(
     Raises
     ------
     LifeError
-        If the role is another's, the spec is not the one that counts, or it is signed already.
+        If the role is another's, the spec is not the one that counts, it is signed already, or
+        only who prepared the spec would have signed.
     OvertakenError
         If somebody else signed it a moment before.
     """
     sign_off = _known(premises.catalog.workshop.sign_offs, sign_off_id)
 
     def bodies(life: Life) -> Sequence[Body]:
+        _refuse_preparer(life, premises.catalog.workshop.sign_offs, sign_off, by)
         return (_signed(life, sign_off, spec_sha256, note.strip()[:200], by),)
 
     (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
@@ -90,6 +98,17 @@ def make_sign_off_record(premises: Premises, reference: str, now: datetime) -> S
     letter = life.issued.letter if life.issued else ""
     stem = f"{reference}-{SIGN_OFF_RECORD}-{letter}"
     return keep_document(premises, spec, SIGN_OFF_RECORD, pdf, now=now, stem=stem)
+
+
+def _refuse_preparer(
+    life: Life, sign_offs: Sequence[SignOff], sign_off: SignOff, by: Person
+) -> None:
+    if by.is_solo:
+        return
+    is_second = sign_off.role == "second-person" and is_preparer(life, by)
+    if is_second or leaves_only_the_preparer(life, sign_offs, by):
+        what = f"{by.name} prepared the spec, and somebody else must read and sign it too"
+        raise LifeError([Fault("P084", sign_off.label, what, "Let another person sign this one.")])
 
 
 def _signed(life: Life, sign_off: SignOff, spec_sha256: str, note: str, by: Person) -> SignedOff:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 import pytest
@@ -16,6 +17,7 @@ from configurator.workflow.consultation import set_house_choices
 from configurator.workflow.issuing import freeze
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises
+from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.sign_offs import how_sign_offs_stand, sign
 from configurator.workflow.stages import reach_stage
 
@@ -83,6 +85,60 @@ def test_what_was_read_must_be_what_counts(
     with pytest.raises(LifeError) as refused:
         sign(premises, reference, "sums", spec_sha256="0" * 64, by=ENGINEER, now=now)
     assert ["P086"] == codes(refused)
+
+
+@pytest.mark.parametrize("name", ["Invented Engineer", "INVENTED  engineer"])
+def test_the_preparer_cannot_give_every_signature_in_several_roles(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime, name: str
+) -> None:
+    sha256 = issued.spec_sha256
+    sign(premises, reference, "sums", spec_sha256=sha256, by=ENGINEER, now=now)
+    in_another_hat = Person(name=name, role="consultant")
+    with pytest.raises(LifeError) as refused:
+        sign(premises, reference, "promise", spec_sha256=sha256, by=in_another_hat, now=now)
+    assert ["P084"] == codes(refused)
+    sign(premises, reference, "promise", spec_sha256=sha256, by=CONSULTANT, now=now)
+    assert () == how_sign_offs_stand(premises, reference)[1]
+
+
+def test_who_wrote_the_quotation_prepared_the_spec_though_another_noted_the_acceptance(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
+    both_hats = CONSULTANT.name
+    give_quotation(premises, reference, revision=2, by=CONSULTANT, now=now)
+    findings = spec_of_draft(premises, reference).findings
+    issued = accept_quotation(
+        premises,
+        reference,
+        1,
+        how="On paper",
+        accepted_on=now.date(),
+        answers={(f.code, f.subject): "Seen" for f in findings if f.severity == "warns"},
+        by=ENGINEER,
+        now=now,
+    )
+    sha256 = issued.spec_sha256
+    sign(premises, reference, "promise", spec_sha256=sha256, by=CONSULTANT, now=now)
+    other_hat = Person(name=both_hats, role="engineer")
+    with pytest.raises(LifeError) as refused:
+        sign(premises, reference, "sums", spec_sha256=sha256, by=other_hat, now=now)
+    assert ["P084"] == codes(refused)
+
+
+def test_the_preparer_is_no_second_person(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    workshop = premises.catalog.workshop
+    read = workshop.sign_offs[0].model_copy(update={"id": "read", "role": "second-person"})
+    catalog = premises.catalog.model_copy(
+        update={"workshop": workshop.model_copy(update={"sign_offs": (*workshop.sign_offs, read)})}
+    )
+    there = replace(premises, catalog=catalog)
+    second = Person(name=ENGINEER.name, role="second-person")
+    with pytest.raises(LifeError) as refused:
+        sign(there, reference, "read", spec_sha256=issued.spec_sha256, by=second, now=now)
+    assert ["P084"] == codes(refused)
 
 
 def test_an_unknown_sign_off_is_told(premises: Premises, reference: str, now: datetime) -> None:
