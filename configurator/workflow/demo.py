@@ -8,10 +8,12 @@ from datetime import datetime
 from pathlib import Path
 
 from configurator.catalog.build_file import load_build
+from configurator.catalog.demo_life import load_demo_life
 from configurator.catalog.models.build import BuildInput
 from configurator.errors import BuildFileError, Fault
 from configurator.record.new_builds import add_build_once
 from configurator.workflow.builds import read_draft
+from configurator.workflow.demo_lives import live
 from configurator.workflow.papers import (
     StoredDocument,
     list_documents,
@@ -22,6 +24,8 @@ from configurator.workflow.papers import (
 from configurator.workflow.premises import Premises
 
 DEMO_FOLDER = "demo_builds"
+LIVES = "lives"
+"""Folder inside it; a file of the same name says what has happened to the build."""
 
 
 @dataclass(frozen=True)
@@ -93,6 +97,11 @@ def _fill_one(premises: Premises, path: Path, build: BuildInput, now: datetime) 
     documents = list_documents(premises, reference)
     if is_new or (not documents and read_draft(premises, reference).revision == 1):
         documents = _make_documents(premises, reference, now)
+        lived = path.parent / LIVES / path.name
+        if lived.is_file():
+            live(premises, reference, load_demo_life(lived), now)
+            since = [d for d in list_documents(premises, reference) if d not in documents]
+            documents = (*documents, *reversed(since))
     return DemoBuild(path.name, reference, not is_new, documents)
 
 

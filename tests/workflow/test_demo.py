@@ -3,6 +3,7 @@ from datetime import datetime
 import pytest
 
 from configurator.errors import BuildFileError
+from configurator.record.book import read_life
 from configurator.workflow.builds import list_builds, read_draft
 from configurator.workflow.consultation import pick_option
 from configurator.workflow.demo import DemoBuild, fill_demo
@@ -76,3 +77,36 @@ def test_a_catalog_without_demonstration_builds_is_told(premises: Premises, now:
     with pytest.raises(BuildFileError) as caught:
         fill_demo(premises, now)
     assert ["P011"] == [fault.code for fault in caught.value.faults]
+
+
+LIFE = """until: signed
+stages: [begin, build]
+change: {livery: buttermilk}
+people: {consultant: Con Sample, engineer: En Sample, manager: Ma Sample, second_person: Se Sample}
+"""
+
+
+def test_a_demonstration_build_is_led_as_far_as_its_life_says(
+    premises: Premises, now: datetime
+) -> None:
+    lives = premises.catalog_folder / "demo_builds" / "lives"
+    lives.mkdir()
+    (lives / "first.yaml").write_text(LIFE)
+    first, _ = fill_demo(premises, now)
+    assert ["quotation", "change-order"] == [document.kind for document in first.documents[2:]]
+    life = read_life(premises.record, first.reference)
+    assert life.issued is not None
+    assert life.stage is not None
+    assert "build" == life.stage.stage_id
+    assert life.open_change is not None
+    assert {"Con Sample", "En Sample"} <= {entry.by.name for entry in life.entries}
+
+
+def test_every_fault_of_a_life_is_told(premises: Premises, now: datetime) -> None:
+    lives = premises.catalog_folder / "demo_builds" / "lives"
+    lives.mkdir()
+    (lives / "first.yaml").write_text(LIFE.replace("signed", "sold").replace("people", "persons"))
+    with pytest.raises(BuildFileError) as refused:
+        fill_demo(premises, now)
+    assert all("first.yaml:" in fault.where for fault in refused.value.faults)
+    assert len(refused.value.faults) > 1

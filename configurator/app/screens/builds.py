@@ -19,6 +19,7 @@ DONE_ON: dict[str, tuple[session.PageName, str]] = {
     "sign-off": ("sign-off", "Sign-off of"),
     "changes": ("changes", "Changes of"),
     "handover": ("handover", "Handover of"),
+    "as-built": ("as-built", "As built:"),
 }
 """Where the first thing that waits is done, beside the talk and the papers."""
 

@@ -19,6 +19,7 @@ WAYS: dict[PageName, str] = {
     "quotation": "To the quotation",
     "changes": "To the changes",
     "sign-off": "To the sign-offs",
+    "as-built": "To the as-built record",
 }
 """Where things are closed, in the order of the work."""
 
