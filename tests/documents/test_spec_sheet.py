@@ -6,6 +6,7 @@ import re
 from decimal import Decimal
 
 from configurator.documents.spec_sheet import spec_sheet_pdf
+from configurator.documents.spec_sheet.opening import headline_figures
 from tests.documents.extreme_specs import with_sixty_choices
 from tests.documents.read_pdf import ReadPage, flat, flat_text, read_pages
 from tests.documents.sample_spec import open_spec, sample_spec
@@ -105,3 +106,18 @@ def test_the_head_of_a_long_table_repeats_on_each_of_its_pages() -> None:
     with_rows = [page for page in pages if re.search(r"^Question \d+", page.text, re.MULTILINE)]
     assert len(with_rows) > 1
     assert all("Question Chosen Whose choice With VAT" in flat(p.text) for p in with_rows)
+
+
+def test_a_range_measured_on_the_road_is_called_so_from_the_first_page_on() -> None:
+    spec = sample_spec()
+    measured = tuple(
+        line.model_copy(
+            update={"conditions": f"{line.conditions}; measured on the road: measured trips"}
+        )
+        for line in spec.ranges
+    )
+    figures = headline_figures(spec.model_copy(update={"ranges": measured}))
+    about = [about for title, _, about in figures if title.startswith("Range")]
+    assert ["band, measured on the road"] * 2 == about
+    computed = [about for title, _, about in headline_figures(spec) if title.startswith("Range")]
+    assert ["computed band"] * 2 == computed

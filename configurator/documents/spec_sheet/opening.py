@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable, Paragraph, Table
 from reportlab.platypus.tables import TableStyle
 
+from configurator.build_spec.measured_words import ON_THE_ROAD
 from configurator.build_spec.spec import RangeLine, Spec
 from configurator.documents.colours import COPPER, PAPER, rgb
 from configurator.documents.figures import day, days_span, pounds_span, span
@@ -78,7 +79,8 @@ def _headline_ranges(spec: Spec) -> list[RangeLine]:
 
 def _range_figure(line: RangeLine) -> Figure:
     label = f"{line.label[:1].lower()}{line.label[1:]}"
-    return (f"Range, {label}", span(line.low_km, line.high_km, unit="km"), "computed band")
+    about = "band, measured on the road" if ON_THE_ROAD in line.conditions else "computed band"
+    return (f"Range, {label}", span(line.low_km, line.high_km, unit="km"), about)
 
 
 def _mass_figure(spec: Spec, computed: str) -> Figure:
