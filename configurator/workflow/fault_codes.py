@@ -101,4 +101,5 @@ FAULT_CODES: dict[str, str] = {
     "P127": "A change order does not wait for a signature",
     "P128": "A vehicle that was handed over is to be changed",
     "P129": "A stage was reached since a change order was written",
+    "P130": "A step belongs to another role",
 }

@@ -20,6 +20,7 @@ from configurator.workflow.draft_saving import refuse_stale
 from configurator.workflow.issued_catalogs import kept_catalog
 from configurator.workflow.papers import spec_of
 from configurator.workflow.premises import Premises
+from configurator.workflow.rights import refuse_other_roles
 
 Answers = Mapping[tuple[str, str], str]
 """(code, subject) of a finding that warns → why the work goes on."""
@@ -63,6 +64,7 @@ def freeze(
     OvertakenError
         If somebody else issued it a moment before.
     """
+    refuse_other_roles(by, ("engineer", "manager"), "issue a spec")
     draft = read_draft(premises, reference)
     refuse_stale(premises, draft, revision)
     spec = spec_of(premises, draft.build)

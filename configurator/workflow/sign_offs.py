@@ -18,10 +18,11 @@ from configurator.build_life.sign_off_state import (
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import SignOff
 from configurator.documents.sign_off_record import sign_off_record_pdf
+from configurator.documents.spec_sheet import spec_sheet_pdf
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.workflow.issuing import issued_spec
-from configurator.workflow.papers import StoredDocument, keep_document
+from configurator.workflow.papers import SPEC_SHEET, StoredDocument, keep_document
 from configurator.workflow.premises import Premises
 
 SIGN_OFF_RECORD = "sign-off-record"
@@ -80,6 +81,20 @@ def sign(
 
     (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
     return entry
+
+
+def issued_sheet(premises: Premises, reference: str, now: datetime) -> StoredDocument:
+    """Make and keep the spec sheet of the issued spec, to be read before it is signed.
+
+    Raises
+    ------
+    LifeError
+        If no spec is issued yet.
+    DocumentError
+        If it cannot be made or stored.
+    """
+    spec = issued_spec(premises, reference)
+    return keep_document(premises, spec, SPEC_SHEET, spec_sheet_pdf(spec), now=now)
 
 
 def make_sign_off_record(premises: Premises, reference: str, now: datetime) -> StoredDocument:

@@ -14,6 +14,7 @@ from configurator.catalog.models.workshop import Stage
 from configurator.errors import Fault, LifeError
 from configurator.record.book import write_entries
 from configurator.workflow.premises import Premises
+from configurator.workflow.rights import refuse_other_roles
 
 
 def reach_stage(
@@ -34,6 +35,7 @@ def reach_stage(
     OvertakenError
         If somebody else noted it a moment before.
     """
+    refuse_other_roles(by, ("manager", "engineer"), "note that a stage is reached")
     stages = premises.catalog.stages
     stage = _known(stages, stage_id)
     if reached_on > now.date():

@@ -28,7 +28,7 @@ def accepted(open_screens: Opener) -> AppTest:
     assert "can be accepted until" in words(screen)
     for field in screen.text_input:
         field.input("On paper, in the file")
-    next(b for b in screen.button if "It was accepted" in b.label).click()
+    next(b for b in screen.button if "was accepted: issue" in b.label).click()
     return screen.run()
 
 

@@ -214,3 +214,14 @@ def test_a_stage_is_not_noted_before_its_day(
     with pytest.raises(LifeError) as refused:
         reach_stage(premises, reference, "begin", reached_on=tomorrow, by=ENGINEER, now=now)
     assert ["P089"] == codes(refused)
+
+
+def test_a_consultant_issues_no_spec_and_notes_no_stage(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    with pytest.raises(LifeError) as refused:
+        freeze(premises, reference, revision=2, answers={}, by=CONSULTANT, now=now)
+    assert ["P130"] == codes(refused)
+    with pytest.raises(LifeError) as refused:
+        reach_stage(premises, reference, "begin", reached_on=now.date(), by=CONSULTANT, now=now)
+    assert ["P130"] == codes(refused)

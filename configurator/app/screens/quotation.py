@@ -6,7 +6,7 @@ from functools import partial
 
 import streamlit as st
 
-from configurator.app import frame
+from configurator.app import frame, session
 from configurator.app.markup import tag, text
 from configurator.app.people import acting
 from configurator.app.premises import now, premises
@@ -19,10 +19,12 @@ from configurator.app.screens.life_parts import (
     show_rows,
     who_acts,
 )
-from configurator.app.view_models.life import difference_rows, warnings_to_answer
+from configurator.app.view_models.life import difference_rows, price_rows, warnings_to_answer
+from configurator.app.view_models.words import still_open
 from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState
 from configurator.workflow.builds import Draft
+from configurator.workflow.consultation import outline_of_draft
 from configurator.workflow.issuing import read_spec
 from configurator.workflow.lives import life_of
 from configurator.workflow.quotations import (
@@ -37,6 +39,8 @@ ABOUT = (
     "kept; a later one takes its place. Once the customer has signed it, it is issued as spec A."
 )
 HEADS = ("What differs today", "As quoted", "Today")
+PRICE_HEADS = ("The price", "With VAT")
+AN_ENGINEER = "A check warns, so an engineer notes the acceptance and writes why the work goes on."
 NO_CANCELLATION = (
     "Goods made to the customer's specification carry no fourteen-day right to cancel. Say it "
     "plainly before the customer signs."
@@ -56,6 +60,7 @@ def show() -> None:
     st.html(tag("p", text(ABOUT)) + tag("p", text(state.sentence), class_="lead"))
     if state.differences is not None:
         show_rows("", HEADS, difference_rows(state.differences))
+    _content(draft, state)
     with st.container(key="quotation-acts", horizontal=True):
         offer_document(reference, QUOTATION, "Download the quotation")
         if state.verdict != "accepted":
@@ -65,17 +70,31 @@ def show() -> None:
     who_acts(by)
 
 
+def _content(draft: Draft, state: QuotationState) -> None:
+    """Show what is quoted, or would be: the parts of the price, and what is still open."""
+    if state.quoted is None:
+        title, spec = "What would be quoted", outline_of_draft(premises(), draft)
+    else:
+        life = life_of(premises(), draft.build.reference)
+        title = f"Q{state.quoted.number} in brief"
+        spec = read_spec(premises(), life, state.quoted.spec_sha256)
+    show_rows(title, PRICE_HEADS, price_rows(spec))
+    names = [group.group_label for group in spec.open_groups]
+    if names:
+        st.html(tag("p", text(f"{still_open(names)} The price is a from–to until then.")))
+
+
 def _give(draft: Draft, state: QuotationState, by: Person) -> None:
     label = "Give a quotation" if state.quoted is None else "Renew it at today's prices"
+    reference, seen = draft.build.reference, draft.revision
+
+    def give() -> None:
+        quoted = give_quotation(premises(), reference, revision=seen, by=by, now=now())
+        if quoted.revision != seen:
+            # The prices of today are this screen's own change of the draft.
+            session.note_saved(reference, seen, quoted.revision)
+
     if st.button(label, key="give-quotation", type="primary"):
-        give = partial(
-            give_quotation,
-            premises(),
-            draft.build.reference,
-            revision=draft.revision,
-            by=by,
-            now=now(),
-        )
         do_calmly(give, "The quotation is kept. Download it below and give it to the customer.")
 
 
@@ -88,13 +107,18 @@ def _accept(reference: str, state: QuotationState, by: Person) -> None:
     warnings = warnings_to_answer(
         read_spec(premises(), life_of(premises(), reference), quoted.spec_sha256).findings
     )
-    with st.form("accept", border=False):
+    waits = bool(warnings) and by.role != "engineer" and not by.is_solo
+    if waits:
+        st.html(tag("p", text(AN_ENGINEER), class_="missing"))
+    # A form of its own for each quotation: a click on an older one accepts nothing else.
+    with st.form(f"accept-{quoted.number}", border=False):
         on = st.date_input("Signed on", value=now().date(), key="accepted-on")
         how = st.text_input(
             "Where the signed paper is", placeholder="On paper, in the file", max_chars=200
         )
         answers = ask_reasons(warnings, by)
-        sent = st.form_submit_button("It was accepted: issue spec A", type="primary")
+        label = f"Q{quoted.number} was accepted: issue spec A"
+        sent = st.form_submit_button(label, type="primary", disabled=waits)
     if sent:
         accept = partial(
             accept_quotation,

@@ -6,7 +6,7 @@ from functools import partial
 
 import streamlit as st
 
-from configurator.app import frame
+from configurator.app import frame, session
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.people import acting
 from configurator.app.premises import now, premises
@@ -16,9 +16,11 @@ from configurator.app.screens.life_parts import (
     ask_reasons,
     do_calmly,
     show_faults_in_the_way,
+    show_rows,
     who_acts,
 )
 from configurator.app.view_models.life import (
+    Row,
     signed_words,
     stage_sentences,
     warnings_to_answer,
@@ -30,10 +32,15 @@ from configurator.build_life.people import Person
 from configurator.build_life.sign_off_state import SignOffState
 from configurator.build_life.stage_gate import next_stage, stage_findings
 from configurator.workflow.builds import Draft
-from configurator.workflow.issuing import freeze
+from configurator.workflow.issuing import freeze, issued_spec
 from configurator.workflow.lives import life_of
 from configurator.workflow.papers import spec_of_draft
-from configurator.workflow.sign_offs import how_sign_offs_stand, make_sign_off_record, sign
+from configurator.workflow.sign_offs import (
+    how_sign_offs_stand,
+    issued_sheet,
+    make_sign_off_record,
+    sign,
+)
 from configurator.workflow.stages import reach_stage
 
 ABOUT = (
@@ -41,6 +48,7 @@ ABOUT = (
     "void and asked for again. Somebody else than who issued the spec must be among the signers. "
     "It is the workshop's own check and approves nothing to an authority."
 )
+WARNING_HEADS = ("What a check said", "Why the work goes on")
 ISSUING = (
     "Issuing freezes the draft as it is now, with every value it was computed from. After the "
     "order, what changes choices or price goes through a change order instead."
@@ -61,7 +69,7 @@ def show() -> None:
     if issued is None:
         st.html(tag("p", text("No spec is issued yet."), class_="lead"))
     else:
-        _issued(life, issued)
+        _issued(draft.build.reference, life, issued)
         _sign_offs(draft.build.reference, issued, by)
         _record(draft.build.reference)
         _stages(draft.build.reference, life, by)
@@ -70,12 +78,33 @@ def show() -> None:
     who_acts(by)
 
 
-def _issued(life: Life, issued: SpecIssued) -> None:
+def _issued(reference: str, life: Life, issued: SpecIssued) -> None:
     entry = life.entry_of(issued)
     st.html(
         tag("p", text(f"Spec {issued.letter}, {issued.spec_sha256[:12]}"), class_="lead")
         + tag("p", text(f"Issued by {who_and_when(entry)}. {issued.because}"))
     )
+    _what_is_signed(reference, issued)
+
+
+def _what_is_signed(reference: str, issued: SpecIssued) -> None:
+    """Give to read what a signature stands for: the spec, and the reasons beside warnings."""
+    st.download_button(
+        f"Download spec {issued.letter} to read",
+        data=lambda: issued_sheet(premises(), reference, now()).content,
+        file_name=f"{reference}-spec-{issued.letter}.pdf",
+        mime="application/pdf",
+        key="download-issued-spec",
+        on_click="ignore",
+    )
+    if issued.answered:
+        told = warnings_to_answer(issued_spec(premises(), reference).findings)
+        sentences = {warning.key: warning.sentence for warning in told}
+        rows = [
+            Row((sentences.get((one.code, one.subject), one.subject), one.reason))
+            for one in issued.answered
+        ]
+        show_rows("Warnings, and why the work goes on", WARNING_HEADS, rows)
 
 
 def _sign_offs(reference: str, issued: SpecIssued, by: Person) -> None:
@@ -94,13 +123,13 @@ def _sign_off(reference: str, issued: SpecIssued, state: SignOffState, by: Perso
         + tag("p", text(f"“{sign_off.statement}”"))
         + tag("p", text(signed_words(state)), class_="small")
     )
+    key, signed = f"sign-{sign_off.id}", state.signed
+    if signed is not None and session.pressed(key):
+        said = f"“{sign_off.label}” was signed a moment before by {signed.by.in_words}."
+        frame.notice("asked", (said,))
     may_sign = by.role == sign_off.role or by.is_solo
     label = plain_label(f"Sign “{sign_off.label}”, spec {issued.letter}")
-    if (
-        state.signed is None
-        and may_sign
-        and st.button(label, key=f"sign-{sign_off.id}", type="primary")
-    ):
+    if signed is None and may_sign and st.button(label, key=key, type="primary"):
         act = partial(
             sign,
             premises(),

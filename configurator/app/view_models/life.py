@@ -12,9 +12,16 @@ from configurator.build_life.differences import SpecDifferences
 from configurator.build_life.due_payments import DuePayment
 from configurator.build_life.life import Entry
 from configurator.build_life.sign_off_state import SignOffState
-from configurator.build_spec.spec import Finding
+from configurator.build_spec.spec import Finding, Spec
 
 NOTHING = "—"
+PRICE_PARTS = {
+    "base": "The conversion",
+    "option": "What is chosen",
+    "survey": "Work on the donor vehicle",
+    "provisional": "Provisional sums",
+    "discount": "Discount",
+}
 
 
 @dataclass(frozen=True)
@@ -70,6 +77,18 @@ def difference_rows(found: SpecDifferences) -> tuple[Row, ...]:
         for text in found.texts
     ]
     return tuple(rows)
+
+
+def price_rows(spec: Spec) -> tuple[Row, ...]:
+    """Tell what the price is made of, one line for each kind of work, and the total."""
+    price = spec.price
+    rows = [
+        Row((label, money(sum((line.amount_gbp for line in found), Decimal(0)))))
+        for kind, label in PRICE_PARTS.items()
+        if (found := [line for line in price.lines if line.kind == kind])
+    ]
+    total = money_from_to(price.total_low_gbp, price.total_high_gbp)
+    return (*rows, Row(("Total with VAT", total)))
 
 
 def payment_rows(payments: Iterable[DuePayment]) -> tuple[Row, ...]:
