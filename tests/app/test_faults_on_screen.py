@@ -48,7 +48,7 @@ def test_the_unexpected_is_said_calmly_and_its_details_go_to_the_log(
         message = "a secret detail"
         raise RuntimeError(message)
 
-    monkeypatch.setattr(builds, "list_builds", fail)
+    monkeypatch.setattr(builds, "what_waits", fail)
     screen = open_screens()
     assert not screen.exception
     assert "Something went wrong that should not have" in words(screen)
