@@ -174,7 +174,9 @@ def examples_in_a_copy(folder: Path) -> Path:
 def test_the_examples_make_a_catalog_without_fault(tmp_path: Path) -> None:
     tiny, changed = check_catalog(TINY), check_catalog(examples_in_a_copy(tmp_path))
     assert [] == [str(fault) for fault in changed.faults]
-    assert {fault.code for fault in changed.warnings} <= {fault.code for fault in tiny.warnings}
+    others_untested = {"W017"}  # The record of the example tests the battery alone.
+    warned = {fault.code for fault in tiny.warnings} | others_untested
+    assert {fault.code for fault in changed.warnings} <= warned
     grown = {what: changed.counts[what] - number for what, number in tiny.counts.items()}
     expected = {
         "vehicles": 1, "option groups": 1, "options": 4, "components": 1, "rules": 1, "limits": 1,

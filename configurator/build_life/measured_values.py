@@ -9,7 +9,12 @@ from configurator.build_life.required_records import SERIAL_NUMBER
 from configurator.build_life.tolerances import RecordVerdict
 from configurator.build_spec.spec import Fact, Spec
 from configurator.catalog.models.as_built import ToldQuantity
-from configurator.catalog.models.build import AsBuilt, MeasuredRecord, OrderedFact
+from configurator.catalog.models.build import (
+    AsBuilt,
+    MeasuredRecord,
+    OrderedFact,
+    RecordToMake,
+)
 from configurator.catalog.models.rule import FactName
 
 ORDERED_FACTS: tuple[FactName, ...] = (
@@ -59,6 +64,7 @@ def as_built_of(verdicts: Sequence[RecordVerdict], ordered: Spec) -> AsBuilt | N
             for verdict in present
             if verdict.made is not None and verdict.record.id != SERIAL_NUMBER
         ),
+        to_make=tuple(_to_make(verdicts)),
         ordered=tuple(_ordered(ordered)),
     )
 
@@ -94,15 +100,36 @@ def _record(verdict: RecordVerdict, made: AsBuiltRecorded) -> MeasuredRecord:
     return MeasuredRecord(
         id=made.record,
         label=verdict.record.label,
-        value=_lines(said, is_alone=len(verdict.values) == 1),
-        limit=_lines(limits, is_alone=len(verdict.values) == 1),
+        value=_lines(said, is_alone=_is_one_number(verdict)),
+        limit=_lines(limits, is_alone=_is_one_number(verdict)),
         instrument=made.instrument,
         calibrated_until=made.calibrated_until,
         measured_on=made.measured_on,
         by=made.by,
         in_tolerance=verdict.in_tolerance,
+        why="" if verdict.in_tolerance else _why(verdict)[:LONGEST],
         source=verdict.source,
+        tells=tuple(held.value.tells for held in verdict.values if held.value.tells is not None),
     )
+
+
+def _to_make(verdicts: Iterable[RecordVerdict]) -> Iterator[RecordToMake]:
+    for verdict in verdicts:
+        if not verdict.counts and verdict.record.id != SERIAL_NUMBER:
+            limits = [(held.value.label, held.limit) for held in verdict.values if held.limit]
+            yield RecordToMake(
+                label=verdict.record.label,
+                limit=_lines(limits, is_alone=_is_one_number(verdict)),
+                source=verdict.source,
+            )
+
+
+def _is_one_number(verdict: RecordVerdict) -> bool:
+    return len(verdict.values) == 1 and verdict.values[0].value.kind == "number"
+
+
+def _why(verdict: RecordVerdict) -> str:
+    return verdict.words.removesuffix(f" Source: {verdict.source}.")
 
 
 def _lines(pairs: Sequence[tuple[str, str]], *, is_alone: bool) -> str:

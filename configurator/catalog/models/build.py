@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints, model_validator
 
+from configurator.catalog.models.as_built import ToldQuantity
 from configurator.catalog.models.component import Slot
 from configurator.catalog.models.data import Data, Identifier, Label, Money
 from configurator.catalog.models.day import CustomersDay
@@ -86,8 +87,20 @@ class MeasuredRecord(Data):
     by: PersonText
     in_tolerance: bool | None = None
     """None where nobody held it against its limits."""
+    why: LongPersonText = ""
+    """It is not within them."""
     source: LongPersonText = ""
     """Of the limits."""
+    tells: tuple[ToldQuantity, ...] = ()
+    """What range and loads are computed from."""
+
+
+class RecordToMake(Data):
+    """A test or measurement that the finished vehicle still needs."""
+
+    label: Label
+    limit: LongPersonText = ""
+    source: LongPersonText = ""
 
 
 class OrderedFact(Data):
@@ -111,7 +124,9 @@ class AsBuilt(Data):
     """By the instrument; that of common practice when nobody states it."""
     serial_numbers: dict[Slot, PersonText] = {}
     records: tuple[MeasuredRecord, ...] = ()
+    to_make: tuple[RecordToMake, ...] = ()
     ordered: tuple[OrderedFact, ...] = ()
+    """There once records are kept in the build's book; they then tell what is still to be made."""
 
     @property
     def weighed_kg(self) -> float | None:

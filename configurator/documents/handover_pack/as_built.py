@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable, Table
 
 from configurator.build_spec.spec import FittedComponent, Spec
+from configurator.documents.handover_pack.ordered_and_measured import ordered_and_measured_blocks
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import small, words
 from configurator.documents.spec_sheet.choices import ORIGIN_WORDS
@@ -32,12 +33,13 @@ SLOT_WORDS = {
 
 
 def as_built_blocks(spec: Spec) -> list[Flowable]:
-    """List choices, components with serial numbers, survey, masses moved, rules of law."""
+    """List choices, components with serial numbers, what was measured, survey, masses, law."""
     return [
         words("Ordered is what the spec says. Built and evidence are filled in from the vehicle."),
         _ordered_table(spec),
         subheading("Components of the drive and running gear"),
         _component_table(spec),
+        *ordered_and_measured_blocks(spec),
         *_survey_blocks(spec),
         *_ledger_blocks(spec),
         *_law_blocks(spec),

@@ -8,6 +8,7 @@ from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import MeasuredRecord
 from configurator.documents.figures import day, number
 from configurator.documents.handover_pack.expected_tests import expected_tests
+from configurator.documents.handover_pack.ordered_and_measured import verdict_words
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import small, words
 from configurator.documents.tables import headed_table, room_to_write
@@ -32,23 +33,45 @@ def _measured(spec: Spec) -> list[Flowable]:
     records = spec.build.as_built.records if spec.build.as_built else ()
     if not records:
         return [small("Nothing has been measured yet.")]
-    head = ("Measured", "Value, measured", "Limit", "Instrument", "On, by")
+    head = ("Measured", "Value, measured", "Limit", "Instrument", "On, by", "Verdict")
     rows = [_record(record) for record in records]
-    return [headed_table(head, rows, (0.28, 0.16, 0.18, 0.18, 0.2))]
+    return [headed_table(head, rows, (0.17, 0.22, 0.22, 0.15, 0.13, 0.11))]
 
 
 def _record(record: MeasuredRecord) -> tuple[str, ...]:
     who = f"{day(record.measured_on)}, {record.by}"
-    return (record.label, record.value, record.limit, record.instrument, who)
+    until = record.calibrated_until
+    counts = f", calibrated until {day(until)}" if until else ""
+    why = f". {record.why}" if record.why else ""
+    source = f". Source: {record.source}" if record.source else ""
+    return (
+        record.label,
+        record.value,
+        f"{record.limit}{source}",
+        f"{record.instrument}{counts}",
+        who,
+        f"{verdict_words(in_tolerance=record.in_tolerance)}{why}",
+    )
 
 
 def _to_fill(spec: Spec) -> list[Flowable]:
-    rows = [(test.what, test.limit, room_to_write(), "", "") for test in expected_tests(spec)]
+    tests = _tests_to_make(spec)
+    if not tests:
+        return [small("Every record that this vehicle needs has been made.")]
+    rows = [(what, limit, room_to_write(), "", "") for what, limit in tests]
     head = ("To be measured", "Limit", "Value", "Instrument", "Date, signature")
     return [
         subheading("Still to be measured and signed"),
         headed_table(head, rows, (0.3, 0.28, 0.12, 0.13, 0.17)),
     ]
+
+
+def _tests_to_make(spec: Spec) -> list[tuple[str, str]]:
+    """List what the build's book still lacks; without one, what a careful builder records."""
+    built = spec.build.as_built
+    if built is not None and built.ordered:
+        return [(test.label, test.limit) for test in built.to_make]
+    return [(test.what, test.limit) for test in expected_tests(spec)]
 
 
 def _pilot(spec: Spec) -> list[Flowable]:

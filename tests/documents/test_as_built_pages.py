@@ -1,0 +1,93 @@
+"""The pack tells ordered, computed and measured side by side, and certificates with verdicts."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from configurator.build_spec.spec import Spec
+from configurator.catalog.models.build import AsBuilt
+from configurator.documents.handover_pack.pack import handover_pack_pdf
+from tests.documents.read_pdf import flat_text, overlapping_words, read_pages
+from tests.documents.sample_spec import as_built_spec
+
+ORDERED = [
+    {"name": "kerb_mass_kg", "label": "Kerb mass", "unit": "kg", "low": 1540, "high": 1540},
+    {"name": "kerb_front_axle_kg", "label": "Front", "unit": "kg", "low": 730, "high": 730},
+    {"name": "usable_energy_kwh", "label": "Usable energy", "unit": "kWh", "low": 39, "high": 39},
+    {"name": "payload_kg", "label": "Payload", "unit": "kg", "low": 640, "high": 640},
+]
+
+
+def measured_spec(**changes: Any) -> Spec:
+    spec = as_built_spec()
+    assert spec.build.as_built is not None
+    told = spec.build.as_built.model_dump(mode="json")
+    told["records"][0] |= {
+        "calibrated_until": "2027-04-01",
+        "in_tolerance": False,
+        "why": "The <b>calibration</b> had ended.",
+        "source": "invented for tests",
+        "tells": ["front-axle-kg"],
+    }
+    built = AsBuilt.model_validate({**told, "ordered": ORDERED, **changes})
+    return spec.model_copy(update={"build": spec.build.model_copy(update={"as_built": built})})
+
+
+def printed(spec: Spec) -> str:
+    return flat_text(read_pages(handover_pack_pdf(spec)))
+
+
+def test_ordered_computed_and_measured_stand_side_by_side_with_the_verdict() -> None:
+    told = printed(measured_spec())
+    assert "Ordered, computed and measured" in told
+    front = as_built_spec().weights.front.kerb_low_kg
+    assert f"Front axle, empty 730 kg {front:,.0f} kg 742 kg NOT within tolerance" in told
+    assert "1,553 kg 13 kg more" in told
+    assert "Usable energy 39.0 kWh 37.8 kWh 1.2 kWh less" in told
+    assert "Payload 640 kg 660 kg as ordered or better" in told
+
+
+def test_without_a_record_in_the_book_nothing_is_compared() -> None:
+    assert "Ordered, computed and measured" not in printed(as_built_spec())
+
+
+def test_a_certificate_names_instrument_calibration_day_person_and_why_it_does_not_hold() -> None:
+    told = printed(measured_spec())
+    for part in (
+        "insulation",
+        "calibrated",
+        "1 April",
+        "20 April",
+        "Marrin",
+        "<b>",
+        "NOT within",
+        "had ended.",
+        "Source:",
+    ):
+        assert part in told, part
+
+
+def test_what_is_still_to_be_made_comes_from_the_book() -> None:
+    to_make = [{"label": "Road test <i>home</i>", "limit": "at least 50 km"}]
+    told = printed(measured_spec(to_make=to_make))
+    assert "Road test <i>home</i> at least 50 km" in told
+    assert "Interlock loop opens the main contactors" not in told
+    assert "Every record that this vehicle needs has been made." in printed(measured_spec())
+
+
+def test_long_words_of_people_stay_within_their_columns() -> None:
+    record = {
+        "id": "long",
+        "label": "L" * 80,
+        "value": "9" * 300,
+        "limit": "limit " * 200,
+        "instrument": "I" * 200,
+        "measured_on": "2027-04-20",
+        "by": "P" * 200,
+        "in_tolerance": True,
+        "source": "source " * 100,
+    }
+    pages = read_pages(handover_pack_pdf(measured_spec(records=[record])))
+    for page in pages:
+        assert not overlapping_words(page), page.number
+        assert all(word.right <= page.width for word in page.words), page.number
