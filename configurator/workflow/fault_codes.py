@@ -60,6 +60,7 @@ FAULT_CODES: dict[str, str] = {
     "P064": "A quotation has expired",
     "P065": "The day of a signature is still to come",
     "P066": "Nothing says where the customer's signature is found",
+    "P067": "A quotation is to be accepted on a day before it was given",
     "P076": "The catalog was edited since it was read",
     "P077": "There is no such issued spec",
     "P078": "A reason says nothing",
@@ -102,4 +103,5 @@ FAULT_CODES: dict[str, str] = {
     "P128": "A vehicle that was handed over is to be changed",
     "P129": "A stage was reached since a change order was written",
     "P130": "A step belongs to another role",
+    "P131": "A stage is to be reached on a day before what precedes it",
 }

@@ -228,6 +228,9 @@ def _refuse_acceptance(life: Life, number: int, how: str, accepted_on: date, tod
     if last is None or last.number != number:
         what = "it is not the last quotation that was given"
         faults.append(Fault("P063", where, what, "Take the last one, or renew it."))
+    elif accepted_on < (given_on := life.entry_of(last).made_at.date()):
+        what = f"it was given on {given_on.isoformat()} and cannot have been signed before"
+        faults.append(Fault("P067", where, what, "Write the day on which it was signed."))
     elif accepted_on > last.valid_until:
         what = f"it could be accepted until {last.valid_until.isoformat()}"
         faults.append(

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
-from configurator.build_life.entries import Body, StageReached
+from configurator.build_life.entries import Body, SpecIssued, StageReached
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
 from configurator.build_life.stage_gate import stage_faults
@@ -44,6 +44,7 @@ def reach_stage(
 
     def bodies(life: Life) -> Sequence[Body]:
         faults = [*stage_faults(life, stages, stage, premises.catalog.workshop.sign_offs)]
+        faults += _too_early(life, stage, reached_on)
         issued = life.issued
         if faults or issued is None:
             raise LifeError(faults)
@@ -51,6 +52,18 @@ def reach_stage(
 
     (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
     return entry
+
+
+def _too_early(life: Life, stage: Stage, reached_on: date) -> Iterator[Fault]:
+    """Refuse a day before the order, or before the stage that was reached last."""
+    days = [body.reached_on for body in life.of(StageReached)]
+    if life.accepted is not None:
+        days.append(life.accepted.accepted_on)
+    elif life.issued is not None:
+        days.append(life.entry_of(life.of(SpecIssued)[0]).made_at.date())
+    if days and reached_on < max(days):
+        what = f"{reached_on.isoformat()} is before what precedes it, {max(days).isoformat()}"
+        yield Fault("P131", stage.label, what, "Write the day on which it was reached.")
 
 
 def _known(stages: Sequence[Stage], wanted: str) -> Stage:

@@ -193,3 +193,12 @@ def test_what_was_ordered_is_not_issued_anew_without_the_customer(
             now=now,
         )
     assert ["P080"] == codes(refused)
+
+
+def test_a_quotation_is_not_signed_before_it_was_given(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    give(premises, chosen, now)
+    with pytest.raises(LifeError) as refused:
+        accept(premises, chosen, 1, now, on=now.date() - timedelta(days=1))
+    assert ["P067"] == codes(refused)

@@ -225,3 +225,12 @@ def test_a_consultant_issues_no_spec_and_notes_no_stage(
     with pytest.raises(LifeError) as refused:
         reach_stage(premises, reference, "begin", reached_on=now.date(), by=CONSULTANT, now=now)
     assert ["P130"] == codes(refused)
+
+
+def test_a_stage_is_not_reached_before_what_precedes_it(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    before = now.date() - timedelta(days=1)
+    with pytest.raises(LifeError) as refused:
+        reach_stage(premises, reference, "begin", reached_on=before, by=ENGINEER, now=now)
+    assert ["P131"] == codes(refused)

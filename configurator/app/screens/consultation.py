@@ -25,7 +25,12 @@ from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import how_options_stand
 from configurator.workflow.known_at_once import how_options_stand_so_far
+from configurator.workflow.lives import life_of
 
+PROMISED = (
+    "Spec {letter} is issued. What is picked here changes nothing in it until a change order is "
+    "written and signed by both sides."
+)
 WORKING = "Working out what is possible, and the figures …"
 
 
@@ -49,6 +54,7 @@ def show() -> None:
 def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
     groups = how_options_stand_so_far(premises(), draft)
     show_head(draft, groups)
+    _what_is_promised(draft)
     _steps(parts, groups, part)
     with st.container(key="talk"):
         talk, beside = st.columns([1.85, 1], gap="large")
@@ -64,6 +70,13 @@ def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
                 st.rerun()
             show_summary(premises().catalog.vehicle_by_id[draft.build.vehicle], groups, draft)
     explain_questions(draft, how_options_stand(premises(), draft, (part.id,)), part.id)
+
+
+def _what_is_promised(draft: Draft) -> None:
+    """Say that a spec is issued: what is picked now is a change to be priced and signed."""
+    issued = life_of(premises(), draft.build.reference).issued
+    if issued is not None:
+        st.html(tag("p", text(PROMISED.format(letter=issued.letter)), class_="notice asked"))
 
 
 def _steps(parts: tuple[TalkPart, ...], groups: Sequence[GroupState], part: TalkPart) -> None:

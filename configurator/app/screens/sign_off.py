@@ -171,7 +171,9 @@ def _stages(reference: str, life: Life, by: Person) -> None:
         f"Before {coming.label} can be reached",
         [f"{found.sentence} {found.remedy}" for found in findings],
     )
-    on = st.date_input(f"{coming.label} was reached on", value=now().date(), key="reached-on")
+    on = st.date_input(
+        f"{coming.label} was reached on", value=now().date(), key=f"reached-on-{coming.id}"
+    )
     label = plain_label(f"{coming.label} is reached")
     if st.button(label, key="reach-stage", disabled=bool(findings)):
         act = partial(

@@ -10,6 +10,7 @@ from decimal import Decimal
 from configurator.app.view_models.words import day, from_to, moment, money, money_from_to
 from configurator.build_life.differences import SpecDifferences
 from configurator.build_life.due_payments import DuePayment
+from configurator.build_life.entries import StageReached
 from configurator.build_life.life import Entry
 from configurator.build_life.sign_off_state import SignOffState
 from configurator.build_spec.spec import Finding, Spec
@@ -123,8 +124,12 @@ def who_and_when(entry: Entry) -> str:
 
 
 def stage_sentences(reached: Sequence[tuple[str, Entry]]) -> tuple[str, ...]:
-    """Say when each stage was reached, by whom it was noted."""
-    return tuple(f"{label}: {who_and_when(entry)}" for label, entry in reached)
+    """Say on which day each stage was reached, and who noted it."""
+    return tuple(
+        f"{label}, {day(entry.body.reached_on)}; noted by {who_and_when(entry)}"
+        for label, entry in reached
+        if isinstance(entry.body, StageReached)
+    )
 
 
 def _moment(made_at: datetime) -> str:
