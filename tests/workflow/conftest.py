@@ -8,6 +8,7 @@ import pytest
 from configurator.catalog.models.build import Customer, Donor
 from configurator.workflow.builds import start_enquiry
 from configurator.workflow.premises import Premises, open_premises
+from tests.databases.postgresql import Server
 
 TINY = Path(__file__).parents[1] / "catalogs" / "tiny"
 
@@ -31,6 +32,20 @@ def data_folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def premises(catalog_folder: Path, data_folder: Path) -> Iterator[Premises]:
     opened = open_premises(catalog_folder, data_folder)
+    yield opened
+    opened.record.engine.dispose()
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def anywhere(
+    request: pytest.FixtureRequest, catalog_folder: Path, data_folder: Path
+) -> Iterator[Premises]:
+    """Premises with their record in the data folder, and again with it in PostgreSQL."""
+    url = None
+    if request.param == "postgresql":
+        server: Server = request.getfixturevalue("postgresql")
+        url = server.url_of_new_database()
+    opened = open_premises(catalog_folder, data_folder, url)
     yield opened
     opened.record.engine.dispose()
 
