@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cache, partial
 
-from configurator.build_life.entries import AsBuiltRecorded, Body
+from configurator.build_life.entries import AsBuiltRecorded, Body, SpecIssued
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.measured_values import as_built_of
 from configurator.build_life.measuring_days import measuring_day_faults
@@ -184,6 +184,8 @@ def _write(
     customer = read_draft(premises, reference).build.customer.name
 
     def bodies(life: Life) -> Sequence[Body]:
+        if spec is not None and life.issued is not None:
+            _refuse_other_spec(life.issued, spec, reference)
         return _bodies(life, required, typed, customer, now)
 
     return tuple(write_entries(premises.record, reference, bodies, by=by, now=now))
@@ -193,6 +195,14 @@ def _issued_or_none(premises: Premises, reference: str) -> Spec | None:
     if read_life(premises.record, reference).issued is None:
         return None
     return issued_spec(premises, reference)
+
+
+def _refuse_other_spec(issued: SpecIssued, read: Spec, reference: str) -> None:
+    if issued.spec_sha256 != read.sha256():
+        what = f"spec {issued.letter} was issued a moment before, and may need other records"
+        raise LifeError(
+            [Fault("P099", reference, what, "Look at what it needs, then enter again.")]
+        )
 
 
 def _bodies(

@@ -325,6 +325,16 @@ def test_another_battery_is_measured_again_and_the_weighing_too(
     assert built is None
 
 
+def test_a_spec_issued_meanwhile_is_told(
+    premises: Premises, reference: str, record: Recorder, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    older = issued_spec(premises, reference).model_copy(update={"tool_version": "0.0.0"})
+    monkeypatch.setattr("configurator.workflow.as_built.issued_spec", lambda *_: older)
+    with pytest.raises(LifeError) as refused:
+        record("tickets", {"front": 500, "rear": 500, "level": "yes"})
+    assert ["P099"] == codes(refused)
+
+
 def test_the_catalog_of_the_issue_computes_although_the_workshop_has_a_new_one(
     premises: Premises, reference: str, record: Recorder, catalog_folder: Path, data_folder: Path
 ) -> None:
