@@ -21,6 +21,7 @@ from configurator.record.book import read_life, read_lives
 from configurator.record.changes import list_changes
 from configurator.record.database import Record, open_record
 from configurator.record.drafts import list_drafts
+from configurator.workflow import restoring
 from configurator.workflow.backup_file import opened_backup
 from configurator.workflow.backups import BackupMade, back_up
 from configurator.workflow.builds import read_draft
@@ -276,3 +277,19 @@ def test_a_missing_document_and_a_flaw_are_told_and_go_along(
     assert (made.missing, ["R014"]) == (done.missing, [fault.code for fault in done.faults])
     assert read_life(worked.record, "B-0001") == read_life(record, "B-0001")
     record.engine.dispose()
+
+
+def test_a_restore_that_fails_at_the_last_row_leaves_neither_rows_nor_files(
+    made: BackupMade, place: tuple[Record, Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def no_verdict(*_given: object) -> None:
+        raise ConfiguratorError([])
+
+    monkeypatch.setattr(restoring, "verify_within", no_verdict)
+    with pytest.raises(ConfiguratorError):
+        put_back(made.path, *place)
+    assert () == list_drafts(place[0])
+    assert [] == [path for path in place[1].rglob("*") if path.suffix == ".pdf"]
+    monkeypatch.undo()
+    put_back(made.path, *place)
+    assert () == verify_all(*place).faults

@@ -33,7 +33,7 @@ from configurator.workflow.sign_offs import sign
 from configurator.workflow.verifying import verify_all
 from tests.workflow.killed import KILLED, told_until_killed
 
-KILLS = 8
+KILLS = 4
 POINTS_IN_A_FILE = 200
 POINTS_ON_A_SERVER = 40
 ENGINEER = Person(name="Invented Engineer", role="engineer")
