@@ -11,10 +11,9 @@ COOKIES = "_streamlit_user"
 
 
 def is_configured() -> bool:
-    """Tell whether `.streamlit/secrets.toml` names a provider and Authlib is there to ask it."""
-    if find_spec("authlib") is None or not st.secrets.load_if_toml_exists():
-        return False
-    return "auth" in st.secrets
+    """Tell whether `.streamlit/secrets.toml` names a provider, and what asks it is installed."""
+    is_installed = all(find_spec(library) for library in ("authlib", "httpx"))
+    return is_installed and st.secrets.load_if_toml_exists() and "auth" in st.secrets
 
 
 def identities(claims: Mapping[str, object]) -> tuple[str, ...]:
