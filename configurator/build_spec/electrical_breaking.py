@@ -75,6 +75,15 @@ _FUSE_VOLTAGE = CheckWords(
     0,
     "at most",
 )
+_FUSE_PEAK = CheckWords(
+    "fuse-peak",
+    FUSE,
+    "Greatest peak current, to be held against its curve",
+    "A",
+    "the greatest of the peak currents above; not checked here: a competent person reads from the "
+    "maker's curve how long the fuse bears it, and that it outlasts the peak",
+    "the maker's time-current curve, which the catalog does not have",
+)
 _FUSE_BREAKING = CheckWords(
     "fuse-breaking",
     FUSE,
@@ -143,7 +152,14 @@ def fuse_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[Electrica
         shorted_a = short_circuit_a(
             open_voltage_v=pack.full_voltage_v, resistance_ohm=least_resistance_ohm(pack)
         )
+    if (peak_a := _greatest_peak_a(fitted)) is not None:
+        yield _FUSE_PEAK.told(peak_a)
     yield _FUSE_BREAKING.against(shorted_a, fuse.breaking_current_a, "a battery")
+
+
+def _greatest_peak_a(fitted: ElectricalSet) -> float | None:
+    peaks = [load.current_a for m in MOMENT_WORDS if (load := fitted.held_load("peak", m))]
+    return max(peaks, default=None)
 
 
 def contactor_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[ElectricalCheck]:
@@ -155,8 +171,7 @@ def contactor_checks(fitted: ElectricalSet, room: RoomAskedFor) -> Iterator[Elec
     yield _CONTACTOR_CURRENT.also(asked_for(extra_a, "A")).against(
         fitted.design_current_a, contactor.rated_current_a - extra_a, A_DRIVE
     )
-    peaks = [load.current_a for m in MOMENT_WORDS if (load := fitted.held_load("peak", m))]
-    yield _CONTACTOR_PEAK.against(max(peaks, default=None), contactor.peak_current_a, A_DRIVE)
+    yield _CONTACTOR_PEAK.against(_greatest_peak_a(fitted), contactor.peak_current_a, A_DRIVE)
     if (charging_a := fitted.dc_charging_a()) is not None:
         yield _CONTACTOR_DC.against(charging_a, contactor.rated_current_a)
     extra_v = room("rated_voltage_margin_v")

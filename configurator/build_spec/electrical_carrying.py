@@ -58,8 +58,21 @@ _DESIGN = CheckWords(
     "What the set is sized for",
     "A",
     "continuous, battery empty and aged, everything running, without counting on the inverter to "
-    "hold back",
+    "hold back; the greater current of a battery in frost ends as its own losses warm it, and what "
+    "carries it is then cold as well: it is held against the ratings below, without that room",
     PRACTICE,
+)
+_FROST = CheckWords(
+    "frost-current",
+    CURRENTS,
+    f"Continuous at {COLD_C:g} °C against the weakest rating".replace("-", "\N{MINUS SIGN}"),
+    "A",
+    "the current of the empty battery in frost, without counting on the inverter to hold back; "
+    "bound: the least of the ratings of cables at 30 °C, fuse and contactors, which frost does not "
+    "lower",
+    f"{PRACTICE}, for counting frost by the ratings alone; {DATA_SHEETS}",
+    0,
+    "at most",
 )
 _AREA = CheckWords("cable-area", CABLES, "Copper of each core", "mm²", "as stated", DATA_SHEETS)
 _CARRIES = CheckWords(
@@ -121,6 +134,15 @@ def current_checks(fitted: ElectricalSet) -> Iterator[ElectricalCheck]:
                 None if load is None else load.current_a, "a battery and a motor"
             )
     yield _DESIGN.told(fitted.design_current_a, A_DRIVE)
+    yield from _in_frost(fitted)
+
+
+def _in_frost(fitted: ElectricalSet) -> Iterator[ElectricalCheck]:
+    ratings_a = fitted.rated_currents_a()
+    if fitted.design_current_a is None or not ratings_a:
+        return
+    load = fitted.load("continuous", "cold")
+    yield _FROST.against(None if load is None else load.current_a, min(ratings_a.values()), A_DRIVE)
 
 
 def _power(fitted: ElectricalSet, draw: Draw) -> ElectricalCheck:

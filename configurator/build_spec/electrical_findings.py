@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from configurator.build_spec.electrical_breaking import CONTACTORS, FUSE
-from configurator.build_spec.electrical_carrying import CABLES
+from configurator.build_spec.electrical_carrying import CABLES, CURRENTS
 from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.build_spec.electrical_guarding import BLEED, PRE_CHARGE, PROTECTION
 from configurator.build_spec.electrical_low_voltage import CIRCUITS, LOW_VOLTAGE
@@ -43,6 +43,7 @@ SUBJECT = "electrical-set"
 CONSEQUENCES = {
     BATTERY: "Cells beyond their voltage are harmed for good and may overheat and burn.",
     WINDOWS: "Above its window a part may fail and burn; below it the part does not work.",
+    CURRENTS: "Cables, fuse or contactors too weak for the current overheat, open or burn.",
     CABLES: "Cables too weak for their load or voltage overheat, burn or break down.",
     FUSE: (
         "A main fuse too weak opens on the road or cannot break a short circuit; one too strong "

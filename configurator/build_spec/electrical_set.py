@@ -148,6 +148,12 @@ class ElectricalSet:
         goes = motor.min_voltage_v <= pack.empty_voltage_v < pack.full_voltage_v
         return load.current_a if goes and pack.full_voltage_v <= motor.max_voltage_v else None
 
+    def rated_currents_a(self) -> dict[str, float]:
+        """Name the current that each part carries for long by its rating [A], of those fitted."""
+        cable, parts = self.cable, {"fuse": self.fuse, "contactor": self.contactor}
+        rated = {name: part.rated_current_a for name, part in parts.items() if part is not None}
+        return rated if cable is None else {"cable": cable.rated_current_a.value, **rated}
+
     def dc_charging_a(self) -> float | None:
         """Tell the greatest current while charging from direct voltage [A]."""
         pack, inlet = self.pack, self.parts.get("dc_inlet", DcInlet)

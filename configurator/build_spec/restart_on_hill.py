@@ -33,9 +33,12 @@ def _restart(line_id: str, label: str, trailer_kg: float, ability: Ability) -> P
     slips = by_grip is not None and by_grip < by_drive
     value = by_grip if slips and by_grip is not None else by_drive
     asked, last = ability.hill_asked_percent, trailer_kg >= ability.trailer_kg
-    sigma = _grip_sigma(ability, train) if slips else ability.sigma(restart_percent, train)
+    grip_sigma = _grip_sigma(ability, train)
+    sigma = grip_sigma if slips else ability.sigma(restart_percent, train)
     is_doubted = asked is not None and last and value >= asked > value - 2 * (sigma or 0.0)
     careful = f" It may not start on the {asked:g} % asked for." if is_doubted else ""
+    if not slips and by_grip is not None and by_grip - 2 * (grip_sigma or 0.0) < by_drive:
+        careful += " On a slippery road the grip gives out first."
     grips = "sets no limit" if by_grip is None else f"allows {by_grip:.1f} %"
     return PerformanceLine(
         id=line_id,

@@ -29,7 +29,7 @@ def finding_blocks(findings: Sequence[Finding]) -> list[Flowable]:
         for finding in ordered
     ]
     head = ("", "What was found, and what mends it", "Computed and limit")
-    return [headed_table(head, rows, (0.1, 0.64, 0.26), figures=(2,), strong=(0,))]
+    return [headed_table(head, rows, (0.08, 0.74, 0.18), figures=(2,), strong=(0,))]
 
 
 def _sentence(finding: Finding) -> Paragraph:
@@ -52,9 +52,9 @@ def _figure(value: float, decimals: int, unit: str) -> str:
 
 
 def _decimals(value: float | None, bound: float | None) -> int:
-    """Print more digits while a value beyond its bound would read like the bound."""
+    """Print more digits of a small value, and while one beyond its bound would read like it."""
     greatest = max(abs(found) for found in (value or 0.0, bound or 0.0))
-    decimals = 0 if greatest >= 100 else 1
+    decimals = 0 if greatest >= 100 else 1 if greatest >= 1 else 2
     if value is None or bound is None or value == bound:
         return decimals
     while decimals < _MOST_DECIMALS and number(value, decimals) == number(bound, decimals):

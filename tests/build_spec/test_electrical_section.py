@@ -257,3 +257,33 @@ def test_each_check_that_stands_for_a_fact_exists() -> None:
     found = checks(compiled_of(electrical_catalog(), VAN), plug="quick-plug")
     assert set() == set(FACT_OF_CHECK) - set(found)
     assert set() == HOLDS_BACK - set(found)
+
+
+@pytest.mark.parametrize(("contactor_a", "verdict"), [(400.0, "kept"), (300.0, "beyond")])
+def test_the_current_in_frost_is_held_against_the_weakest_rating(
+    contactor_a: float, verdict: str
+) -> None:
+    catalog = electrical_catalog()
+    amps = {"main_contactor": contactor_a, "main_fuse": 900.0}
+    components = tuple(
+        part.model_copy(update={"rated_current_a": amps[part.kind]}) if part.kind in amps else part
+        for part in catalog.components
+    )
+    compiled = compiled_of(changed(catalog, f"{contactor_a} A", components=components), VAN)
+    found = checks(compiled, warmth="hot-wire")
+    frost, sized = found["frost-current"], found["design-current"]
+    assert verdict == frost.verdict
+    assert frost.bound is not None
+    assert contactor_a == frost.bound
+    assert "held against the ratings below" in sized.formula
+
+
+def test_the_peak_is_told_beside_the_fuse_whose_curve_nobody_has() -> None:
+    found = checks(compiled_of(electrical_catalog(), VAN))
+    greatest = max(
+        check.value or 0.0
+        for name, check in found.items()
+        if name.startswith("peak-") and check.unit == "A"
+    )
+    assert greatest == found["fuse-peak"].value
+    assert "not checked here" in found["fuse-peak"].formula
