@@ -35,7 +35,7 @@ FACTS = [
 
 
 def between(low: float, high: float) -> st.SearchStrategy[float]:
-    return st.floats(low, high, exclude_min=True, exclude_max=True)
+    return st.floats(low, high, exclude_min=True, exclude_max=True, allow_subnormal=False)
 
 
 def rated(value: st.SearchStrategy[float]) -> st.SearchStrategy[dict[str, Any]]:
