@@ -23,6 +23,8 @@ PAGES = (
     "quotation",
     "sign-off",
     "changes",
+    "as-built",
+    "handover",
     "papers",
     "charging-and-driving",
     "weights",
