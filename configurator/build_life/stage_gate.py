@@ -64,9 +64,10 @@ def stage_faults(
         remedy = f"{coming.label} comes next." if coming else "All stages are reached."
         yield Fault("L008", stage.label, what, remedy)
     place = [known.id for known in stages].index(stage.id)
-    closed_by_then = {known.id for known in stages[: place + 1]}
+    # A stage that the workshop has no more closes nothing later: it counts as passed.
+    still_to_come = {known.id for known in stages[place + 1 :]}
     for choice in issued.open_choices:
-        if choice.closes_at in closed_by_then:
+        if choice.closes_at not in still_to_come:
             what = f'the choice "{choice.group_id}" is still open, and this stage closes it'
             remedy = "Choose with the customer and issue the next letter."
             yield Fault("L009", stage.label, what, remedy)

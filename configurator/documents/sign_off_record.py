@@ -103,7 +103,10 @@ def _missing(missing: Sequence[str]) -> list[Flowable]:
 def _answered(spec: Spec, issued: SpecIssued) -> list[Flowable]:
     if not issued.answered:
         return [small("No check warned.")]
-    told = {(found.code, found.subject): found.sentence for found in spec.findings}
+    told: dict[tuple[str, str], str] = {}
+    for found in spec.findings:
+        key = (found.code, found.subject)
+        told[key] = f"{told.get(key, '')} {found.sentence}".strip()
     rows = [(told.get((a.code, a.subject), a.subject), a.reason) for a in issued.answered]
     return [headed_table(("What the check said", "Why the work goes on"), rows, (0.55, 0.45))]
 

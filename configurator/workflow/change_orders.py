@@ -40,6 +40,7 @@ from configurator.workflow.issuing import Answers, kept_spec, read_spec, written
 from configurator.workflow.order_payments import payments_with
 from configurator.workflow.papers import store_file
 from configurator.workflow.premises import Premises
+from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
 CHANGE_ORDER = "change-order"
 
@@ -214,6 +215,8 @@ def sign_change(
         what = "nothing says where the signature is found"
         raise LifeError([Fault("P124", f"C{number}", what, "Write it, such as “on paper”.")])
 
+    refuse_too_long(f"C{number}", how, LONGEST_REASON)
+
     def bodies(life: Life) -> Sequence[Body]:
         order = waiting_order(life, number)
         refuse_overtaken(life, order)
@@ -237,6 +240,8 @@ def withdraw_change(
     if len(because.strip()) < 3:
         raise LifeError([Fault("P124", f"C{number}", "nothing says why", "Write the reason.")])
 
+    refuse_too_long(f"C{number}", because, LONGEST_REASON)
+
     def bodies(life: Life) -> Sequence[Body]:
         waiting_order(life, number)
         return (ChangeWithdrawn(number=number, because=because.strip()),)
@@ -245,13 +250,14 @@ def withdraw_change(
 
 
 def _issued_by(premises: Premises, life: Life, order: ChangeOrdered) -> tuple[Body, ...]:
+    spec = read_spec(premises, life, order.to_sha256)
     return freeze_entries(
         life,
-        read_spec(premises, life, order.to_sha256),
+        spec,
         revision=order.revision,
         answered=order.answered,
         because=f"Change order C{order.number}",
-        stages=premises.catalog.stages,
+        stages=catalog_of(premises, spec.catalog_sha256).stages,
     )
 
 

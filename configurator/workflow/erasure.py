@@ -22,6 +22,7 @@ from configurator.record.erasure import POINTS_TO_SPEC, erase_customer
 from configurator.workflow.builds import list_builds
 from configurator.workflow.papers import documents_folder, list_documents
 from configurator.workflow.premises import Premises
+from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
 _MADE_AT = (1980, 1, 1, 0, 0, 0)
 """The zip says nothing of when it was written, so that the same data gives the same bytes."""
@@ -104,6 +105,7 @@ def erase_customers_data(
     DocumentError
         If the record is changed, but a document cannot be deleted.
     """
+    refuse_too_long(reference, because, LONGEST_REASON)
     faults = []
     if len(because.strip()) < 3:
         faults.append(Fault("P110", reference, "nothing says why", "Write the reason."))

@@ -67,6 +67,7 @@ FAULT_CODES: dict[str, str] = {
     "P079": "Somebody who is no engineer wrote why the work goes on",
     "P080": "What a customer ordered is changed without a change order",
     "P081": "A spec is to be issued while a change order waits for a signature",
+    "P082": "Words beside a step are too long to be kept",
     "P084": "Only who prepared a spec would have signed it",
     "P085": "Somebody of another role signs",
     "P086": "What was read is not the spec that counts",

@@ -21,6 +21,7 @@ from configurator.workflow.issued_catalogs import kept_catalog
 from configurator.workflow.papers import spec_of
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import refuse_other_roles
+from configurator.workflow.typed_words import LONGEST_NOTE, LONGEST_REASON, refuse_too_long
 
 Answers = Mapping[tuple[str, str], str]
 """(code, subject) of a finding that warns → why the work goes on."""
@@ -65,6 +66,7 @@ def freeze(
         If somebody else issued it a moment before.
     """
     refuse_other_roles(by, ("engineer", "manager"), "issue a spec")
+    refuse_too_long(reference, because, LONGEST_NOTE)
     draft = read_draft(premises, reference)
     refuse_stale(premises, draft, revision)
     spec = spec_of(premises, draft.build)
@@ -146,7 +148,7 @@ def kept_spec(spec: Spec) -> ToKeep:
 
 
 def written_answers(answers: Answers, by: Person) -> tuple[WarningAnswered, ...]:
-    """Take the reasons written beside warnings; an engineer writes them.
+    """Take the reasons written beside warnings; an engineer writes them, or who works alone.
 
     Raises
     ------
@@ -154,17 +156,19 @@ def written_answers(answers: Answers, by: Person) -> tuple[WarningAnswered, ...]
         If there are any and the person is no engineer, or a reason says nothing.
     """
     given = {key: reason.strip() for key, reason in answers.items()}
+    for (code, _), reason in given.items():
+        refuse_too_long(code, reason, LONGEST_REASON)
     faults = [
         Fault("P078", code, "the reason says nothing", "Write it in a few words.")
         for (code, _), reason in given.items()
         if len(reason) < 3
     ]
-    if given and by.role != "engineer":
+    if given and by.role != "engineer" and not by.is_solo:
         what = f"{by.in_words} wrote a reason to go on in spite of a warning"
         faults.append(Fault("P079", "Warnings", what, "Let an engineer write it."))
     if faults:
         raise LifeError(faults)
     return tuple(
-        WarningAnswered(code=code, subject=subject, reason=reason[:1000])
+        WarningAnswered(code=code, subject=subject, reason=reason)
         for (code, subject), reason in given.items()
     )

@@ -20,11 +20,12 @@ from configurator.record.book import read_life, write_entries
 from configurator.record.changes import Step
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.draft_saving import refuse_stale, save_steps
-from configurator.workflow.issued_catalogs import kept_catalog
+from configurator.workflow.issued_catalogs import catalog_of, kept_catalog
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import spec_of, store_file
 from configurator.workflow.premises import Premises
+from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
 QUOTATION = "quotation"
 
@@ -145,11 +146,14 @@ def accept_quotation(
     OvertakenError
         If somebody else noted it a moment before.
     """
+    refuse_too_long(f"Q{number}", how, LONGEST_REASON)
     answered = written_answers(answers, by)
     life = read_life(premises.record, reference)
     _refuse_acceptance(life, number, how, accepted_on, now.date())
     quoted = next(found for found in life.of(Quoted) if found.number == number)
     spec = read_spec(premises, life, quoted.spec_sha256)
+    # The stages may be called otherwise by now; the choices close at those that were quoted.
+    stages = catalog_of(premises, quoted.catalog_sha256).stages
 
     def bodies(there: Life) -> Sequence[Body]:
         _refuse_acceptance(there, number, how, accepted_on, now.date())
@@ -159,7 +163,7 @@ def accept_quotation(
             revision=quoted.revision,
             answered=answered,
             because=f"Quotation Q{number} accepted",
-            stages=premises.catalog.stages,
+            stages=stages,
         )
         issued = frozen[0]
         assert isinstance(issued, SpecIssued)  # noqa: S101  it comes first

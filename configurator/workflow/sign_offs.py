@@ -24,6 +24,7 @@ from configurator.record.book import read_life, write_entries
 from configurator.workflow.issuing import issued_spec
 from configurator.workflow.papers import SPEC_SHEET, StoredDocument, keep_document
 from configurator.workflow.premises import Premises
+from configurator.workflow.typed_words import LONGEST_NOTE, refuse_too_long
 
 SIGN_OFF_RECORD = "sign-off-record"
 
@@ -74,10 +75,11 @@ def sign(
         If somebody else signed it a moment before.
     """
     sign_off = _known(premises.catalog.workshop.sign_offs, sign_off_id)
+    refuse_too_long(sign_off.label, note, LONGEST_NOTE)
 
     def bodies(life: Life) -> Sequence[Body]:
         _refuse_preparer(life, premises.catalog.workshop.sign_offs, sign_off, by)
-        return (_signed(life, sign_off, spec_sha256, note.strip()[:200], by),)
+        return (_signed(life, sign_off, spec_sha256, note.strip(), by),)
 
     (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
     return entry

@@ -9,11 +9,12 @@ import pytest
 
 from configurator.build_life.entries import Quoted, SpecIssued
 from configurator.build_life.people import Person
+from configurator.build_life.stage_gate import stage_faults
 from configurator.errors import LifeError, OvertakenError
 from configurator.record.book import read_life
 from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import set_house_choices
-from configurator.workflow.issuing import Answers, freeze, issued_spec
+from configurator.workflow.issuing import Answers, freeze, issued_spec, written_answers
 from configurator.workflow.papers import documents_folder, list_documents, spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import (
@@ -202,3 +203,50 @@ def test_a_quotation_is_not_signed_before_it_was_given(
     with pytest.raises(LifeError) as refused:
         accept(premises, chosen, 1, now, on=now.date() - timedelta(days=1))
     assert ["P067"] == codes(refused)
+
+
+def test_a_quotation_with_open_choices_is_accepted_though_a_stage_is_called_otherwise_now(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    give(premises, reference, now)
+    stages = premises.catalog_folder / "stages.yaml"
+    stages.write_text(stages.read_text().replace("label: Build", "label: Build It Up"))
+    later = open_premises(premises.catalog_folder, premises.data_folder)
+    issued = accept(later, reference, 1, now)
+    assert "build" in {choice.closes_at for choice in issued.open_choices}
+    life = read_life(later.record, reference)
+    left = [stage for stage in later.catalog.stages if stage.id != "build"]
+    told = [fault.code for fault in stage_faults(life, left, left[-1], ())]
+    assert len(issued.open_choices) == told.count("L009"), "a stage that is gone closes no later"
+    later.record.engine.dispose()
+
+
+def test_who_works_alone_answers_warnings_in_any_role(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    alone = Person(name="Invented Person", role="manager", is_solo=True)
+    (answer,) = written_answers({("F001", "any"): "Seen and judged"}, alone)
+    assert "Seen and judged" == answer.reason
+    with pytest.raises(LifeError, match="engineer"):
+        written_answers({("F001", "any"): "Seen and judged"}, CONSULTANT)
+
+
+def test_words_that_have_no_room_are_refused_not_cut(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    give(premises, chosen, now)
+    with pytest.raises(LifeError) as refused:
+        accept_quotation(
+            premises,
+            chosen,
+            1,
+            how="x" * 1001,
+            accepted_on=now.date(),
+            answers=answers_for(premises, chosen),
+            by=ENGINEER,
+            now=now,
+        )
+    assert ["P082"] == codes(refused)
+    with pytest.raises(LifeError) as too_long:
+        written_answers({("F001", "any"): "x" * 1001}, ENGINEER)
+    assert ["P082"] == codes(too_long)

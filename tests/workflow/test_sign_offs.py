@@ -234,3 +234,12 @@ def test_a_stage_is_not_reached_before_what_precedes_it(
     with pytest.raises(LifeError) as refused:
         reach_stage(premises, reference, "begin", reached_on=before, by=ENGINEER, now=now)
     assert ["P131"] == codes(refused)
+
+
+def test_a_note_that_has_no_room_is_refused_not_cut(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    sha256 = issued.spec_sha256
+    with pytest.raises(LifeError) as refused:
+        sign(premises, reference, "sums", spec_sha256=sha256, note="x" * 201, by=ENGINEER, now=now)
+    assert ["P082"] == codes(refused)

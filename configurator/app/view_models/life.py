@@ -43,15 +43,19 @@ class Row:
 
 
 def warnings_to_answer(findings: Iterable[Finding]) -> tuple[WarningToAnswer, ...]:
-    """List what warns, each once."""
-    told = {
-        (found.code, found.subject): WarningToAnswer(
-            (found.code, found.subject), found.sentence, found.remedy
+    """List what warns; what one reason answers stands together, none of it unsaid."""
+    told: dict[tuple[str, str], list[Finding]] = {}
+    for found in findings:
+        if found.severity == "warns":
+            told.setdefault((found.code, found.subject), []).append(found)
+    return tuple(
+        WarningToAnswer(
+            key,
+            " ".join(found.sentence for found in together),
+            " ".join(dict.fromkeys(found.remedy for found in together)),
         )
-        for found in findings
-        if found.severity == "warns"
-    }
-    return tuple(told.values())
+        for key, together in told.items()
+    )
 
 
 def difference_rows(found: SpecDifferences) -> tuple[Row, ...]:
