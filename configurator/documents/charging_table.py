@@ -38,7 +38,9 @@ def charging_brief(lines: Sequence[ChargingLine]) -> list[Flowable]:
     """Show on one line for each source what a customer asks: how long, how far, at what cost."""
     if not lines or any(line.power_kw is None for line in lines):
         return charging_blocks(lines)
-    return [Noted(_in_brief(lines), small(_IN_BRIEF))]
+    case = _gained_case(lines)
+    gained = f" Range gained: {case}." if case else ""
+    return [Noted(_in_brief(lines), small(f"{_IN_BRIEF}{gained}"))]
 
 
 def _in_brief(lines: Sequence[ChargingLine]) -> Flowable:
@@ -54,9 +56,9 @@ def _in_brief(lines: Sequence[ChargingLine]) -> Flowable:
         )
         for line in lines
     ]
-    head = ("Source", "From and to", "Power", "Time at 20 °C", _cold_head(lines))
+    head = ("Source", "Charge", "Power", "Time at 20 °C", _cold_head(lines))
     shares = (0.23, 0.105, 0.09, 0.12, 0.115, 0.14, 0.2)
-    return headed_table((*head, _gained_head(lines), "Cost"), rows, shares, figures=(1, 2, 3, 4, 5))
+    return headed_table((*head, "Range an hour", "Cost"), rows, shares, figures=(1, 2, 3, 4, 5))
 
 
 def _cold_head(lines: Sequence[ChargingLine]) -> str:
@@ -121,8 +123,13 @@ def _what_it_gives(lines: Sequence[ChargingLine]) -> Flowable:
 
 
 def _gained_head(lines: Sequence[ChargingLine]) -> str:
+    case = _gained_case(lines)
+    return f"Range an hour, {case}" if case else "Range an hour"
+
+
+def _gained_case(lines: Sequence[ChargingLine]) -> str:
     case = next((line.km_case for line in lines if line.km_case), "")
-    return f"Range an hour, {case[:1].lower()}{case[1:]}" if case else "Range an hour"
+    return f"{case[:1].lower()}{case[1:]}"
 
 
 def _from_to(line: ChargingLine) -> str:

@@ -12,13 +12,12 @@ from configurator.build_spec.performance_doubt import ACCOUNT
 from configurator.build_spec.performance_result import PerformanceLine
 from configurator.documents.figures import number
 from configurator.documents.noted import Noted
-from configurator.documents.paragraphs import small
+from configurator.documents.paragraphs import cell, small
 from configurator.documents.tables import headed_table
 
 _COMPUTED = (
     "Computed for a sound drive, a charged and warm battery and dry, still air; nothing here was "
-    "driven. Grip, brakes and the law set narrower limits on the road: drive within them. "
-    f"{ACCOUNT}."
+    "driven. Grip, brakes and the law set narrower limits on the road: drive within them."
 )
 
 
@@ -28,9 +27,19 @@ def performance_blocks(lines: Sequence[PerformanceLine]) -> list[Flowable]:
 
 
 def performance_brief(lines: Sequence[PerformanceLine]) -> list[Flowable]:
-    """Show the first number of each topic; nothing while choices are open."""
+    """Say the first number of each topic; nothing while choices are open.
+
+    Powers are left out: they say how much is needed, which a customer cannot judge by.
+    """
     firsts = [next(group) for _, group in groupby(lines, key=lambda line: line.topic)]
-    return _blocks(firsts) if firsts else []
+    told = [f"{_in_full(line)}: {figure(line)}" for line in firsts if line.unit != "kW"]
+    return [cell(f"{'; '.join(told)}."), small(_COMPUTED)] if told else []
+
+
+def _in_full(line: PerformanceLine) -> str:
+    if line.label.startswith(line.topic):
+        return line.label
+    return f"{line.topic}, {line.label[:1].lower()}{line.label[1:]}"
 
 
 def _blocks(lines: Sequence[PerformanceLine]) -> list[Flowable]:
@@ -41,7 +50,7 @@ def _blocks(lines: Sequence[PerformanceLine]) -> list[Flowable]:
     ]
     head = ("", "", "Computed", "Limited by, and what to know")
     table = headed_table(head, rows, (0.17, 0.25, 0.13, 0.45), figures=(2,), strong=(0,))
-    return [Noted(table, small(_COMPUTED))]
+    return [Noted(table, small(f"{_COMPUTED} {ACCOUNT}."))]
 
 
 def figure(line: PerformanceLine) -> str:

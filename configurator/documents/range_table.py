@@ -68,12 +68,12 @@ def range_blocks(spec: Spec) -> list[Flowable]:
 
 
 def range_brief(spec: Spec) -> list[Flowable]:
-    """Show the headline cases and the hardest one, and what widens the first most."""
+    """Show the headline cases and the hardest one."""
     headline = spec.workshop.headline_cases
     hardest = min(spec.ranges, key=lambda line: line.low_km, default=None)
     lines = [line for line in spec.ranges if line.case_id in headline or line is hardest]
     more = [small(OTHERS)] if len(lines) < len(spec.ranges) else []
-    return [*_bands(spec, lines), *more, *(small(words) for words in _widened(spec)[:1])]
+    return [*_bands(spec, lines), *more]
 
 
 def _bands(spec: Spec, lines: Sequence[RangeLine]) -> list[Flowable]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Table
 
 from configurator.build_spec.mass_marks import mass_marks, views_of_masses
 from configurator.build_spec.spec import Axle, Spec, Weights
@@ -19,6 +19,7 @@ from configurator.build_spec.weights_result import Loading, WeightCheck
 from configurator.documents.drawing_flowable import DrawingFlowable
 from configurator.documents.figures import number
 from configurator.documents.headings import subheading
+from configurator.documents.noted import Noted
 from configurator.documents.paragraphs import small, words
 from configurator.documents.styles import TEXT_WIDTH
 from configurator.documents.tables import headed_table
@@ -43,8 +44,7 @@ def loading_blocks(spec: Spec) -> list[Flowable]:
         words(NOT_AN_APPROVAL),
         *stage_blocks(weights),
         subheading("What limits each axle"),
-        _axle_limits(weights),
-        small(_speeds(weights)),
+        Noted(_axle_limits(weights), small(_speeds(weights))),
         subheading("Weights against their limits"),
         _checks(weights),
     ]
@@ -97,7 +97,7 @@ def _loading_row(loading: Loading) -> tuple[str, ...]:
     )
 
 
-def _axle_limits(weights: Weights) -> Flowable:
+def _axle_limits(weights: Weights) -> Table:
     rows = [_limit_row(axle) for axle in (weights.front, weights.rear)]
     head = ("", "The axle itself", "Its two tyres", "Its two wheels", "The least")
     return headed_table(head, rows, (0.2, 0.18, 0.18, 0.18, 0.26), figures=(1, 2, 3, 4))

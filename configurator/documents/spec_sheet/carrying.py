@@ -44,5 +44,7 @@ def _limit(spec: Spec, name: FactName, limit_kg: float | None) -> str:
     if limit_kg is None:
         return ""
     fact = spec.fact(name)
-    counted = "" if fact is None else f"; {span(fact.low, fact.high, unit='kg')} counted in the laden mass"
-    return f"at most {number(limit_kg)} kg{counted}"
+    most = f"at most {number(limit_kg)} kg"
+    if fact is None:
+        return most
+    return f"{most}; {span(fact.low, fact.high, unit='kg')} counted in the laden mass"

@@ -26,7 +26,6 @@ CAUTIONS = (
 SURENESS = (
     "Computed: from the catalog, the donor's weights and the choices above. Measured: read on the "
     "finished vehicle.",
-    "A range is a band because drag, tyres, weather and battery are only known within limits.",
     "Prices are sums of the printed lines, to the penny; provisional sums will change. What the "
     "price leaves out, the stage payments and the terms stand in the quotation.",
 )

@@ -31,14 +31,18 @@ def day_blocks(spec: Spec) -> list[Flowable]:
         ("The day", f"{number(day.distance_km)} km: {day.conditions}"),
         ("Energy by road", _legs(day)),
         ("What helps" if not day.new.fits else "What would leave more", helps),
-        ("Taken for granted", " ".join(day.assumptions)),
     ]
     opened = (OPEN_WORDS,) if day.of_default_completion else ()
+    note = " ".join((*opened, BAND_WORDS, *_taken_for_granted(day)))
     return [
         pairs_table([(label, words) for label, words in rows if words]),
         _outcomes(spec, day),
-        small(" ".join((*opened, BAND_WORDS))),
+        small(note),
     ]
+
+
+def _taken_for_granted(day: DayResult) -> tuple[str, ...]:
+    return ("Taken for granted:", *day.assumptions) if day.assumptions else ()
 
 
 def _legs(day: DayResult) -> str:
