@@ -27,7 +27,7 @@ def waiting_in(
     life: Life,
     *,
     is_complete: bool,
-    draft_revision: int,
+    draft_differs: bool,
     stages: Sequence[Stage],
     sign_offs: Sequence[SignOff],
     today: date,
@@ -40,8 +40,8 @@ def waiting_in(
         Of the build.
     is_complete : bool
         Whether the draft has no open choice.
-    draft_revision : int
-        Of the draft, to see whether it was changed since.
+    draft_differs : bool
+        Whether the draft orders something else than the issued spec.
     stages, sign_offs
         Of the workshop, in order.
     today : date
@@ -57,7 +57,7 @@ def waiting_in(
     if life.issued is None:
         return (_before_the_order(life, is_complete=is_complete, today=today),)
     return (
-        *_changes(life, draft_revision),
+        *_changes(life, draft_differs=draft_differs),
         *_sign_offs(life, sign_offs),
         *_stages(life, stages, sign_offs),
     )
@@ -75,7 +75,7 @@ def _before_the_order(life: Life, *, is_complete: bool, today: date) -> Waiting:
     return Waiting("consultant", what, "quotation")
 
 
-def _changes(life: Life, draft_revision: int) -> Iterator[Waiting]:
+def _changes(life: Life, *, draft_differs: bool) -> Iterator[Waiting]:
     order, issued = life.open_change, life.issued
     if order is not None:
         signed = {signature.by for signature in life.signatures(order.number)}
@@ -84,7 +84,7 @@ def _changes(life: Life, draft_revision: int) -> Iterator[Waiting]:
             yield Waiting("consultant", what, "changes")
         if "workshop" not in signed:
             yield Waiting("manager", f"Sign C{order.number} for the workshop", "changes")
-    elif issued is not None and draft_revision > issued.revision:
+    elif issued is not None and draft_differs:
         what = f"The draft was changed after spec {issued.letter}: write a change order"
         yield Waiting("consultant", what, "changes")
 

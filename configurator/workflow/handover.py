@@ -28,6 +28,7 @@ from configurator.record.book import read_life, write_entries
 from configurator.record.documents import DocumentEntry
 from configurator.workflow.as_built import how_built_stands, measured_spec
 from configurator.workflow.builds import read_draft
+from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.issuing import kept_spec, read_spec
 from configurator.workflow.papers import documents_folder
 from configurator.workflow.premises import Premises
@@ -62,13 +63,14 @@ def gate_of(premises: Premises, reference: str) -> Gate:
     life = read_life(premises.record, reference)
     spec = None if life.issued is None else measured_spec(premises, reference)
     records = () if spec is None else _records(how_built_stands(premises, reference).verdicts)
+    draft = read_draft(premises, reference)
     missing = missing_for_handover(
         life,
         spec,
         records=records,
         stages=premises.catalog.stages,
         sign_offs=premises.catalog.workshop.sign_offs,
-        draft_differs=_draft_differs(premises, life, reference),
+        draft_differs=draft_differs(premises, life, reference, draft.revision),
     )
     return Gate(life, spec, missing)
 
@@ -228,15 +230,6 @@ def _changes(
         if entry.number > since and isinstance(entry.body, AsBuiltRecorded)
     ]
     return tuple(sentence[:200] for sentence in told) or ("Figures differ in detail.",)
-
-
-def _draft_differs(premises: Premises, life: Life, reference: str) -> bool:
-    if life.issued is None:
-        return False
-    before = read_spec(premises, life, life.issued.spec_sha256).build
-    draft = read_draft(premises, reference).build
-    ordered = ("choices", "house_choices_for_the_rest", "survey", "discount", "donor", "vehicle")
-    return any(getattr(before, field) != getattr(draft, field) for field in ordered)
 
 
 def _must_be_manager(by: Person, reference: str) -> None:

@@ -38,6 +38,9 @@ class Premises:
     wish_answers: ContentCache[WishAnswer] = field(default_factory=lambda: ContentCache(size=64))
     wish_fronts: ContentCache[WishFront] = field(default_factory=lambda: ContentCache(size=64))
     build_rows: ContentCache[ListedBuild] = field(default_factory=lambda: ContentCache(size=20_000))
+    drafts_that_differ: ContentCache[bool] = field(
+        default_factory=lambda: ContentCache(size=20_000)
+    )
     lives: LivesSoFar = field(default_factory=LivesSoFar)
     issued_catalogs: ContentCache[Catalog] = field(default_factory=lambda: ContentCache(size=8))
 

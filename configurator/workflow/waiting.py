@@ -9,6 +9,7 @@ from datetime import date
 from configurator.build_life.life import Life
 from configurator.build_life.waiting import Waiting, waiting_in
 from configurator.workflow.builds import list_builds
+from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.listed_build import ListedBuild
 from configurator.workflow.premises import Premises
 
@@ -57,7 +58,7 @@ def _waiting(
     waiting = waiting_in(
         known,
         is_complete=build.open_groups == 0,
-        draft_revision=build.revision,
+        draft_differs=draft_differs(premises, known, build.reference, build.revision),
         stages=premises.catalog.stages,
         sign_offs=premises.catalog.workshop.sign_offs,
         today=today,

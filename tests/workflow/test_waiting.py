@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 
 from configurator.build_life.people import Person
 from configurator.workflow.builds import list_builds, read_draft
-from configurator.workflow.consultation import set_house_choices
+from configurator.workflow.consultation import set_house_choices, undo_last_change
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
@@ -56,6 +56,8 @@ def test_what_waits_follows_the_life_of_a_build(
     draft = read_draft(premises, reference)
     set_house_choices(premises, reference, revision=draft.revision, wanted=False, now=now)
     assert "write a change order" in told(premises, now)[0][1]
+    undo_last_change(premises, reference, revision=draft.revision + 1, now=now)
+    assert [("manager", "Note when Build is reached")] == told(premises, now), "it was taken back"
 
 
 def test_a_role_sees_only_what_waits_for_it(
