@@ -117,6 +117,25 @@ def spec_differences(before: Spec, after: Spec) -> SpecDifferences:
     )
 
 
+def altered_amounts_gbp(lines: Iterable[LineChanged]) -> tuple[tuple[Decimal, Decimal], ...]:
+    """Pair what a question cost with what it costs now: one option going out, another coming in.
+
+    Examples
+    --------
+    >>> gone = LineChanged(id="floor.mat", label="Mat", before_gbp=Decimal(50), after_gbp=None)
+    >>> come = LineChanged(id="floor.oak", label="Oak", before_gbp=None, after_gbp=Decimal(80))
+    >>> altered_amounts_gbp([come, gone])
+    ((Decimal('50'), Decimal('80')),)
+    """
+    before: dict[str, Decimal] = {}
+    after: dict[str, Decimal] = {}
+    for line in lines:
+        question = line.id.partition(".")[0]
+        before[question] = before.get(question, Decimal(0)) + (line.before_gbp or Decimal(0))
+        after[question] = after.get(question, Decimal(0)) + (line.after_gbp or Decimal(0))
+    return tuple((before[question], after[question]) for question in before)
+
+
 def _words(
     before: Mapping[str, tuple[str, str]], after: Mapping[str, tuple[str, str]]
 ) -> tuple[WordsChanged, ...]:

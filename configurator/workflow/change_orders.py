@@ -7,7 +7,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from configurator.build_life.differences import SpecDifferences, spec_differences
+from configurator.build_life.differences import (
+    SpecDifferences,
+    altered_amounts_gbp,
+    spec_differences,
+)
 from configurator.build_life.entries import (
     Body,
     ChangeOrdered,
@@ -265,10 +269,7 @@ def _content(
     premises: Premises, life: Life, spec: Spec, found: SpecDifferences, stages: Sequence[Stage]
 ) -> ChangeOrderContent:
     stage = _stage_of(life, stages)
-    altered = [
-        (pence(line.before_gbp or pounds(0)), pence(line.after_gbp or pounds(0)))
-        for line in found.lines
-    ]
+    altered = [(pence(was), pence(now)) for was, now in altered_amounts_gbp(found.lines)]
     late = pounds(late_change_pence(altered, stage.late_change_percent))
     return ChangeOrderContent(
         number=len(life.of(ChangeOrdered)) + 1,

@@ -32,6 +32,7 @@ from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.issuing import kept_spec, read_spec
 from configurator.workflow.papers import documents_folder
 from configurator.workflow.premises import Premises
+from configurator.workflow.sign_offs_asked import sign_offs_asked
 from configurator.workflow.stored_files import write_once
 
 ISSUED_PACK = "issued-pack"
@@ -69,7 +70,7 @@ def gate_of(premises: Premises, reference: str) -> Gate:
         spec,
         records=records,
         stages=premises.catalog.stages,
-        sign_offs=premises.catalog.workshop.sign_offs,
+        sign_offs=sign_offs_asked(premises, life),
         draft_differs=draft_differs(premises, life, reference, draft.revision),
     )
     return Gate(life, spec, missing)
@@ -189,7 +190,7 @@ def _records(verdicts: Sequence[RecordVerdict]) -> tuple[Missing, ...]:
 
 def _issue(premises: Premises, life: Life, spec: Spec, by: Person, today: date) -> PackIssue:
     packs = life.of(PackIssued)
-    labels = {found.id: found.label for found in premises.catalog.workshop.sign_offs}
+    labels = {found.id: found.label for found in sign_offs_asked(premises, life)}
     return PackIssue(
         revision=len(packs) + 1,
         letter=life.issued.letter if life.issued else "",

@@ -24,6 +24,7 @@ from configurator.record.book import read_life, write_entries
 from configurator.workflow.issuing import issued_spec
 from configurator.workflow.papers import SPEC_SHEET, StoredDocument, keep_document
 from configurator.workflow.premises import Premises
+from configurator.workflow.sign_offs_asked import sign_offs_asked
 from configurator.workflow.typed_words import LONGEST_NOTE, refuse_too_long
 
 SIGN_OFF_RECORD = "sign-off-record"
@@ -33,7 +34,8 @@ def how_sign_offs_stand(
     premises: Premises, reference: str
 ) -> tuple[tuple[SignOffState, ...], tuple[str, ...]]:
     """Tell how each sign-off stands for the last letter, and what is still missing, in words."""
-    life, wanted = read_life(premises.record, reference), premises.catalog.workshop.sign_offs
+    life = read_life(premises.record, reference)
+    wanted = sign_offs_asked(premises, life)
     return sign_off_states(life, wanted), why_not_signed(life, wanted)
 
 
@@ -74,11 +76,12 @@ def sign(
     OvertakenError
         If somebody else signed it a moment before.
     """
-    sign_off = _known(premises.catalog.workshop.sign_offs, sign_off_id)
+    asked = sign_offs_asked(premises, read_life(premises.record, reference))
+    sign_off = _known(asked, sign_off_id)
     refuse_too_long(sign_off.label, note, LONGEST_NOTE)
 
     def bodies(life: Life) -> Sequence[Body]:
-        _refuse_preparer(life, premises.catalog.workshop.sign_offs, sign_off, by)
+        _refuse_preparer(life, asked, sign_off, by)
         return (_signed(life, sign_off, spec_sha256, note.strip(), by),)
 
     (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
@@ -111,7 +114,7 @@ def make_sign_off_record(premises: Premises, reference: str, now: datetime) -> S
     """
     life = read_life(premises.record, reference)
     spec = issued_spec(premises, reference)
-    pdf = sign_off_record_pdf(spec, life, premises.catalog.workshop.sign_offs)
+    pdf = sign_off_record_pdf(spec, life, sign_offs_asked(premises, life))
     letter = life.issued.letter if life.issued else ""
     stem = f"{reference}-{SIGN_OFF_RECORD}-{letter}"
     return keep_document(premises, spec, SIGN_OFF_RECORD, pdf, now=now, stem=stem)

@@ -12,9 +12,10 @@ from configurator.build_life.stage_gate import stage_faults
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import Stage
 from configurator.errors import Fault, LifeError
-from configurator.record.book import write_entries
+from configurator.record.book import read_life, write_entries
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import refuse_other_roles
+from configurator.workflow.sign_offs_asked import sign_offs_asked
 
 
 def reach_stage(
@@ -42,8 +43,10 @@ def reach_stage(
         what = f"the day, {reached_on.isoformat()}, is still to come"
         raise LifeError([Fault("P089", stage.label, what, "Note it on the day itself.")])
 
+    asked = sign_offs_asked(premises, read_life(premises.record, reference))
+
     def bodies(life: Life) -> Sequence[Body]:
-        faults = [*stage_faults(life, stages, stage, premises.catalog.workshop.sign_offs)]
+        faults = [*stage_faults(life, stages, stage, asked)]
         faults += _too_early(life, stage, reached_on)
         issued = life.issued
         if faults or issued is None:

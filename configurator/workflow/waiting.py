@@ -12,6 +12,7 @@ from configurator.workflow.builds import list_builds
 from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.listed_build import ListedBuild
 from configurator.workflow.premises import Premises
+from configurator.workflow.sign_offs_asked import sign_offs_asked
 
 
 @dataclass(frozen=True)
@@ -60,7 +61,7 @@ def _waiting(
         is_complete=build.open_groups == 0,
         draft_differs=draft_differs(premises, known, build.reference, build.revision),
         stages=premises.catalog.stages,
-        sign_offs=premises.catalog.workshop.sign_offs,
+        sign_offs=sign_offs_asked(premises, known),
         today=today,
     )
     return BuildWaiting(build, _standing(premises, build, known), waiting)

@@ -31,6 +31,7 @@ from configurator.workflow.stages import reach_stage
 
 ENGINEER = Person(name="Invented Engineer", role="engineer")
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
+SIDES = ("before_gbp", "after_gbp")
 MANAGER = Person(name="Invented Manager", role="manager")
 
 
@@ -143,7 +144,11 @@ def test_a_late_change_costs_the_share_of_its_stage(
         reach_stage(premises, reference, stage, reached_on=today, by=MANAGER, now=now)
     pick_another(premises, reference, now)
     lines = proposed_change(premises, reference).content.differences.lines
-    dearer = sum(max(line.before_gbp or Decimal(0), line.after_gbp or Decimal(0)) for line in lines)
+    dearer = Decimal(0)
+    for question in {line.id.partition(".")[0] for line in lines}:
+        mine = [line for line in lines if line.id.partition(".")[0] == question]
+        out, come = ([getattr(line, side) or Decimal(0) for line in mine] for side in SIDES)
+        dearer += max(sum(out, Decimal(0)), sum(come, Decimal(0)))
     written = order()
     assert "build" == written.stage_id
     assert round(dearer * Decimal("0.2"), 2) == written.late_change_gbp

@@ -16,7 +16,7 @@ from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import set_house_choices
 from configurator.workflow.issuing import freeze
 from configurator.workflow.papers import spec_of_draft
-from configurator.workflow.premises import Premises
+from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.sign_offs import how_sign_offs_stand, sign
 from configurator.workflow.stages import reach_stage
@@ -243,3 +243,17 @@ def test_a_note_that_has_no_room_is_refused_not_cut(
     with pytest.raises(LifeError) as refused:
         sign(premises, reference, "sums", spec_sha256=sha256, note="x" * 201, by=ENGINEER, now=now)
     assert ["P082"] == codes(refused)
+
+
+def test_a_sign_off_taken_out_of_the_catalog_is_still_asked_of_what_was_issued(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    workshop = premises.catalog_folder / "workshop.yaml"
+    kept = [line for line in workshop.read_text().splitlines() if "id: promise" not in line]
+    workshop.write_text("\n".join(kept) + "\n")
+    later = open_premises(premises.catalog_folder, premises.data_folder)
+    assert ["sums"] == [sign_off.id for sign_off in later.catalog.workshop.sign_offs]
+    states, missing = how_sign_offs_stand(later, reference)
+    assert ["sums", "promise"] == [state.sign_off.id for state in states]
+    assert any("The promise" in sentence for sentence in missing)
+    later.record.engine.dispose()

@@ -41,12 +41,17 @@ from configurator.workflow.sign_offs import (
     make_sign_off_record,
     sign,
 )
+from configurator.workflow.sign_offs_asked import sign_offs_asked
 from configurator.workflow.stages import reach_stage
 
 ABOUT = (
     "Each signature is given for one exact spec. When a later letter changes what it covers, it is "
     "void and asked for again. Somebody else than who issued the spec must be among the signers. "
     "It is the workshop's own check and approves nothing to an authority."
+)
+OVERTAKES = (
+    "Change order C{number} waits for a signature. Once the next stage is noted it cannot be "
+    "signed any more, because a later change costs otherwise: have it signed first, or withdraw it."
 )
 WARNING_HEADS = ("What a check said", "Why the work goes on")
 ISSUING = (
@@ -70,7 +75,7 @@ def show() -> None:
         st.html(tag("p", text("No spec is issued yet."), class_="lead"))
     else:
         _issued(draft.build.reference, life, issued)
-        _sign_offs(draft.build.reference, issued, by)
+        _sign_offs(draft.build.reference, life, by)
         _record(draft.build.reference)
         _stages(draft.build.reference, life, by)
     if life.handed_over is None:
@@ -107,15 +112,16 @@ def _what_is_signed(reference: str, issued: SpecIssued) -> None:
         show_rows("Warnings, and why the work goes on", WARNING_HEADS, rows)
 
 
-def _sign_offs(reference: str, issued: SpecIssued, by: Person) -> None:
+def _sign_offs(reference: str, life: Life, by: Person) -> None:
     states, missing = how_sign_offs_stand(premises(), reference)
     for state in states:
         with st.container(key=f"sign-off-{state.sign_off.id}"):
-            _sign_off(reference, issued, state, by)
+            _sign_off(reference, life, state, by)
     show_faults_in_the_way("Still missing", missing)
 
 
-def _sign_off(reference: str, issued: SpecIssued, state: SignOffState, by: Person) -> None:
+def _sign_off(reference: str, life: Life, state: SignOffState, by: Person) -> None:
+    issued = life.of(SpecIssued)[-1]
     sign_off = state.sign_off
     role = sign_off.role.replace("-", " ")
     st.html(
@@ -123,7 +129,12 @@ def _sign_off(reference: str, issued: SpecIssued, state: SignOffState, by: Perso
         + tag("p", text(f"“{sign_off.statement}”"))
         + tag("p", text(signed_words(state)), class_="small")
     )
-    key, signed = f"sign-{sign_off.id}", state.signed
+    # A button of its own for each letter: a click on an older one signs nothing unread.
+    key, signed = f"sign-{sign_off.id}-{issued.letter}", state.signed
+    for letter in (spec.letter for spec in life.of(SpecIssued)[:-1]):
+        if session.pressed(f"sign-{sign_off.id}-{letter}"):
+            said = f"Spec {issued.letter} took the place of {letter}: read it, then sign."
+            frame.notice("asked", (said,))
     if signed is not None and session.pressed(key):
         said = f"“{sign_off.label}” was signed a moment before by {signed.by.in_words}."
         frame.notice("asked", (said,))
@@ -154,7 +165,7 @@ def _record(reference: str) -> None:
 
 
 def _stages(reference: str, life: Life, by: Person) -> None:
-    stages, sign_offs = premises().catalog.stages, premises().catalog.workshop.sign_offs
+    stages, sign_offs = premises().catalog.stages, sign_offs_asked(premises(), life)
     labels = {stage.id: stage.label for stage in stages}
     reached: list[tuple[str, Entry]] = [
         (labels.get(entry.body.stage_id, entry.body.stage_id), entry)
@@ -167,6 +178,9 @@ def _stages(reference: str, life: Life, by: Person) -> None:
     if coming is None:
         return
     findings = stage_findings(life, stages, coming, sign_offs)
+    waiting = life.open_change
+    if waiting is not None:
+        frame.notice("asked", (OVERTAKES.format(number=waiting.number),))
     show_faults_in_the_way(
         f"Before {coming.label} can be reached",
         [f"{found.sentence} {found.remedy}" for found in findings],
