@@ -16,7 +16,7 @@ from configurator.rules.problem import Problem
 from configurator.rules.smallest_changes import smallest_changes
 from tests.rules.small_problems import has, keeps, picks_of, problems, quantities, without
 
-PROBLEMS = 2_500
+PROBLEMS = 1_200
 
 thousands = settings(
     max_examples=PROBLEMS,
