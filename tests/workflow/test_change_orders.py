@@ -23,21 +23,17 @@ from configurator.workflow.change_orders import (
     withdraw_change,
 )
 from configurator.workflow.consultation import pick_option, set_house_choices, undo_last_change
-from configurator.workflow.issuing import Answers, freeze, issued_spec
+from configurator.workflow.issuing import freeze, issued_spec
 from configurator.workflow.papers import documents_folder, spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.sign_offs import sign
 from configurator.workflow.stages import reach_stage
+from tests.workflow.answering import answers_for
 
 ENGINEER = Person(name="Invented Engineer", role="engineer")
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
 SIDES = ("before_gbp", "after_gbp")
 MANAGER = Person(name="Invented Manager", role="manager")
-
-
-def answers_for(premises: Premises, reference: str) -> Answers:
-    findings = spec_of_draft(premises, reference).findings
-    return {(f.code, f.subject): "Seen and judged" for f in findings if f.severity == "warns"}
 
 
 @pytest.fixture

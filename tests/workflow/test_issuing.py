@@ -17,9 +17,10 @@ from configurator.record.book import read_life, write_entries
 from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import pick_option, set_house_choices, undo_last_change
 from configurator.workflow.issued_catalogs import catalog_of
-from configurator.workflow.issuing import Answers, freeze, issued_spec
+from configurator.workflow.issuing import freeze, issued_spec
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
+from tests.workflow.answering import answers_for
 
 ENGINEER = Person(name="Invented Engineer", role="engineer")
 SECOND = Person(name="Invented Second", role="second-person")
@@ -31,11 +32,6 @@ DESIGN = SignOff(
     statement="I checked the design.",
     source="common practice, no source",
 )
-
-
-def answers_for(premises: Premises, reference: str) -> Answers:
-    findings = spec_of_draft(premises, reference).findings
-    return {(f.code, f.subject): "Seen and judged" for f in findings if f.severity == "warns"}
 
 
 def frozen(premises: Premises, reference: str, now: datetime, because: str = "") -> SpecIssued:

@@ -14,22 +14,18 @@ from configurator.errors import LifeError, OvertakenError
 from configurator.record.book import read_life
 from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import set_house_choices
-from configurator.workflow.issuing import Answers, freeze, issued_spec, written_answers
-from configurator.workflow.papers import documents_folder, list_documents, spec_of_draft
+from configurator.workflow.issuing import freeze, issued_spec, written_answers
+from configurator.workflow.papers import documents_folder, list_documents
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import (
     accept_quotation,
     give_quotation,
     how_quotation_stands,
 )
+from tests.workflow.answering import answers_for
 
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
 ENGINEER = Person(name="Invented Engineer", role="engineer")
-
-
-def answers_for(premises: Premises, reference: str) -> Answers:
-    findings = spec_of_draft(premises, reference).findings
-    return {(f.code, f.subject): "Seen and judged" for f in findings if f.severity == "warns"}
 
 
 @pytest.fixture

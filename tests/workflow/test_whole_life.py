@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -11,7 +10,6 @@ import pytest
 from configurator.build_life.entries import SignedOff
 from configurator.build_life.people import Person
 from configurator.build_life.required_records import SERIAL_NUMBER, WEIGHBRIDGE
-from configurator.catalog.models.build import Customer, Donor
 from configurator.errors import LifeError
 from configurator.record.book import read_life
 from configurator.workflow.as_built import (
@@ -20,53 +18,28 @@ from configurator.workflow.as_built import (
     record_measurement,
     record_serial_numbers,
 )
-from configurator.workflow.builds import read_draft, start_enquiry
+from configurator.workflow.builds import read_draft
 from configurator.workflow.change_orders import propose_change, sign_change
 from configurator.workflow.consultation import pick_option, set_house_choices
 from configurator.workflow.handover import gate_of, hand_over, issue_pack
-from configurator.workflow.issuing import Answers, issued_spec
+from configurator.workflow.issuing import issued_spec
 from configurator.workflow.papers import documents_folder, spec_of_draft
-from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.premises import Premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.sign_offs import how_sign_offs_stand, sign
 from configurator.workflow.stages import reach_stage
 from configurator.workflow.verifying import verify_all
 from configurator.workflow.waiting import what_waits
-from tests.databases.postgresql import Server
+from tests.workflow.answering import answers_for
 
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
 ENGINEER = Person(name="Invented Engineer", role="engineer")
 MANAGER = Person(name="Invented Manager", role="manager")
 
 
-@pytest.fixture(params=["sqlite", "postgresql"])
-def premises(
-    request: pytest.FixtureRequest, catalog_folder: Path, data_folder: Path
-) -> Iterator[Premises]:
-    url = None
-    if request.param == "postgresql":
-        server: Server = request.getfixturevalue("postgresql")
-        url = server.url_of_new_database()
-    opened = open_premises(catalog_folder, data_folder, url)
-    yield opened
-    opened.record.engine.dispose()
-
-
 @pytest.fixture
-def reference(premises: Premises, now: datetime) -> str:
-    return start_enquiry(
-        premises,
-        customer=Customer(name="Invented Person"),
-        vehicle_id="clover-van",
-        donor=Donor(),
-        notes="",
-        now=now,
-    )
-
-
-def answers_for(premises: Premises, reference: str) -> Answers:
-    findings = spec_of_draft(premises, reference).findings
-    return {(f.code, f.subject): "Seen and judged" for f in findings if f.severity == "warns"}
+def premises(anywhere: Premises) -> Premises:
+    return anywhere
 
 
 def order_it(premises: Premises, reference: str, now: datetime) -> None:
