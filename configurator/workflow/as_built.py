@@ -163,7 +163,17 @@ def measured_spec(premises: Premises, reference: str) -> Spec:
     RecordError
         If the spec or its catalog is lost or was altered.
     """
-    state = how_built_stands(premises, reference)
+    return spec_as_measured(premises, how_built_stands(premises, reference))
+
+
+def spec_as_measured(premises: Premises, state: AsBuiltState) -> Spec:
+    """Compute what `measured_spec` does, from how the records were found to stand.
+
+    Raises
+    ------
+    RecordError
+        If the catalog of the issued spec is lost or was altered.
+    """
     built = as_built_of(state.verdicts, state.spec)
     if built is None:
         return state.spec

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -13,7 +12,6 @@ from configurator.build_life.entries import (
     Body,
     HandedOver,
     PackIssued,
-    SignedOff,
     StageReached,
 )
 from configurator.build_life.gate import Missing, missing_for_handover
@@ -25,15 +23,13 @@ from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
-from configurator.record.documents import DocumentEntry
-from configurator.workflow.as_built import how_built_stands, measured_spec
+from configurator.workflow.as_built import how_built_stands, spec_as_measured
 from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.issuing import kept_spec, read_spec
-from configurator.workflow.papers import documents_folder
+from configurator.workflow.papers import store_file
 from configurator.workflow.premises import Premises
 from configurator.workflow.sign_offs_asked import sign_offs_asked
-from configurator.workflow.stored_files import write_once
 
 ISSUED_PACK = "issued-pack"
 
@@ -62,13 +58,13 @@ def gate_of(premises: Premises, reference: str) -> Gate:
         If there is no such build, or what was kept is lost.
     """
     life = read_life(premises.record, reference)
-    spec = None if life.issued is None else measured_spec(premises, reference)
-    records = () if spec is None else _records(how_built_stands(premises, reference).verdicts)
+    state = None if life.issued is None else how_built_stands(premises, reference)
+    spec = None if state is None else spec_as_measured(premises, state)
     draft = read_draft(premises, reference)
     missing = missing_for_handover(
         life,
         spec,
-        records=records,
+        records=() if state is None else _records(state.verdicts),
         stages=premises.catalog.stages,
         sign_offs=sign_offs_asked(premises, life),
         draft_differs=draft_differs(premises, life, reference, draft.revision),
@@ -111,13 +107,13 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
     pdf = handover_pack_pdf(spec, issue)
     name = f"{reference}-handover-pack-revision-{issue.revision}"
     # The file stands before the entry that points to it.
-    path = write_once(documents_folder(premises, reference), name, ".pdf", pdf)
+    paper = store_file(premises, spec, ISSUED_PACK, pdf, now=now, stem=name)
     body = PackIssued(
         revision=issue.revision,
         letter=issued.letter,
         spec_sha256=spec.sha256(),
-        document_sha256=hashlib.sha256(pdf).hexdigest(),
-        document_name=path.name,
+        document_sha256=paper.sha256,
+        document_name=paper.name,
         changes=issue.changes,
     )
 
@@ -127,7 +123,6 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
             raise LifeError([Fault("P102", reference, what, "Look at the gate again.")])
         return (body,)
 
-    noted = DocumentEntry(ISSUED_PACK, path.name, body.document_sha256, body.spec_sha256, now)
     write_entries(
         premises.record,
         reference,
@@ -135,7 +130,7 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
         by=by,
         now=now,
         keep=[kept_spec(spec)],
-        documents=[noted],
+        documents=[paper],
     )
     return body
 
@@ -200,7 +195,6 @@ def _issue(premises: Premises, life: Life, spec: Spec, by: Person, today: date) 
         signed_by=tuple(
             f"{labels.get(signed.sign_off, signed.sign_off)}: {life.entry_of(signed).by.in_words}"
             for signed in life.holding_sign_offs
-            if isinstance(signed, SignedOff)
         ),
         earlier=tuple(
             EarlierIssue(
