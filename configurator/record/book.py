@@ -121,20 +121,6 @@ def read_life(record: Record, reference: str) -> Life:
         return _life(session, _build_id(session, reference, record.where))
 
 
-def read_lives(record: Record) -> dict[str, Life]:
-    """Read the books of all builds that have entries, by reference."""
-    with reading(record) as session:
-        rows = session.execute(
-            select(BuildRow.reference, EntryRow)
-            .join(BuildRow, BuildRow.id == EntryRow.build_id)
-            .order_by(EntryRow.number)
-        )
-        entries: dict[str, list[Entry]] = {}
-        for reference, row in rows:
-            entries.setdefault(reference, []).append(entry_of(row))
-    return {reference: Life(tuple(found)) for reference, found in entries.items()}
-
-
 def chained_sha256(before: str, written: str) -> str:
     """Hash an entry with the hash of the one before it.
 

@@ -95,12 +95,13 @@ def _proposed(
     if found.before_sha256 == found.after_sha256:
         what = f"the draft is as spec {issued.letter} says; there is nothing to change"
         raise LifeError([Fault("P121", reference, what, "Change the draft in the talk first.")])
+    stage = _stage_of(life, catalog.stages)
     return ProposedChange(
         life,
         issued,
         spec,
-        _stage_of(life, catalog.stages),
-        _content(premises, life, spec, found, catalog.stages),
+        stage,
+        _content(premises, life, spec, found, stage),
         tuple(findings_against(spec.findings, answered)),
     )
 
@@ -266,9 +267,8 @@ def _issued_by(premises: Premises, life: Life, order: ChangeOrdered) -> tuple[Bo
 
 
 def _content(
-    premises: Premises, life: Life, spec: Spec, found: SpecDifferences, stages: Sequence[Stage]
+    premises: Premises, life: Life, spec: Spec, found: SpecDifferences, stage: Stage
 ) -> ChangeOrderContent:
-    stage = _stage_of(life, stages)
     altered = [(pence(was), pence(now)) for was, now in altered_amounts_gbp(found.lines)]
     late = pounds(late_change_pence(altered, stage.late_change_percent))
     return ChangeOrderContent(

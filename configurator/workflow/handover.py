@@ -43,11 +43,6 @@ class Gate:
     """The issued spec with what was measured; None while nothing is issued."""
     missing: tuple[Missing, ...]
 
-    @property
-    def is_open(self) -> bool:
-        """Whether the final pack can be made."""
-        return not self.missing
-
 
 def gate_of(premises: Premises, reference: str) -> Gate:
     """Tell what is missing before the final pack can be made, and who can close it.

@@ -13,6 +13,7 @@ from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState, quotation_state
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.workshop import DatedTerms
 from configurator.documents.quotation import QuotationContent, quotation_pdf
 from configurator.errors import Fault, LifeError
@@ -75,11 +76,12 @@ def give_quotation(
     draft = read_draft(premises, reference)
     refuse_stale(premises, draft, revision)
     life, today = read_life(premises.record, reference), now.date()
+    _refuse_accepted(life)
     terms = premises.catalog.workshop.terms_on(today)
-    _refuse_unfit(premises, draft, life, today, terms)
+    spec, last = spec_of(premises, _priced_on(draft.build, today)), life.quotation
+    _refuse_unfit(spec, today, terms)
     assert terms is not None  # noqa: S101  refused above
-    draft = _priced_on(premises, draft, today, now)
-    spec, last = spec_of(premises, draft.build), life.quotation
+    draft = _save_priced_on(premises, draft, today, now)
     content = QuotationContent(
         number=1 if last is None else last.number + 1,
         given_on=today,
@@ -186,29 +188,29 @@ def _differences_today(
     build = read_draft(premises, reference).build
     if lost_choices(premises.catalog, build) or build.vehicle not in premises.catalog.vehicle_by_id:
         return None
-    priced_today = build.model_copy(update={"priced_on": today})
-    found = spec_differences(before, specify(premises.catalog, priced_today, premises.engines))
+    now_comes_to = specify(premises.catalog, _priced_on(build, today), premises.engines)
+    found = spec_differences(before, now_comes_to)
     # A day of prices alone, with nothing that it changes, is no difference to a customer.
     told = (found.choices, found.survey, found.lines, found.masses, found.ranges, found.texts)
     return found if any(told) or found.total_before_gbp != found.total_after_gbp else None
 
 
-def _priced_on(premises: Premises, draft: Draft, today: date, now: datetime) -> Draft:
+def _priced_on(build: BuildInput, today: date) -> BuildInput:
+    return build.model_copy(update={"priced_on": today})
+
+
+def _save_priced_on(premises: Premises, draft: Draft, today: date, now: datetime) -> Draft:
     if draft.build.priced_on == today:
         return draft
     step = Step("priced_on", None, draft.build.priced_on.isoformat(), today.isoformat())
     return save_steps(premises, draft, "priced-anew", (step,), now=now)
 
 
-def _refuse_unfit(
-    premises: Premises, draft: Draft, life: Life, today: date, terms: DatedTerms | None
-) -> None:
-    _refuse_accepted(life)
+def _refuse_unfit(spec: Spec, today: date, terms: DatedTerms | None) -> None:
     faults = []
     if terms is None:
         what = f"the workshop has no terms in force on {today.isoformat()}"
         faults.append(Fault("P060", "workshop.yaml", what, "Add terms that are valid by then."))
-    spec = spec_of(premises, draft.build)
     faults += [
         Fault("P061", finding.code, finding.sentence.rstrip("."), finding.remedy)
         for finding in spec.findings

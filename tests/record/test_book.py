@@ -17,7 +17,8 @@ from configurator.build_life.life import Life
 from configurator.build_life.people import Person
 from configurator.catalog.models.build import BuildInput
 from configurator.errors import OvertakenError, RecordError
-from configurator.record.book import ToKeep, read_life, read_lives, write_entries
+from configurator.record.book import ToKeep, read_life, write_entries
+from configurator.record.build_list import entries_since
 from configurator.record.contents import find_content
 from configurator.record.database import Record
 from configurator.record.new_builds import add_build
@@ -68,9 +69,9 @@ def test_the_chain_goes_through_all_builds(
             record="isolation", values={"x": 1.0}, measured_on=now.date(), by="Tester"
         )
         write_entries(record, reference, [body], by=PERSON, now=now)
-    lives = read_lives(record)
-    assert [1, 3] == [entry.number for entry in lives[first].entries]
-    assert [2] == [entry.number for entry in lives[second].entries]
+    found = entries_since(record, 0)
+    assert [1, 3] == [entry.number for reference, entry in found if reference == first]
+    assert [2] == [entry.number for reference, entry in found if reference == second]
 
 
 def test_the_same_cannot_be_written_twice(record: Record, reference: str, now: datetime) -> None:

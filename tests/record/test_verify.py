@@ -19,7 +19,8 @@ from configurator.catalog.models.build import BuildInput
 from configurator.errors import Fault, RecordError
 from configurator.record import accounts, log_in_waits, sign_ins
 from configurator.record.addresses import RECORD_FILE
-from configurator.record.book import ToKeep, read_lives, write_entries
+from configurator.record.book import ToKeep, write_entries
+from configurator.record.build_list import entries_since
 from configurator.record.changes import Change, Step
 from configurator.record.database import Record, open_record
 from configurator.record.documents import DocumentEntry
@@ -264,7 +265,7 @@ def test_nothing_is_added_to_a_book_that_was_cut_off(filled: Record, now: dateti
             filled, "B-0001", [Erased(contents={}, because="none left")], by=PERSON, now=now
         )
     assert ["R016"] == [fault.code for fault in refused.value.faults]
-    assert 6 == sum(len(life.entries) for life in read_lives(filled).values())
+    assert 6 == len(entries_since(filled, 0))
 
 
 def test_rows_of_an_older_record_are_sealed_as_they_are(tmp_path: Path) -> None:
