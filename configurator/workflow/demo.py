@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 from configurator.catalog.build_file import load_build
@@ -93,13 +93,15 @@ def _read_all(premises: Premises) -> list[tuple[Path, BuildInput]]:
 
 def _fill_one(premises: Premises, path: Path, build: BuildInput, now: datetime) -> DemoBuild:
     origin = f"{DEMO_FOLDER}/{path.name}"
-    reference, is_new = add_build_once(premises.record, build, origin=origin, now=now)
+    lived = path.parent / LIVES / path.name
+    life = load_demo_life(lived) if lived.is_file() else None
+    began = now if life is None else now - timedelta(days=life.quoted_days_ago)
+    reference, is_new = add_build_once(premises.record, build, origin=origin, now=began)
     documents = list_documents(premises, reference)
     if is_new or (not documents and read_draft(premises, reference).revision == 1):
-        documents = _make_documents(premises, reference, now)
-        lived = path.parent / LIVES / path.name
-        if lived.is_file():
-            live(premises, reference, load_demo_life(lived), now)
+        documents = _make_documents(premises, reference, began)
+        if life is not None:
+            live(premises, reference, life, now)
             since = [d for d in list_documents(premises, reference) if d not in documents]
             documents = (*documents, *reversed(since))
     return DemoBuild(path.name, reference, not is_new, documents)

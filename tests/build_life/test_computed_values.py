@@ -15,11 +15,12 @@ from configurator.catalog.load import load_catalog
 from configurator.catalog.models.as_built import COMPUTED_UNITS, ComputedName
 
 DEMO = Path(__file__).parents[2] / "catalog"
+MEASURED = Path(__file__).parents[1] / "catalogs" / "measured_pickup.yaml"
 
 
 def test_every_name_has_a_unit_and_a_value_for_a_finished_demo_build() -> None:
     catalog = load_catalog(DEMO)
-    build = load_build(DEMO / "demo_builds" / "6_finished_pickup.yaml", catalog)
+    build = load_build(MEASURED, catalog)
     spec = specify(catalog, build, Engines())
     names = get_args(ComputedName)
     assert set(names) == set(COMPUTED_UNITS)

@@ -29,7 +29,8 @@ from tests.build_spec.test_measured_vehicle import coast_down, complete
 from tests.build_spec.tiny_builds import build_of, tiny_catalog
 
 DEMO = Path(__file__).parents[2] / "catalog"
-DEMO_BUILDS = sorted((DEMO / "demo_builds").glob("*.yaml"))
+MEASURED = Path(__file__).parents[1] / "catalogs" / "measured_pickup.yaml"
+DEMO_BUILDS = (*sorted((DEMO / "demo_builds").glob("*.yaml")), MEASURED)
 ENGINES = Engines()
 SUMS: frozenset[FactName] = frozenset(
     {

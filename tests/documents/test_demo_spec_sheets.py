@@ -18,7 +18,8 @@ from configurator.documents.spec_sheet import spec_sheet_pdf
 from tests.documents.read_pdf import read_pages
 
 FOLDER = Path(__file__).parents[2] / "catalog"
-BUILDS = sorted((FOLDER / "demo_builds").glob("*.yaml"))
+MEASURED = Path(__file__).parents[1] / "catalogs" / "measured_pickup.yaml"
+BUILDS = (*sorted((FOLDER / "demo_builds").glob("*.yaml")), MEASURED)
 DAY = {
     "town_km": 4, "country_km": 55, "climbed_m": 250, "descended_m": 250, "load_kg": 150,
     "temperature_c": 3,

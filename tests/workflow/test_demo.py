@@ -1,4 +1,6 @@
-from datetime import datetime
+import shutil
+from datetime import datetime, timedelta
+from pathlib import Path
 
 import pytest
 
@@ -7,8 +9,12 @@ from configurator.record.book import read_life
 from configurator.workflow.builds import list_builds, read_draft
 from configurator.workflow.consultation import pick_option
 from configurator.workflow.demo import DemoBuild, fill_demo
+from configurator.workflow.handover import gate_of
 from configurator.workflow.papers import list_documents
-from configurator.workflow.premises import Premises
+from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.verifying import verify_all
+
+DEMO = Path(__file__).parents[2] / "catalog"
 
 
 def test_every_demonstration_build_is_put_in_with_its_documents(
@@ -80,7 +86,9 @@ def test_a_catalog_without_demonstration_builds_is_told(premises: Premises, now:
 
 
 LIFE = """until: signed
-stages: [begin, build]
+quoted_days_ago: 30
+ordered_days_ago: 20
+stages: {begin: 20, build: 3}
 change: {livery: buttermilk}
 people: {consultant: Con Sample, engineer: En Sample, manager: Ma Sample, second_person: Se Sample}
 """
@@ -100,6 +108,9 @@ def test_a_demonstration_build_is_led_as_far_as_its_life_says(
     assert "build" == life.stage.stage_id
     assert life.open_change is not None
     assert {"Con Sample", "En Sample"} <= {entry.by.name for entry in life.entries}
+    days = [(now - entry.made_at).days for entry in life.entries]
+    assert (30, 20, 0) == (days[0], days[1], days[-1])
+    assert now.date() - timedelta(days=3) == life.stage.reached_on
 
 
 def test_every_fault_of_a_life_is_told(premises: Premises, now: datetime) -> None:
@@ -110,3 +121,24 @@ def test_every_fault_of_a_life_is_told(premises: Premises, now: datetime) -> Non
         fill_demo(premises, now)
     assert all("first.yaml:" in fault.where for fault in refused.value.faults)
     assert len(refused.value.faults) > 1
+
+
+def test_the_finished_build_of_the_demonstration_is_measured_and_can_be_handed_over(
+    tmp_path: Path, now: datetime
+) -> None:
+    catalog_folder = shutil.copytree(DEMO, tmp_path / "demo")
+    for path in (catalog_folder / "demo_builds").glob("*.yaml"):
+        if path.name != "6_finished_pickup.yaml":
+            path.unlink()
+    lived = catalog_folder / "demo_builds" / "lives" / "6_finished_pickup.yaml"
+    lived.write_text(lived.read_text().replace("until: pack-issued", "until: handed-over"))
+    demo = open_premises(catalog_folder, tmp_path / "demo-data")
+    long_after = now + timedelta(days=300)
+    (built,) = fill_demo(demo, long_after)
+    gate = gate_of(demo, built.reference)
+    assert () == gate.missing
+    assert gate.life.handed_over is not None
+    assert gate.spec is not None
+    assert 847 + 722 == gate.spec.weights.measured_kerb_kg
+    assert () == verify_all(demo.record, demo.data_folder).faults
+    demo.record.engine.dispose()
