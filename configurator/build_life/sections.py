@@ -14,7 +14,7 @@ FIELDS: Mapping[SpecSection, tuple[str, ...]] = MappingProxyType(
     {
         "customer": ("build.customer", "build.donor", "build.notes"),
         "choices": ("choices", "open_groups", "is_complete", "vehicle"),
-        "price": ("price",),
+        "price": ("price", "workshop.exclusions"),
         "weights": ("weights", "ledger"),
         "ranges": ("ranges", "day", "build.measurements"),
         "charging": ("charging",),
@@ -23,17 +23,17 @@ FIELDS: Mapping[SpecSection, tuple[str, ...]] = MappingProxyType(
         "plan": ("plan",),
         "survey": ("survey",),
         "fitted": ("fitted", "build.as_built"),
-        "texts": ("texts", "country_rules"),
+        "texts": ("texts", "country_rules", "workshop.emergency_contact"),
         "findings": ("findings",),
     }
 )
-"""Section → the fields of the spec, and of the build in it, that it holds."""
+"""Section → the fields of the spec, and of the build and workshop in it, that it holds."""
 
 SECTION_LABELS: Mapping[SpecSection, str] = MappingProxyType(
     {
         "customer": "customer and donor",
         "choices": "choices",
-        "price": "price",
+        "price": "price and what it leaves out",
         "weights": "weights and axle loads",
         "ranges": "range",
         "charging": "charging",
