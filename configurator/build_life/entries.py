@@ -18,6 +18,7 @@ from configurator.catalog.models.data import Data, Identifier
 Sha256 = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{64}$")]
 Letter = Annotated[str, StringConstraints(pattern=r"^[A-Z]{1,2}$")]
 Reason = Annotated[str, StringConstraints(min_length=3, max_length=1000, strip_whitespace=True)]
+Told = Annotated[str, StringConstraints(max_length=5000)]
 ShortText = Annotated[str, StringConstraints(max_length=200, strip_whitespace=True)]
 
 
@@ -82,6 +83,8 @@ class SpecIssued(Data):
     open_choices: tuple[OpenChoice, ...] = ()
     because: ShortText = ""
     """Why it took the place of the letter before."""
+    not_ordered_because: ShortText = ""
+    """Why it is issued although the customer has not accepted a quotation that was given."""
 
 
 class SignedOff(Data):
@@ -184,7 +187,7 @@ class PackIssued(Data):
     """Of the spec with what was measured."""
     document_sha256: Sha256
     document_name: ShortText
-    changes: tuple[ShortText, ...] = ()
+    changes: tuple[Told, ...] = ()
     """What differs from the revision before."""
 
 

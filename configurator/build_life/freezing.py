@@ -27,6 +27,7 @@ def freeze_entries(
     answered: Sequence[WarningAnswered],
     because: str,
     stages: Sequence[Stage],
+    not_ordered_because: str = "",
 ) -> tuple[Body, ...]:
     """Write what freezing a spec adds to a build's book.
 
@@ -44,6 +45,8 @@ def freeze_entries(
         Why it takes the place of the letter before.
     stages : sequence of Stage
         Of the workshop, in order.
+    not_ordered_because : str
+        Why it is issued although the customer has not accepted a quotation that was given.
 
     Returns
     -------
@@ -75,6 +78,7 @@ def freeze_entries(
         answered=tuple(answered),
         open_choices=open_choices,
         because=because,
+        not_ordered_because=not_ordered_because,
     )
     return (issued, *_voided(life, issued))
 

@@ -6,13 +6,9 @@ import math
 from datetime import date
 from decimal import Decimal
 
-_MINUS = "−"
+from configurator.build_spec.days import day_in_words
 
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
-"""Named here because the date formats of Python follow the language of the machine."""
+_MINUS = "−"
 
 
 def number(value: float | Decimal, decimals: int = 0) -> str:
@@ -79,15 +75,8 @@ def pounds_span(low_gbp: Decimal, high_gbp: Decimal) -> str:
     return f"{pounds(low_gbp)} to {pounds(high_gbp)}"
 
 
-def day(when: date) -> str:
-    """Write a day.
-
-    Examples
-    --------
-    >>> day(date(2026, 3, 7))
-    '7 March 2026'
-    """
-    return f"{when.day} {_MONTHS[when.month - 1]} {when.year}"
+day = day_in_words
+"""Write a day, such as 7 March 2026."""
 
 
 def days_span(first: date, last: date) -> str:

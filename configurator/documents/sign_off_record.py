@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 
 from reportlab.platypus import Flowable
 
+from configurator.build_life.customers_order import how_it_was_ordered
 from configurator.build_life.entries import SpecIssued
 from configurator.build_life.life import Life
 from configurator.build_life.sections import sections_in_words
@@ -65,6 +66,7 @@ def _story(
     return [
         sheet_heading(f"{TITLE}: {spec.build.reference}, spec {issued.letter}", "opening"),
         words(f"{spec.vehicle.label}. Issued by {entry.by.in_words}, {_moment(entry.made_at)}."),
+        words(how_it_was_ordered(life, issued)),
         *([words(f"Why: {issued.because}.")] if issued.because else []),
         small(f"SHA-256 of the spec: {issued.spec_sha256}"),
         small(f"SHA-256 of the entry with all before it: {entry.sha256}"),

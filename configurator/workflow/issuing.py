@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 
-from configurator.build_life.due_payments import applied_changes
+from configurator.build_life.customers_order import has_ordered
 from configurator.build_life.entries import Body, SpecIssued, WarningAnswered
 from configurator.build_life.freezing import freeze_entries
 from configurator.build_life.life import Life
@@ -34,6 +34,7 @@ def freeze(
     revision: int,
     answers: Answers,
     because: str = "",
+    not_ordered_because: str = "",
     by: Person,
     now: datetime,
 ) -> SpecIssued:
@@ -51,6 +52,9 @@ def freeze(
         Why the work goes on although a check warns; an engineer writes it.
     because : str
         Why it takes the place of the letter before.
+    not_ordered_because : str
+        Why it is issued although the customer has not accepted the quotation that was given; it
+        is printed on the spec sheet and the sign-off record.
     by : Person
         Who prepares it.
     now : datetime
@@ -67,6 +71,7 @@ def freeze(
     """
     refuse_other_roles(by, ("engineer", "manager"), "issue a spec")
     refuse_too_long(reference, because, LONGEST_NOTE)
+    refuse_too_long(reference, not_ordered_because, LONGEST_NOTE)
     draft = read_draft(premises, reference)
     refuse_stale(premises, draft, revision)
     spec = spec_of(premises, draft.build)
@@ -74,6 +79,7 @@ def freeze(
 
     def bodies(life: Life) -> Sequence[Body]:
         refuse_beside_order(life, spec)
+        why = _why_not_ordered(life, reference, not_ordered_because)
         return freeze_entries(
             life,
             spec,
@@ -81,6 +87,7 @@ def freeze(
             answered=answered,
             because=because,
             stages=premises.catalog.stages,
+            not_ordered_because=why,
         )
 
     keep = [kept_spec(spec), kept_catalog(premises)]
@@ -101,7 +108,7 @@ def refuse_beside_order(life: Life, spec: Spec) -> None:
         what = f"change order C{waiting.number} waits for a signature, and starts from what stands"
         remedy = "Have it signed, or withdraw it, first."
         raise LifeError([Fault("P081", spec.build.reference, what, remedy)])
-    if issued is None or (life.accepted is None and not applied_changes(life)):
+    if issued is None or not has_ordered(life):
         return
     changed = set(changed_sections(issued.section_sha256, section_hashes(spec)))
     ordered = sections_in_words(tuple(sorted(changed & {"choices", "price"})))
@@ -109,6 +116,27 @@ def refuse_beside_order(life: Life, spec: Spec) -> None:
         what = f"the customer ordered spec {issued.letter}, and its {' and '.join(ordered)} differ"
         remedy = "Write a change order, to be signed by both."
         raise LifeError([Fault("P080", spec.build.reference, what, remedy)])
+
+
+def _why_not_ordered(life: Life, reference: str, because: str) -> str:
+    """Give the reason for issuing past a quotation; empty where the customer has ordered.
+
+    Raises
+    ------
+    LifeError
+        If a quotation was given, nobody accepted it, and nothing says why that is not waited for.
+    """
+    if has_ordered(life):
+        return ""
+    quoted, why = life.quotation, because.strip()
+    if quoted is not None and len(why) < 3:
+        what = f"the customer was given quotation Q{quoted.number} and has not accepted it"
+        remedy = (
+            "Note the acceptance on the page of the quotation, or write why the spec is issued "
+            "although the customer has not ordered it; its papers will say so."
+        )
+        raise LifeError([Fault("P083", reference, what, remedy)])
+    return why
 
 
 def issued_spec(premises: Premises, reference: str, letter: str | None = None) -> Spec:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
-from configurator.build_life.entries import Body, SignedOff
+from configurator.build_life.customers_order import how_it_was_ordered
+from configurator.build_life.entries import Body, SignedOff, SpecIssued
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
 from configurator.build_life.sign_off_state import (
@@ -15,6 +16,7 @@ from configurator.build_life.sign_off_state import (
     sign_off_states,
     why_not_signed,
 )
+from configurator.build_spec.spec import Spec
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import SignOff
 from configurator.documents.sign_off_record import sign_off_record_pdf
@@ -98,8 +100,10 @@ def issued_sheet(premises: Premises, reference: str, now: datetime) -> StoredDoc
     DocumentError
         If it cannot be made or stored.
     """
-    spec = issued_spec(premises, reference)
-    return keep_document(premises, spec, SPEC_SHEET, spec_sheet_pdf(spec), now=now)
+    spec, life, issued = _issued_now(premises, reference)
+    told = f"Issued as spec {issued.letter}. {how_it_was_ordered(life, issued)}"
+    stem = f"{reference}-{SPEC_SHEET}-{issued.letter}"
+    return keep_document(premises, spec, SPEC_SHEET, spec_sheet_pdf(spec, told), now=now, stem=stem)
 
 
 def make_sign_off_record(premises: Premises, reference: str, now: datetime) -> StoredDocument:
@@ -112,12 +116,16 @@ def make_sign_off_record(premises: Premises, reference: str, now: datetime) -> S
     DocumentError
         If it cannot be made or stored.
     """
-    life = read_life(premises.record, reference)
-    spec = issued_spec(premises, reference)
+    spec, life, issued = _issued_now(premises, reference)
     pdf = sign_off_record_pdf(spec, life, sign_offs_asked(premises, life))
-    letter = life.issued.letter if life.issued else ""
-    stem = f"{reference}-{SIGN_OFF_RECORD}-{letter}"
+    stem = f"{reference}-{SIGN_OFF_RECORD}-{issued.letter}"
     return keep_document(premises, spec, SIGN_OFF_RECORD, pdf, now=now, stem=stem)
+
+
+def _issued_now(premises: Premises, reference: str) -> tuple[Spec, Life, SpecIssued]:
+    life = read_life(premises.record, reference)
+    spec = issued_spec(premises, reference, life.issued.letter if life.issued else None)
+    return spec, life, life.of(SpecIssued)[-1]
 
 
 def _refuse_preparer(

@@ -71,6 +71,22 @@ def test_a_spec_can_be_issued_without_a_quotation(open_screens: Opener) -> None:
     assert "Spec A" in words(screen.run())
 
 
+def test_past_a_quotation_that_waits_a_reason_is_asked_and_shown(open_screens: Opener) -> None:
+    screen = by_the_papers(everything_chosen(open_screens), "quotation")
+    screen.button(key="give-quotation").click().run()
+    screen = to(screen, "sign-off")
+    assert "has not accepted it" in words(screen)
+    asked = [field for field in screen.text_input if "has not ordered it" in field.label]
+    for field in screen.text_input:
+        field.input("Seen and judged" if field not in asked else "")
+    next(b for b in screen.button if "Issue the first spec" in b.label).click()
+    assert "No spec is issued yet." in words(screen.run())
+    for field in screen.text_input:
+        field.input("A show vehicle of our own")
+    next(b for b in screen.button if "Issue the first spec" in b.label).click()
+    assert "Not ordered by the customer: A show vehicle of our own." in words(screen.run())
+
+
 def test_the_handover_lists_what_is_missing_and_leads_there(accepted: AppTest) -> None:
     screen = to(accepted, "handover")
     said = words(screen)

@@ -26,6 +26,7 @@ from configurator.app.view_models.life import (
     warnings_to_answer,
     who_and_when,
 )
+from configurator.build_life.customers_order import has_ordered, how_it_was_ordered
 from configurator.build_life.entries import SpecIssued, StageReached
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
@@ -54,6 +55,13 @@ OVERTAKES = (
     "signed any more, because a later change costs otherwise: have it signed first, or withdraw it."
 )
 WARNING_HEADS = ("What a check said", "Why the work goes on")
+PAST_THE_CUSTOMER = (
+    "The customer was given Q{number} and has not accepted it. Once they have signed, note it on the "
+    "page of the quotation: that issues spec A. Issued without their order, Q{number} can no longer "
+    "be accepted, and both the spec sheet and the sign-off record say why the customer has not "
+    "ordered it."
+)
+NOT_ORDERED = "Why it is issued although the customer has not ordered it"
 ISSUING = (
     "Issuing freezes the draft as it is now, with every value it was computed from. After the "
     "order, what changes choices or price goes through a change order instead."
@@ -79,7 +87,7 @@ def show() -> None:
         _record(draft.build.reference)
         _stages(draft.build.reference, life, by)
     if life.handed_over is None:
-        _issue(draft, issued, by)
+        _issue(draft, life, by)
     who_acts(by)
 
 
@@ -88,6 +96,7 @@ def _issued(reference: str, life: Life, issued: SpecIssued) -> None:
     st.html(
         tag("p", text(f"Spec {issued.letter}, {issued.spec_sha256[:12]}"), class_="lead")
         + tag("p", text(f"Issued by {who_and_when(entry)}. {issued.because}"))
+        + tag("p", text(how_it_was_ordered(life, issued)))
     )
     _what_is_signed(reference, issued)
 
@@ -196,14 +205,18 @@ def _stages(reference: str, life: Life, by: Person) -> None:
         do_calmly(act, f"{coming.label} is noted as reached. Its payment falls due.")
 
 
-def _issue(draft: Draft, issued: SpecIssued | None, by: Person) -> None:
-    reference = draft.build.reference
+def _issue(draft: Draft, life: Life, by: Person) -> None:
+    reference, issued = draft.build.reference, life.issued
     spec = spec_of_draft(premises(), reference)
     if issued is not None and issued.spec_sha256 == spec.sha256():
         return
     title = "Issue the first spec" if issued is None else "Issue the next letter"
     st.html(tag("h2", text(title)) + tag("p", text(ISSUING)))
+    quoted = None if has_ordered(life) else life.quotation
+    if quoted is not None:
+        frame.notice("asked", (PAST_THE_CUSTOMER.format(number=quoted.number),))
     with st.form("issue", border=False):
+        not_ordered = "" if quoted is None else st.text_input(NOT_ORDERED, max_chars=200)
         because = "" if issued is None else st.text_input("Why it is issued again", max_chars=200)
         answers = ask_reasons(warnings_to_answer(spec.findings), by)
         sent = st.form_submit_button(title)
@@ -215,6 +228,7 @@ def _issue(draft: Draft, issued: SpecIssued | None, by: Person) -> None:
             revision=draft.revision,
             answers=answers,
             because=because or "",
+            not_ordered_because=not_ordered or "",
             by=by,
             now=now(),
         )

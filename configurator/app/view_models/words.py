@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
+from configurator.build_spec.days import day_in_words
 from configurator.build_spec.sentences import listed
 
 PENNY = Decimal("0.01")
@@ -172,15 +173,8 @@ def source_told(words: str) -> str:
     return words.replace("common practice, no source", "our practice, nothing published")
 
 
-def day(value: date) -> str:
-    """Say a date.
-
-    Examples
-    --------
-    >>> day(date(2027, 5, 4))
-    '4 May 2027'
-    """
-    return f"{value.day} {value:%B %Y}"
+day = day_in_words
+"""Say a date, such as 4 May 2027."""
 
 
 def day_from_to(first: date, last: date) -> str:

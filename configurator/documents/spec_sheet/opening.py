@@ -20,12 +20,13 @@ Figure = tuple[str, str, str]
 """Label, figure, and how it is known."""
 
 
-def opening_blocks(spec: Spec) -> list[Flowable]:
+def opening_blocks(spec: Spec, issued: str = "") -> list[Flowable]:
     """Title, picture, headline figures, and who, what, when."""
     vehicle = spec.vehicle
     return [
         words(f"{vehicle.label}, {vehicle.year}", TITLE),
         words(f"Electric conversion for {spec.build.customer.name}", LEAD),
+        *([words(issued)] if issued else []),
         vehicle_picture(spec, height=96),
         headline_strip(headline_figures(spec)),
         _who_what_when(spec),

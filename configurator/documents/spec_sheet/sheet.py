@@ -24,30 +24,32 @@ from configurator.documents.weight_tables import axle_blocks
 TITLE = "Spec sheet"
 
 
-def spec_sheet_pdf(spec: Spec) -> bytes:
+def spec_sheet_pdf(spec: Spec, issued: str = "") -> bytes:
     """Write the spec sheet of a build, with choices open or closed.
 
     Parameters
     ----------
     spec : Spec
         Of any build.
+    issued : str
+        Under which letter it is issued and how it was ordered; empty for a draft.
 
     Returns
     -------
     bytes
-        A PDF; the same spec gives the same bytes.
+        A PDF; the same arguments give the same bytes.
 
     Raises
     ------
     DocumentError
         D003 when something has no room on a page.
     """
-    return pdf_bytes(joined(_story(spec)), frame_words(spec, TITLE))
+    return pdf_bytes(joined(_story(spec, issued)), frame_words(spec, TITLE))
 
 
-def _story(spec: Spec) -> list[Flowable]:
+def _story(spec: Spec, issued: str) -> list[Flowable]:
     return [
-        *opening_blocks(spec),
+        *opening_blocks(spec, issued),
         sheet_heading("What is chosen", "choices"),
         *choice_blocks(spec),
         *open_group_blocks(spec),
