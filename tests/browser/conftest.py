@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page
@@ -38,8 +37,8 @@ def page(chromium: Browser) -> Iterator[Page]:
     assert faults == []
 
 
-@pytest.fixture
-def address(chromium: Browser, tmp_path: Path) -> Iterator[str]:
-    """The screens on the tiny catalog, with a data folder of their own."""
-    with serving_screens(tmp_path / "data", free_port()) as served:
+@pytest.fixture(scope="session")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The screens on the tiny catalog, for all tests that begin a build of their own."""
+    with serving_screens(tmp_path_factory.mktemp("screens") / "data", free_port()) as served:
         yield served

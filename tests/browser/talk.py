@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from urllib.parse import parse_qs, urlsplit
+
 from playwright.sync_api import Locator, Page
 
 Price = tuple[str, str]
@@ -16,6 +18,12 @@ def begin_talk(page: Page, address: str, vehicle: str, name: str = "Ann Example"
     page.get_by_role("button", name=f"{vehicle} it is").wait_for()
     page.get_by_role("button", name="Begin the talk").click()
     page.wait_for_selector("[data-price-low]")
+
+
+def build_on(page: Page) -> str:
+    """Read which build a page is about, from its address."""
+    (reference,) = parse_qs(urlsplit(page.url).query)["build"]
+    return reference
 
 
 def price(page: Page) -> Price:
