@@ -126,6 +126,19 @@ class Life:
         return _last(self.of(HandedOver))
 
     @property
+    def corrections(self) -> tuple[Entry, ...]:
+        """List the records altered after the handover that no issued pack tells the owner yet."""
+        handed_over, pack = self.handed_over, self.pack
+        if handed_over is None or pack is None:
+            return ()
+        since = max(self.entry_of(handed_over).number, self.entry_of(pack).number)
+        return tuple(
+            entry
+            for entry in self.entries
+            if entry.number > since and isinstance(entry.body, AsBuiltRecorded)
+        )
+
+    @property
     def closed(self) -> Closed | None:
         """Why it came to nothing."""
         return _last(self.of(Closed))

@@ -50,8 +50,12 @@ def waiting_in(
     Returns
     -------
     tuple of Waiting
-        Empty once the vehicle is handed over, or the build is closed.
+        Empty once the vehicle is handed over and the owner knows each correction, or the build is
+        closed.
     """
+    if life.corrections:
+        what = "Tell the owner what was corrected: issue the next revision of the pack"
+        return (Waiting("manager", what, "handover"),)
     if life.handed_over is not None or life.closed is not None:
         return ()
     if life.issued is None:

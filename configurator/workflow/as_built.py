@@ -24,7 +24,12 @@ from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Slot
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
-from configurator.workflow.as_built_faults import TypedRecord, record_of, recorded
+from configurator.workflow.as_built_faults import (
+    TypedRecord,
+    correction_faults,
+    record_of,
+    recorded,
+)
 from configurator.workflow.builds import read_draft
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import issued_spec
@@ -66,7 +71,8 @@ def record_measurement(
     """Write down a measurement, test or serial number; a later one replaces it.
 
     A value out of tolerance is written down as it is: it stands in the way of the handover, and
-    nobody can say later that it was not known.
+    nobody can say later that it was not known. After the handover it is a correction: it says why,
+    and the next revision of the pack tells the owner of it.
 
     Parameters
     ----------
@@ -87,7 +93,7 @@ def record_measurement(
     measured_by : str
         Who measured: a person of the workshop or of a test station; the writer when empty.
     note : str
-        Anything to add; no names of customers.
+        Anything to add, after the handover why it is corrected; no names of customers.
     by : Person
         Who writes it down.
     now : datetime
@@ -116,10 +122,11 @@ def record_serial_numbers(
     numbers: Mapping[Slot, str],
     *,
     read_on: date,
+    note: str = "",
     by: Person,
     now: datetime,
 ) -> tuple[Entry, ...]:
-    """Write down several serial numbers at once, all or none.
+    """Write down several serial numbers at once, all or none; after the handover the note says why.
 
     Raises
     ------
@@ -129,7 +136,9 @@ def record_serial_numbers(
     if not numbers:
         return ()
     typed: dict[RecordKey, TypedRecord] = {
-        (SERIAL_NUMBER, slot): TypedRecord({SERIAL_NUMBER: number}, read_on, by.name)
+        (SERIAL_NUMBER, slot): TypedRecord(
+            {SERIAL_NUMBER: number}, read_on, measured_by=by.name, note=note
+        )
         for slot, number in numbers.items()
     }
     return _write(premises, reference, typed, by=by, now=now)
@@ -233,7 +242,7 @@ def _bodies(
             faults.append(record)
             continue
         body, wrong = recorded(record, entered, customer)
-        faults += wrong
+        faults += [*wrong, *correction_faults(life, record, entered)]
         if body is not None:
             found.append(body)
     if faults:

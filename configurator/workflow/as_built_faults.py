@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from configurator.build_life.entries import AsBuiltRecorded
+from configurator.build_life.life import Life
 from configurator.build_life.required_records import RequiredRecord
 from configurator.build_life.tolerances import NO, YES
 from configurator.catalog.did_you_mean import did_you_mean
@@ -19,6 +20,7 @@ from configurator.errors import Fault
 LONGEST_VALUE = 120
 LONGEST_TEXT = 200
 GREATEST = 1e9
+SHORTEST_REASON = 3
 SHORTEST_NAME = 3
 """A customer's name shorter than this may stand in any word."""
 
@@ -93,6 +95,28 @@ def recorded(
         by=typed.measured_by.strip(),
         note=typed.note.strip(),
     ), []
+
+
+def correction_faults(life: Life, record: RequiredRecord, typed: TypedRecord) -> Iterator[Fault]:
+    """Find a record that is altered after the handover without a word why.
+
+    Parameters
+    ----------
+    life : Life
+        Of the build.
+    record : RequiredRecord
+        What is written down anew.
+    typed : TypedRecord
+        As it was entered.
+    """
+    handed_over = life.handed_over
+    if handed_over is not None and len(typed.note.strip()) < SHORTEST_REASON:
+        what = (
+            f"the vehicle was handed over on {handed_over.handed_over_on.isoformat()}, so this "
+            "corrects what the owner was told, and nothing says why"
+        )
+        remedy = "Write the reason; the next revision of the pack tells it to the owner."
+        yield Fault("P107", record.label, what, remedy)
 
 
 def _read(

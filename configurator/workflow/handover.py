@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from configurator.build_life.differences import spec_differences
 from configurator.build_life.entries import (
     AsBuiltRecorded,
     Body,
@@ -14,11 +13,14 @@ from configurator.build_life.entries import (
     PackIssued,
     StageReached,
 )
+from configurator.build_life.evidence import evidence_of_choices
 from configurator.build_life.gate import Missing, missing_for_handover
 from configurator.build_life.life import Entry, Life
+from configurator.build_life.pack_changes import IN_DETAIL, Reasons, pack_changes
 from configurator.build_life.people import Person
 from configurator.build_life.tolerances import RecordVerdict
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.component import Slot
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
 from configurator.errors import Fault, LifeError
@@ -26,6 +28,7 @@ from configurator.record.book import read_life, write_entries
 from configurator.workflow.as_built import how_built_stands, spec_as_measured
 from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_differs import draft_differs
+from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import kept_spec, read_spec
 from configurator.workflow.papers import store_file
 from configurator.workflow.premises import Premises
@@ -41,7 +44,15 @@ class Gate:
     life: Life
     spec: Spec | None
     """The issued spec with what was measured; None while nothing is issued."""
+    verdicts: tuple[RecordVerdict, ...]
+    """How each record stands that the vehicle needs."""
     missing: tuple[Missing, ...]
+
+    @property
+    def pack_is_current(self) -> bool:
+        """Whether the last issued pack is of the vehicle as it is on record now."""
+        pack = self.life.pack
+        return pack is not None and self.spec is not None and pack.spec_sha256 == self.spec.sha256()
 
 
 def gate_of(premises: Premises, reference: str) -> Gate:
@@ -64,11 +75,14 @@ def gate_of(premises: Premises, reference: str) -> Gate:
         sign_offs=sign_offs_asked(premises, life),
         draft_differs=draft_differs(premises, life, reference, draft.revision),
     )
-    return Gate(life, spec, missing)
+    return Gate(life, spec, () if state is None else state.verdicts, missing)
 
 
 def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime) -> PackIssued:
     """Issue the final handover pack; a later one is the next revision, and none is overwritten.
+
+    Whoever issues it states that the vehicle was built as the issued spec says. After the handover
+    a revision tells the owner what was corrected.
 
     Parameters
     ----------
@@ -95,10 +109,10 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
     if gate.missing or spec is None or issued is None:
         raise LifeError(_fault(missing) for missing in gate.missing)
     last = gate.life.pack
-    if last is not None and last.spec_sha256 == spec.sha256():
+    if last is not None and gate.pack_is_current:
         what = f"nothing differs from revision {last.revision}"
         raise LifeError([Fault("P101", reference, what, "Correct what is wrong first.")])
-    issue = _issue(premises, gate.life, spec, by, now.date())
+    issue = _issue(premises, gate, spec, by, now.date())
     pdf = handover_pack_pdf(spec, issue)
     name = f"{reference}-handover-pack-revision-{issue.revision}"
     # The file stands before the entry that points to it.
@@ -112,16 +126,10 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
         changes=issue.changes,
     )
 
-    def bodies(there: Life) -> Sequence[Body]:
-        if [entry.sha256 for entry in there.entries] != [e.sha256 for e in gate.life.entries]:
-            what = "something was written about this build meanwhile"
-            raise LifeError([Fault("P102", reference, what, "Look at the gate again.")])
-        return (body,)
-
     write_entries(
         premises.record,
         reference,
-        bodies,
+        _unless_overtaken(gate.life, reference, (body,)),
         by=by,
         now=now,
         keep=[kept_spec(spec)],
@@ -138,7 +146,8 @@ def hand_over(
     Raises
     ------
     LifeError
-        If no pack is issued, something came in its way since, or the day is still to come.
+        If no pack is issued, something came in its way since, it was handed over already, or the
+        day is still to come.
     OvertakenError
         If somebody else noted it a moment before.
     """
@@ -149,9 +158,14 @@ def hand_over(
     if pack is None:
         what = "no handover pack is issued"
         faults.append(Fault("P103", reference, what, "Issue the final pack first."))
-    elif gate.spec is not None and pack.spec_sha256 != gate.spec.sha256():
+    elif not gate.pack_is_current:
         what = f"revision {pack.revision} of the pack is not of the vehicle as it is now"
         faults.append(Fault("P104", reference, what, "Issue the next revision first."))
+    handed_over = gate.life.handed_over
+    if handed_over is not None:
+        what = f"it was handed over on {handed_over.handed_over_on.isoformat()} already"
+        remedy = "Tell a correction by the next revision of the pack."
+        faults.append(Fault("P108", reference, what, remedy))
     if handed_over_on > now.date():
         what = f"the day, {handed_over_on.isoformat()}, is still to come"
         faults.append(Fault("P105", reference, what, "Note it on the day itself."))
@@ -162,7 +176,22 @@ def hand_over(
     done: list[Body] = [HandedOver(pack_revision=pack.revision, handed_over_on=handed_over_on)]
     if last.id not in reached:
         done.append(StageReached(stage_id=last.id, reached_on=handed_over_on, letter=pack.letter))
-    return write_entries(premises.record, reference, done, by=by, now=now)[0]
+    bodies = _unless_overtaken(gate.life, reference, done)
+    return write_entries(premises.record, reference, bodies, by=by, now=now)[0]
+
+
+def _unless_overtaken(
+    seen: Life, reference: str, bodies: Sequence[Body]
+) -> Callable[[Life], Sequence[Body]]:
+    """Write only while the book says what the gate was judged by."""
+
+    def unless(there: Life) -> Sequence[Body]:
+        if [entry.sha256 for entry in there.entries] != [entry.sha256 for entry in seen.entries]:
+            what = "something was written about this build meanwhile"
+            raise LifeError([Fault("P102", reference, what, "Look at the gate again.")])
+        return bodies
+
+    return unless
 
 
 def _records(verdicts: Sequence[RecordVerdict]) -> tuple[Missing, ...]:
@@ -178,7 +207,8 @@ def _records(verdicts: Sequence[RecordVerdict]) -> tuple[Missing, ...]:
     )
 
 
-def _issue(premises: Premises, life: Life, spec: Spec, by: Person, today: date) -> PackIssue:
+def _issue(premises: Premises, gate: Gate, spec: Spec, by: Person, today: date) -> PackIssue:
+    life = gate.life
     packs = life.of(PackIssued)
     labels = {found.id: found.label for found in sign_offs_asked(premises, life)}
     return PackIssue(
@@ -200,7 +230,20 @@ def _issue(premises: Premises, life: Life, spec: Spec, by: Person, today: date) 
             )
             for pack in packs
         ),
+        evidence=evidence_of_choices(spec, _fits(premises, spec), gate.verdicts),
     )
+
+
+def _fits(premises: Premises, spec: Spec) -> dict[str, tuple[Slot, ...]]:
+    """Tell which slots the chosen option of each group fits, by the catalog of the spec."""
+    catalog = catalog_of(premises, spec.catalog_sha256)
+    chosen = {choice.group_id: choice.option_id for choice in spec.choices}
+    return {
+        group.id: tuple(option.fits)
+        for group in catalog.groups_for(spec.vehicle.id)
+        for option in group.options
+        if option.id == chosen.get(group.id)
+    }
 
 
 def _changes(
@@ -209,17 +252,19 @@ def _changes(
     """Say what differs from the revision before, in short sentences."""
     if last is None:
         return ()
-    found = spec_differences(read_spec(premises, life, last.spec_sha256), spec)
-    told = [f"{item.label}: {item.after or 'none'}." for item in (*found.choices, *found.survey)]
-    told += [f"{item.label} differs." for item in (*found.masses, *found.ranges)]
-    told += [f"Text “{text.title}”: {text.how}." for text in found.texts]
-    since = life.entry_of(last).number
-    told += [
-        f"Measured again: {entry.body.record.replace('-', ' ')}."
-        for entry in life.entries
-        if entry.number > since and isinstance(entry.body, AsBuiltRecorded)
-    ]
-    return tuple(sentence[:200] for sentence in told) or ("Figures differ in detail.",)
+    told = pack_changes(read_spec(premises, life, last.spec_sha256), spec, _reasons(life))
+    if life.kept_under(last.spec_sha256) != last.spec_sha256:
+        erased = "The owner's name and contact are removed."
+        told = (erased, *(sentence for sentence in told if sentence != IN_DETAIL))
+    return told
+
+
+def _reasons(life: Life) -> Reasons:
+    return {
+        (entry.body.record, entry.body.slot): entry.body.note
+        for entry in life.corrections
+        if isinstance(entry.body, AsBuiltRecorded)
+    }
 
 
 def _must_be_manager(by: Person, reference: str) -> None:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 
+from configurator.catalog.load import load_catalog
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
 from tests.documents.read_pdf import flat_text, read_pages
-from tests.documents.sample_spec import sample_spec
+from tests.documents.sample_spec import as_built_spec, sample_spec
 
+CATALOG = Path(__file__).parents[2] / "catalog"
 ISSUE = PackIssue(
     revision=2,
     letter="B",
@@ -16,15 +19,37 @@ ISSUE = PackIssue(
     issued_by="Ada <b>Sample</b>, manager",
     changes=("Isolation was measured again.",),
     signed_by=("Electrical set: Ida Sample, engineer",),
+    evidence={"battery": "PK-7; Isolation"},
     earlier=(EarlierIssue(1, date(2026, 11, 20), (), "Ada <b>Sample</b>, manager"),),
 )
 
 
-def test_no_page_of_an_issued_pack_says_draft() -> None:
+def test_no_page_of_an_issued_pack_speaks_of_a_draft_or_of_what_is_still_to_be_recorded() -> None:
     text = flat_text(read_pages(handover_pack_pdf(sample_spec(), ISSUE)))
-    assert "DRAFT" not in text
-    assert "This is a draft" not in text
+    assert "draft" not in text.casefold()
+    assert (
+        "to be recorded"
+        not in flat_text(read_pages(handover_pack_pdf(as_built_spec(), ISSUE))).partition(
+            "Components of the drive"
+        )[0]
+    )
+    assert "Duty cycle, measured" not in text
     assert "Revision 2, 26 November 2026" in text
+
+
+def test_no_text_that_a_pack_may_hold_speaks_of_a_draft() -> None:
+    texts = load_catalog(CATALOG).texts
+    assert len(texts) > 50
+    assert [] == [text.id for text in texts if "draft" in f"{text.title} {text.body}".casefold()]
+
+
+def test_each_choice_is_told_as_built_with_its_evidence() -> None:
+    text = flat_text(read_pages(handover_pack_pdf(sample_spec(), ISSUE)))
+    assert "42 kWh of used modules (your choice) as ordered PK-7; Isolation" in text
+    assert "Ordered is what spec B says." in text
+    assert (
+        "Ada <b>Sample</b>, manager, states with this revision that the vehicle was built" in text
+    )
 
 
 def test_revisions_signatures_and_changes_stand_in_it() -> None:

@@ -8,64 +8,34 @@ from pathlib import Path
 import pytest
 
 from configurator.build_life.entries import SignedOff
-from configurator.build_life.people import Person
-from configurator.build_life.required_records import SERIAL_NUMBER, WEIGHBRIDGE
 from configurator.errors import LifeError
 from configurator.record.book import read_life
-from configurator.workflow.as_built import (
-    how_built_stands,
-    measured_spec,
-    record_measurement,
-    record_serial_numbers,
-)
+from configurator.workflow.as_built import measured_spec
 from configurator.workflow.builds import read_draft
 from configurator.workflow.change_orders import propose_change, sign_change
-from configurator.workflow.consultation import pick_option, set_house_choices
+from configurator.workflow.consultation import pick_option
 from configurator.workflow.handover import gate_of, hand_over, issue_pack
-from configurator.workflow.issuing import issued_spec
 from configurator.workflow.papers import documents_folder, spec_of_draft
 from configurator.workflow.premises import Premises
-from configurator.workflow.quotations import accept_quotation, give_quotation
-from configurator.workflow.sign_offs import how_sign_offs_stand, sign
 from configurator.workflow.stages import reach_stage
 from configurator.workflow.verifying import verify_all
 from configurator.workflow.waiting import what_waits
 from tests.workflow.answering import answers_for
-
-CONSULTANT = Person(name="Invented Consultant", role="consultant")
-ENGINEER = Person(name="Invented Engineer", role="engineer")
-MANAGER = Person(name="Invented Manager", role="manager")
+from tests.workflow.led_through_life import (
+    CONSULTANT,
+    ENGINEER,
+    MANAGER,
+    make_it_ready,
+    measure_it,
+    order_it,
+    read_the_numbers,
+    sign_everything,
+)
 
 
 @pytest.fixture
 def premises(anywhere: Premises) -> Premises:
     return anywhere
-
-
-def order_it(premises: Premises, reference: str, now: datetime) -> None:
-    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
-    give_quotation(premises, reference, revision=2, by=CONSULTANT, now=now)
-    accept_quotation(
-        premises,
-        reference,
-        1,
-        how="On paper, in the file",
-        accepted_on=now.date(),
-        answers=answers_for(premises, reference),
-        by=ENGINEER,
-        now=now,
-    )
-
-
-def sign_everything(premises: Premises, reference: str, now: datetime) -> None:
-    issued = read_life(premises.record, reference).issued
-    assert issued is not None
-    states, _ = how_sign_offs_stand(premises, reference)
-    people = {"engineer": MANAGER.model_copy(update={"role": "engineer"}), "consultant": CONSULTANT}
-    for state in states:
-        if state.signed is None:
-            by, sha256 = people[state.sign_off.role], issued.spec_sha256
-            sign(premises, reference, state.sign_off.id, spec_sha256=sha256, by=by, now=now)
 
 
 def change_it(premises: Premises, reference: str, now: datetime) -> None:
@@ -94,35 +64,6 @@ def change_it(premises: Premises, reference: str, now: datetime) -> None:
     )
     sign_change(premises, reference, 1, side="customer", how="On paper", by=CONSULTANT, now=now)
     sign_change(premises, reference, 1, side="workshop", how="On paper", by=MANAGER, now=now)
-
-
-def measure_it(premises: Premises, reference: str, now: datetime, more_kg: float = 0.0) -> None:
-    spec = issued_spec(premises, reference)
-    weights = spec.weights
-    record_measurement(
-        premises,
-        reference,
-        WEIGHBRIDGE,
-        values={
-            "front": round(weights.front.kerb_low_kg + more_kg, 1),
-            "rear": round(weights.rear.kerb_low_kg, 1),
-        },
-        instrument="Invented weighbridge",
-        measured_on=now.date(),
-        measured_by="Invented Engineer",
-        by=ENGINEER,
-        now=now,
-    )
-
-
-def read_the_numbers(premises: Premises, reference: str, now: datetime) -> None:
-    wanted = how_built_stands(premises, reference).verdicts
-    numbers = {
-        verdict.record.slot: f"SAMPLE-{verdict.record.slot}"
-        for verdict in wanted
-        if verdict.record.id == SERIAL_NUMBER and verdict.record.slot is not None
-    }
-    record_serial_numbers(premises, reference, numbers, read_on=now.date(), by=ENGINEER, now=now)
 
 
 def test_a_build_from_the_enquiry_to_its_owner(
@@ -161,7 +102,10 @@ def test_a_build_from_the_enquiry_to_its_owner(
     assert ["P104"] == [fault.code for fault in stale.value.faults]
     second = issue_pack(premises, reference, by=MANAGER, now=later)
     assert 2 == second.revision
-    assert "Measured again: weighbridge." in second.changes
+    front = round(spec.weights.front.kerb_low_kg, 1)
+    told = next(sentence for sentence in second.changes if "Weighbridge" in sentence)
+    assert f"Front axle: {front + 1:g} kg" in told
+    assert f"was Front axle: {front:g} kg" in told
     assert before == first.read_bytes(), "an issued pack is never overwritten"
     hand_over(premises, reference, handed_over_on=later.date(), by=MANAGER, now=later)
 
@@ -182,12 +126,7 @@ def test_a_manager_issues_and_hands_over(premises: Premises, reference: str, now
 def test_nothing_is_issued_or_handed_over_twice(
     premises: Premises, reference: str, now: datetime
 ) -> None:
-    order_it(premises, reference, now)
-    sign_everything(premises, reference, now)
-    for stage in ("begin", "build"):
-        reach_stage(premises, reference, stage, reached_on=now.date(), by=MANAGER, now=now)
-    measure_it(premises, reference, now)
-    read_the_numbers(premises, reference, now)
+    make_it_ready(premises, reference, now)
     issue_pack(premises, reference, by=MANAGER, now=now)
     with pytest.raises(LifeError) as again:
         issue_pack(premises, reference, by=MANAGER, now=now)

@@ -17,6 +17,7 @@ from configurator.app.view_models.as_built import (
     MEASURING_CARE,
     RecordLine,
     StageTable,
+    correction_words,
     stage_tables,
     standing_words,
 )
@@ -43,15 +44,18 @@ def show() -> None:
     frame.show_notices()
     st.html(tag("p", text(ABOUT)))
     by, reference = acting(), draft.build.reference
-    if life_of(premises(), reference).issued is None:
+    life = life_of(premises(), reference)
+    if life.issued is None:
         st.html(tag("p", text(NOTHING_ISSUED), class_="lead"))
         return
-    state = how_built_stands(premises(), reference)
+    state, corrects = how_built_stands(premises(), reference), correction_words(life)
     st.html(tag("p", text(standing_words(state.verdicts)), class_="lead", role="status"))
+    if corrects:
+        st.html(tag("p", text(corrects), class_="lead"))
     st.html(caution(MEASURING_CARE, "as-built-caution"))
     show_record_entry(reference, state, by)
     _tables(state)
-    show_serial_numbers(reference, state, by)
+    show_serial_numbers(reference, state, by, is_correction=bool(corrects))
     who_acts(by)
 
 

@@ -105,7 +105,9 @@ def _instrument(found: RecordVerdict, mark: str) -> tuple[str, date | None]:
     return name or "", until
 
 
-def show_serial_numbers(reference: str, state: AsBuiltState, by: Person) -> None:
+def show_serial_numbers(
+    reference: str, state: AsBuiltState, by: Person, *, is_correction: bool
+) -> None:
     """Lay out the serial numbers of all that is fitted; those that changed are written down."""
     rows = serial_rows(state.verdicts)
     if not rows:
@@ -121,6 +123,9 @@ def show_serial_numbers(reference: str, state: AsBuiltState, by: Person) -> None
                     plain_label(label), value=number, max_chars=LONGEST, key=f"serial-{slot}-{mark}"
                 )
         on = st.date_input("Read on", value=now().date(), key=f"read-on-{mark}")
+        note = ""
+        if is_correction:
+            note = st.text_input("Why it is corrected", max_chars=200, key=f"serial-note-{mark}")
         sent = st.form_submit_button("Write the serial numbers down")
     if sent:
         told = {slot: number for slot, _, number in rows}
@@ -130,7 +135,14 @@ def show_serial_numbers(reference: str, state: AsBuiltState, by: Person) -> None
             if (number or "").strip() != told[slot]
         }
         act = partial(
-            record_serial_numbers, premises(), reference, changed, read_on=on, by=by, now=now()
+            record_serial_numbers,
+            premises(),
+            reference,
+            changed,
+            read_on=on,
+            note=note or "",
+            by=by,
+            now=now(),
         )
         do_calmly(act, "The serial numbers are written down.")
 

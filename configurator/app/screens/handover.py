@@ -12,7 +12,14 @@ from configurator.app.people import acting
 from configurator.app.premises import now, premises
 from configurator.app.screens.build_page import draft_to_change, show_head
 from configurator.app.screens.life_parts import LOOK, do_calmly, offer_document, show_rows, who_acts
-from configurator.app.view_models.handover import MISSING_HEADS, missing_rows, pack_sentences, pages
+from configurator.app.screens.safety import caution
+from configurator.app.view_models.handover import (
+    HANDED_OVER_CARE,
+    MISSING_HEADS,
+    missing_rows,
+    pack_sentences,
+    pages,
+)
 from configurator.build_life.people import Person
 from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
 
@@ -21,7 +28,14 @@ ABOUT = (
     "hold and no check blocks. Until then the pack stays a draft, which the papers offer. The gate "
     "is the workshop's own; it approves nothing for the road."
 )
-OPEN = "Nothing is missing: the final pack can be issued."
+OPEN = (
+    "Nothing is missing: the final pack can be issued. Whoever issues it states that the vehicle "
+    "was built as the issued spec says; the pack prints that beside each choice."
+)
+CORRECTED = (
+    "A record was corrected after the handover. The next revision of the pack tells what and why; "
+    "give it to the owner."
+)
 
 
 def show() -> None:
@@ -37,10 +51,12 @@ def show() -> None:
     with st.spinner("Looking at what is missing …"):
         gate = gate_of(premises(), reference)
     if gate.missing:
+        if gate.life.handed_over is not None:
+            st.html(caution(HANDED_OVER_CARE, "handed-over-caution"))
         _missing(gate, reference)
-    elif gate.life.handed_over is None:
-        st.html(tag("p", text(OPEN), class_="lead"))
-        _issue(reference, by)
+    elif not gate.pack_is_current:
+        st.html(tag("p", text(CORRECTED if gate.life.handed_over else OPEN), class_="lead"))
+        _issue(gate, reference, by)
     _packs(gate, reference, by)
     who_acts(by)
 
@@ -53,11 +69,13 @@ def _missing(gate: Gate, reference: str) -> None:
                 session.go_to(page, reference)
 
 
-def _issue(reference: str, by: Person) -> None:
-    if st.button("Issue the final pack", key="issue-pack", type="primary"):
+def _issue(gate: Gate, reference: str, by: Person) -> None:
+    last = gate.life.pack
+    label = f"Issue revision {last.revision + 1} of the pack" if last else "Issue the final pack"
+    if st.button(label, key="issue-pack", type="primary"):
         with st.spinner("Making the pack …"):
             act = partial(issue_pack, premises(), reference, by=by, now=now())
-            do_calmly(act, "The final pack is issued, and kept as it is.")
+            do_calmly(act, "The pack is issued, and kept as it is.")
 
 
 def _packs(gate: Gate, reference: str, by: Person) -> None:
@@ -67,7 +85,7 @@ def _packs(gate: Gate, reference: str, by: Person) -> None:
     items = (tag("li", text(sentence)) for sentence in sentences)
     st.html(tag("h2", text("Issued packs")) + tag("ul", *items))
     offer_document(reference, ISSUED_PACK, "Download the last issued pack")
-    if gate.life.handed_over is not None or gate.missing:
+    if gate.life.handed_over is not None or gate.missing or not gate.pack_is_current:
         return
     on = st.date_input("Handed over on", value=now().date(), key="handed-over-on")
     if st.button("The vehicle is handed over", key="hand-over"):

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from configurator.app.view_models.words import day
+from configurator.build_life.life import Life
 from configurator.build_life.required_records import SERIAL_NUMBER
 from configurator.build_life.tolerances import RecordVerdict, ValueVerdict
 from configurator.catalog.models.text import SafetyMessage
@@ -107,6 +108,18 @@ def standing_words(verdicts: Sequence[RecordVerdict]) -> str:
         return told
     names = ", ".join(verdict.record.label for verdict in beyond)
     return f"{told} Out of tolerance, which blocks the handover: {names}."
+
+
+def correction_words(life: Life) -> str:
+    """Say that what is written down now corrects what the owner has; empty before the handover."""
+    if life.handed_over is None:
+        return ""
+    on, revision = life.handed_over.handed_over_on, life.pack.revision if life.pack else 0
+    return (
+        f"The vehicle was handed over on {day(on)}, and revision {revision} of the pack was issued "
+        "last. What is written down now is a correction: the earlier record stays beside it, the "
+        "note says why, and the next revision of the pack tells the owner."
+    )
 
 
 def serial_rows(verdicts: Iterable[RecordVerdict]) -> tuple[tuple[str, str, str], ...]:

@@ -9,10 +9,21 @@ from configurator.app.view_models.life import Row, who_and_when
 from configurator.build_life.entries import HandedOver, PackIssued
 from configurator.build_life.gate import Missing
 from configurator.build_life.life import Life
+from configurator.catalog.models.text import SafetyMessage
 
 if TYPE_CHECKING:
     from configurator.app.session import PageName
 
+HANDED_OVER_CARE = SafetyMessage(
+    signal="warning",
+    hazard="The vehicle is with its owner, and what is listed here does not hold on it.",
+    consequence="Brakes, axles or the high-voltage set may fail those who drive or touch it.",
+    avoid=(
+        "Tell the owner today what was found, and let a competent person decide whether the "
+        "vehicle may be driven or charged.",
+        "Mend it and measure again; the next revision of the pack tells the owner the outcome.",
+    ),
+)
 MISSING_HEADS = ("Missing", "Why", "Who can close it")
 WAYS: dict[PageName, str] = {
     "consultation": "To the talk",

@@ -6,6 +6,7 @@ from reportlab.platypus import Flowable, Table
 
 from configurator.build_spec.spec import FittedComponent, Spec
 from configurator.documents.handover_pack.ordered_and_measured import ordered_and_measured_blocks
+from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import small, words
 from configurator.documents.spec_sheet.choices import ORIGIN_WORDS
@@ -14,6 +15,8 @@ from configurator.documents.text_blocks import source_words
 from configurator.documents.weight_tables import ledger_table
 
 TO_RECORD = "to be recorded"
+AS_ORDERED = "as ordered"
+BY_STATEMENT = "the workshop's statement"
 
 SLOT_WORDS = {
     "pack": "Drive battery",
@@ -32,11 +35,11 @@ SLOT_WORDS = {
 }
 
 
-def as_built_blocks(spec: Spec) -> list[Flowable]:
+def as_built_blocks(spec: Spec, issue: PackIssue | None = None) -> list[Flowable]:
     """List choices, components with serial numbers, what was measured, survey, masses, law."""
     return [
-        words("Ordered is what the spec says. Built and evidence are filled in from the vehicle."),
-        _ordered_table(spec),
+        words(_about(issue)),
+        _ordered_table(spec, issue),
         subheading("Components of the drive and running gear"),
         _component_table(spec),
         *ordered_and_measured_blocks(spec),
@@ -46,17 +49,27 @@ def as_built_blocks(spec: Spec) -> list[Flowable]:
     ]
 
 
-def _ordered_table(spec: Spec) -> Table:
+def _about(issue: PackIssue | None) -> str:
+    if issue is None:
+        return "Ordered is what the spec says. Built and evidence are filled in from the vehicle."
+    return (
+        f"Ordered is what spec {issue.letter} says. {issue.issued_by}, states with this revision "
+        "that the vehicle was built so. Evidence was read or measured on it: serial numbers below, "
+        "records under Test certificates."
+    )
+
+
+def _ordered_table(spec: Spec, issue: PackIssue | None) -> Table:
     rows = [
         (
             choice.group_label,
             f"{choice.option_label} ({ORIGIN_WORDS[choice.origin]})",
-            TO_RECORD,
-            "",
+            TO_RECORD if issue is None else AS_ORDERED,
+            "" if issue is None else issue.evidence.get(choice.group_id, BY_STATEMENT),
         )
         for choice in spec.choices
     ]
-    head = ("Question", "Ordered", "Built", "Evidence, by")
+    head = ("Question", "Ordered", "Built", "Evidence")
     return headed_table(head, rows, (0.2, 0.42, 0.17, 0.21))
 
 

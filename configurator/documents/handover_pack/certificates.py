@@ -9,13 +9,14 @@ from configurator.catalog.models.build import MeasuredRecord
 from configurator.documents.figures import day, number
 from configurator.documents.handover_pack.expected_tests import expected_tests
 from configurator.documents.handover_pack.ordered_and_measured import verdict_words
+from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import small, words
 from configurator.documents.tables import headed_table, room_to_write
 from configurator.documents.text_blocks import text_blocks
 
 
-def certificate_blocks(spec: Spec) -> list[Flowable]:
+def certificate_blocks(spec: Spec, issue: PackIssue | None = None) -> list[Flowable]:
     """Show what was measured, what is still to be measured, then the workshop's texts."""
     return [
         words(
@@ -24,7 +25,7 @@ def certificate_blocks(spec: Spec) -> list[Flowable]:
         ),
         *_measured(spec),
         *_to_fill(spec),
-        *_pilot(spec),
+        *_pilot(spec, is_issued=issue is not None),
         *text_blocks(spec, "certificates"),
     ]
 
@@ -74,17 +75,25 @@ def _tests_to_make(spec: Spec) -> list[tuple[str, str]]:
     return [(test.what, test.limit) for test in expected_tests(spec)]
 
 
-def _pilot(spec: Spec) -> list[Flowable]:
-    rows = [
-        (line.label, f"{number(line.pilot_duty_percent, 1)} %", room_to_write(), "")
+def _pilot(spec: Spec, *, is_issued: bool) -> list[Flowable]:
+    """Tell the duty cycles; in a draft with room for what is measured, later that stands above."""
+    told = [
+        (line.label, f"{number(line.pilot_duty_percent, 1)} %")
         for line in spec.charging
         if line.pilot_duty_percent is not None
     ]
-    if not rows:
+    if not told:
         return []
-    head = ("Source", "Duty cycle, computed", "Duty cycle, measured", "Date, signature")
+    head = ("Source", "Duty cycle, computed")
     return [
         subheading("Control pilot at each source of alternating current"),
-        headed_table(head, rows, (0.36, 0.2, 0.2, 0.24), figures=(1,)),
+        headed_table(head, told, (0.7, 0.3), figures=(1,))
+        if is_issued
+        else headed_table(
+            (*head, "Duty cycle, measured", "Date, signature"),
+            [(*line, room_to_write(), "") for line in told],
+            (0.36, 0.2, 0.2, 0.24),
+            figures=(1,),
+        ),
         small("The duty cycle that a correct control pilot shows, after IEC 61851-1."),
     ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Spec
+from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import words
 from configurator.documents.tables import headed_table, room_to_write
@@ -24,13 +25,17 @@ _ITEMS = (
 )
 
 
-def checklist_blocks(spec: Spec) -> list[Flowable]:
+DRAFT = "For the day of handover. Nothing is ticked in a draft."
+ISSUED = "For the day of handover: tick each line together, initial it, and sign below."
+
+
+def checklist_blocks(spec: Spec, issue: PackIssue | None = None) -> list[Flowable]:
     """Print things to tick, the workshop's texts, and lines for signatures."""
     ticks = [(_BOX, item, "") for item in _ITEMS]
     signers = [*(role.label for role in spec.workshop.roles), "Owner"]
     rows = [(signer, room_to_write(24), "", "") for signer in signers]
     return [
-        words("For the day of handover. Nothing is ticked in a draft."),
+        words(DRAFT if issue is None else ISSUED),
         headed_table(("", "Done", "Initials"), ticks, (0.06, 0.76, 0.18)),
         *text_blocks(spec, "handover"),
         subheading("Signatures"),

@@ -29,7 +29,7 @@ from configurator.documents.handover_pack.notes_space import NotesSpace
 from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.handover_pack.revisions import revision_blocks
 from configurator.documents.handover_pack.safety_first import safety_first_blocks
-from configurator.documents.handover_pack.section import PackSection
+from configurator.documents.handover_pack.section import PackSection, of_spec
 from configurator.documents.handover_pack.service import service_blocks
 from configurator.documents.handover_pack.warranty import warranty_blocks
 from configurator.documents.handover_pack.weights import weight_blocks
@@ -42,24 +42,23 @@ TITLE: Final = "Handover pack"
 DRAFT: Final = "DRAFT — computed values, not measured; not for handover"
 DRAFT_WITH_MEASURED: Final = "DRAFT — values are computed unless marked measured; not for handover"
 
-REVISIONS: Final = "revisions"
 SECTIONS: Final = (
-    PackSection("how-to-use", "How to use this pack", how_to_use_blocks),
-    PackSection("safety", "Safety first", safety_first_blocks),
+    PackSection("how-to-use", "How to use this pack", of_spec(how_to_use_blocks)),
+    PackSection("safety", "Safety first", of_spec(safety_first_blocks)),
     PackSection("as-built", "The vehicle as built", as_built_blocks),
-    PackSection("weights", "Weights, loads and tyres", weight_blocks),
-    PackSection("driving", "Controls, driving and range", driving_blocks),
-    PackSection("charging", "Charging", charging_section_blocks),
-    PackSection("care", "Care of what is fitted", care_blocks),
-    PackSection("battery", "Battery, laying up and storage", battery_blocks),
-    PackSection("high-voltage", "High voltage: do not touch", high_voltage_blocks),
-    PackSection("emergency", "Emergency sheet", emergency_sheet_blocks, on_own_pages=True),
-    PackSection("faults", "Faults and help", fault_blocks),
-    PackSection("service", "Service schedule", service_blocks),
+    PackSection("weights", "Weights, loads and tyres", of_spec(weight_blocks)),
+    PackSection("driving", "Controls, driving and range", of_spec(driving_blocks)),
+    PackSection("charging", "Charging", of_spec(charging_section_blocks)),
+    PackSection("care", "Care of what is fitted", of_spec(care_blocks)),
+    PackSection("battery", "Battery, laying up and storage", of_spec(battery_blocks)),
+    PackSection("high-voltage", "High voltage: do not touch", of_spec(high_voltage_blocks)),
+    PackSection("emergency", "Emergency sheet", of_spec(emergency_sheet_blocks), on_own_pages=True),
+    PackSection("faults", "Faults and help", of_spec(fault_blocks)),
+    PackSection("service", "Service schedule", of_spec(service_blocks)),
     PackSection("certificates", "Test certificates", certificate_blocks),
-    PackSection("warranty", "Warranty and end of life", warranty_blocks),
+    PackSection("warranty", "Warranty and end of life", of_spec(warranty_blocks)),
     PackSection("checklist", "Handover checklist and signatures", checklist_blocks),
-    PackSection(REVISIONS, "Revisions and machine-readable spec", revision_blocks),
+    PackSection("revisions", "Revisions and machine-readable spec", revision_blocks),
 )
 
 _ROOM_TO_START = 190.0
@@ -123,9 +122,7 @@ def _story(spec: Spec, issue: PackIssue | None) -> Iterator[Flowable]:
     yield from contents_blocks(SECTIONS)
     for number, section in enumerate(SECTIONS, start=1):
         heading = section_heading(number, section.title, section.key)
-        is_last = section.key == REVISIONS
-        story = revision_blocks(spec, issue) if is_last else section.blocks(spec)
-        blocks = joined([heading, *story])
+        blocks = joined([heading, *section.blocks(spec, issue)])
         if section.on_own_pages:
             yield from _own_pages(blocks)
         else:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 
 
@@ -29,4 +30,6 @@ class PackIssue:
     """What differs from the revision before."""
     signed_by: tuple[str, ...] = ()
     """Sign-off and person, for each sign-off that holds."""
+    evidence: Mapping[str, str] = field(default_factory=dict)
+    """Group → what was read or measured of the parts that its choice fits, in words."""
     earlier: tuple[EarlierIssue, ...] = ()

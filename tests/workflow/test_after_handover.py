@@ -1,0 +1,135 @@
+"""What the owner was told is corrected by a new record with its reason, and the next revision."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+import pytest
+
+from configurator.build_life.entries import AsBuiltRecorded, HandedOver, PackIssued
+from configurator.documents.handover_pack.pack_issue import PackIssue
+from configurator.errors import LifeError
+from configurator.record.book import read_life
+from configurator.workflow import handover
+from configurator.workflow.as_built import record_serial_numbers
+from configurator.workflow.erasure import erase_customers_data
+from configurator.workflow.handover import gate_of, hand_over, issue_pack
+from configurator.workflow.papers import documents_folder
+from configurator.workflow.premises import Premises
+from configurator.workflow.waiting import what_waits
+from tests.documents.read_pdf import flat_text, read_pages
+from tests.workflow.led_through_life import (
+    ENGINEER,
+    MANAGER,
+    hand_it_over,
+    make_it_ready,
+    measure_it,
+)
+
+
+@pytest.fixture
+def handed_over(premises: Premises, reference: str, now: datetime) -> str:
+    hand_it_over(premises, reference, now)
+    return reference
+
+
+def codes(refused: pytest.ExceptionInfo[LifeError]) -> set[str]:
+    return {fault.code for fault in refused.value.faults}
+
+
+def test_a_record_is_not_altered_after_the_handover_without_a_reason(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    before = read_life(premises.record, handed_over).entries
+    with pytest.raises(LifeError) as refused:
+        measure_it(premises, handed_over, now + timedelta(days=9), more_kg=2.0)
+    assert {"P107"} == codes(refused)
+    with pytest.raises(LifeError) as refused:
+        record_serial_numbers(
+            premises, handed_over, {"pack": "OTHER"}, read_on=now.date(), by=ENGINEER, now=now
+        )
+    assert {"P107"} == codes(refused)
+    assert before == read_life(premises.record, handed_over).entries
+
+
+def test_a_correction_stands_beside_what_was_handed_over_and_waits_for_the_next_revision(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    later = now + timedelta(days=9)
+    (listed,) = what_waits(premises, later.date())
+    assert () == listed.waiting
+    measure_it(premises, handed_over, later, more_kg=2.0, note="Misread ticket")
+    assert 2 == len(
+        [
+            body
+            for body in read_life(premises.record, handed_over).of(AsBuiltRecorded)
+            if body.record == "weighbridge"
+        ]
+    )
+    (listed,) = what_waits(premises, later.date())
+    assert ["manager"] == [one.role for one in listed.waiting]
+    first = read_life(premises.record, handed_over).pack
+    second = issue_pack(premises, handed_over, by=MANAGER, now=later)
+    assert first is not None
+    assert (1, 2) == (first.revision, second.revision)
+    told = next(sentence for sentence in second.changes if "Weighbridge" in sentence)
+    assert "corrected after the handover: Misread ticket" in told
+    (listed,) = what_waits(premises, later.date())
+    assert () == listed.waiting
+    folder = documents_folder(premises, handed_over)
+    printed = flat_text(read_pages((folder / second.document_name).read_bytes()))
+    assert "Misread ticket" in printed
+    assert (folder / first.document_name).exists()
+
+
+def test_a_vehicle_is_handed_over_once(premises: Premises, handed_over: str, now: datetime) -> None:
+    with pytest.raises(LifeError) as refused:
+        hand_over(premises, handed_over, handed_over_on=now.date(), by=MANAGER, now=now)
+    assert {"P108"} == codes(refused)
+    assert 1 == len(read_life(premises.record, handed_over).of(HandedOver))
+
+
+def test_a_record_written_since_the_gate_was_looked_at_stops_the_handover(
+    premises: Premises, reference: str, now: datetime, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    make_it_ready(premises, reference, now)
+    issue_pack(premises, reference, by=MANAGER, now=now)
+    seen = gate_of(premises, reference)
+    measure_it(premises, reference, now, more_kg=500.0)
+    monkeypatch.setattr(handover, "gate_of", lambda *_: seen)
+    with pytest.raises(LifeError) as refused:
+        hand_over(premises, reference, handed_over_on=now.date(), by=MANAGER, now=now)
+    assert {"P102"} == codes(refused)
+    assert read_life(premises.record, reference).handed_over is None
+
+
+def test_the_revision_after_an_erasure_says_that_the_name_is_gone_and_nothing_untrue(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    erase_customers_data(premises, handed_over, because="Asked for", by=MANAGER, now=now)
+    second = issue_pack(premises, handed_over, by=MANAGER, now=now)
+    assert ("The owner's name and contact are removed.",) == second.changes
+    assert 2 == len(read_life(premises.record, handed_over).of(PackIssued))
+
+
+def test_the_issued_pack_says_of_each_choice_that_it_was_built_and_by_what_that_is_shown(
+    premises: Premises, reference: str, now: datetime, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    issues: list[PackIssue] = []
+    made = handover.handover_pack_pdf
+
+    def noting(spec: object, issue: PackIssue) -> bytes:
+        issues.append(issue)
+        return made(spec, issue)  # type: ignore[arg-type]  # passed on as it came
+
+    monkeypatch.setattr(handover, "handover_pack_pdf", noting)
+    make_it_ready(premises, reference, now)
+    pack = issue_pack(premises, reference, by=MANAGER, now=now)
+    assert "SAMPLE-pack" in issues[0].evidence["cells"]
+    assert "livery" not in issues[0].evidence
+    folder = documents_folder(premises, reference)
+    printed = flat_text(read_pages((folder / pack.document_name).read_bytes()))
+    assert "draft" not in printed.casefold()
+    assert "to be recorded" not in printed.casefold()
+    assert "as ordered SAMPLE-pack" in printed
+    assert "as ordered the workshop's statement" in printed
