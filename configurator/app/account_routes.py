@@ -25,7 +25,6 @@ SAFE = {
     "Cache-Control": "no-store",
     "Content-Security-Policy": "default-src 'none'; style-src 'self'; font-src 'self'; "
     "form-action 'self'; frame-ancestors 'none'; base-uri 'none'",
-    "Referrer-Policy": "same-origin",
     "X-Content-Type-Options": "nosniff",
 }
 NOT_EQUAL = FaultLine("", "The two new passwords are not the same.", "Type them again.", "")

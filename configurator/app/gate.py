@@ -6,9 +6,10 @@ from urllib.parse import quote
 
 import streamlit as st
 from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import MutableHeaders
 from starlette.requests import HTTPConnection
 from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
-from starlette.types import ASGIApp, Receive, Scope, Send
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from configurator.app import account_pages, identity
 from configurator.app.people import alone_here, cookie_name
@@ -18,8 +19,13 @@ from configurator.workflow import logging_in
 
 OPEN_TO_ALL = ("/static/", "/app/static/", "/account/", "/favicon.")
 OPEN_TO_ALL_EXACTLY = {"/_stcore/health", "/_stcore/host-config"}
-BEFORE_THE_PROVIDER = ("/media/", "/_stcore/upload_file")
-"""Closed even to somebody who is on the way through an identity provider."""
+BEFORE_THE_PROVIDER = ("/media/", "/_stcore/", "/component/")
+"""Closed even to somebody who is on the way through an identity provider, but for the WebSocket."""
+THE_WEB_SOCKET = "/_stcore/stream"
+ON_EVERY_ANSWER = {
+    "Content-Security-Policy": "frame-ancestors 'none'",
+    "Referrer-Policy": "same-origin",
+}
 
 
 def gate(app: ASGIApp) -> ASGIApp:
@@ -40,6 +46,8 @@ def gate(app: ASGIApp) -> ASGIApp:
         refusal = None
         if scope["type"] in {"http", "websocket"}:
             refusal = await _refusal(HTTPConnection(scope))
+        if scope["type"] == "http":
+            send = _guarded(send, scope["path"])
         if refusal is None:
             await app(scope, receive, send)
         elif scope["type"] == "websocket":
@@ -51,13 +59,29 @@ def gate(app: ASGIApp) -> ASGIApp:
     return guarded
 
 
+def _guarded(send: Send, path: str) -> Send:
+    """Let no other site show an answer within its own page, and no browser keep a paper."""
+
+    async def sent(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            for name, value in ON_EVERY_ANSWER.items():
+                headers.setdefault(name, value)
+            if path.startswith("/media/"):
+                headers["Cache-Control"] = "no-store"
+        await send(message)
+
+    return sent
+
+
 async def _refusal(request: HTTPConnection) -> Response | None:
-    path = request.url.path
+    path = request.scope["path"]
     if not asks_by_a_known_name(request, st.get_option("server.allowedHosts")):
         return PlainTextResponse("This server does not answer to that name.", 403)
-    if _method(request) == "POST" and path.startswith("/account/"):
-        is_ours = comes_from_our_own_page(request)
-        return None if is_ours else PlainTextResponse("Send this from the tool’s own page.", 403)
+    # The server behind would trust every page of this machine, and ask the internet about others.
+    is_form = _method(request) == "POST" and path.startswith("/account/")
+    if (is_form or "origin" in request.headers) and not comes_from_our_own_page(request):
+        return PlainTextResponse("Send this from the tool’s own page.", 403)
     if path.startswith(OPEN_TO_ALL) or path in OPEN_TO_ALL_EXACTLY:
         return None
     if await run_in_threadpool(_may_pass, request.cookies.get(cookie_name()), path):
@@ -69,7 +93,8 @@ def _may_pass(token: str | None, path: str) -> bool:
     if logging_in.who_acts(record(), token, alone=alone_here(), now=now()) is not None:
         return True
     # The screens themselves lead to the provider, and show nothing else to who is unknown.
-    return not path.startswith(BEFORE_THE_PROVIDER) and identity.is_configured()
+    is_on_the_way = path == THE_WEB_SOCKET or not path.startswith(BEFORE_THE_PROVIDER)
+    return is_on_the_way and identity.is_configured()
 
 
 def _to_the_log_in(request: HTTPConnection) -> Response:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import http.client
 from collections.abc import Iterator
 from datetime import UTC, datetime
@@ -9,7 +10,10 @@ from pathlib import Path
 from urllib.parse import urlencode
 
 import pytest
+from starlette.types import Message, Receive, Scope, Send
 
+from configurator.app import identity
+from configurator.app.gate import gate
 from configurator.record.database import open_record
 from configurator.workflow.accounts import add_account, disable, enable
 from tests.browser.server import free_port, serving_screens
@@ -144,6 +148,27 @@ def test_the_web_socket_opens_for_nobody_who_is_not_logged_in(port: int, cookie:
     assert 403 == ask(port, "/_stcore/stream", cookie=cookie, **elsewhere).status
 
 
+def test_no_page_of_another_server_speaks_to_the_screens(port: int, cookie: str) -> None:
+    # Source: RFC 6455, 10.2: a server that serves its own pages alone must verify the Origin.
+    own = f"http://127.0.0.1:{port}"
+    assert 101 == ask(port, "/_stcore/stream", cookie=cookie, Origin=own, **UPGRADE).status
+    others = ("http://127.0.0.1:1", f"http://localhost:{port}", "http://elsewhere.example", "null")
+    for origin in others:
+        opened = ask(port, "/_stcore/stream", cookie=cookie, Origin=origin, **UPGRADE)
+        assert 403 == opened.status, origin
+        assert 403 == ask(port, "/_stcore/health", Origin=origin).status, origin
+
+
+def test_no_other_site_shows_the_screens_within_its_own(port: int, cookie: str) -> None:
+    for path in ("/", "/papers?build=B-0001", "/account/password", "/media/0.pdf"):
+        policy = ask(port, path, cookie=cookie, **HTML).headers["Content-Security-Policy"]
+        assert "frame-ancestors 'none'" in policy, path
+
+
+def test_no_paper_stays_in_the_browser_after_the_log_out(port: int, cookie: str) -> None:
+    assert "no-store" == ask(port, "/media/0.pdf", cookie=cookie).headers["Cache-Control"]
+
+
 def test_what_is_kept_for_those_logged_in_is_reached_by_them(port: int, cookie: str) -> None:
     assert 404 == ask(port, "/media/0.pdf", cookie=cookie).status
 
@@ -225,6 +250,43 @@ def test_the_password_is_changed_only_by_who_knows_it(served: tuple[int, Path]) 
     assert 401 == ask(port, "/media/0.pdf", cookie=own).status
     assert 403 == log_in(port, name="Bo Example").status
     assert 303 == log_in(port, "other invented words", name="Bo Example").status
+
+
+@pytest.mark.parametrize(
+    ("path", "is_open"),
+    [
+        ("/", True),
+        ("/papers", True),
+        ("/_stcore/stream", True),
+        ("/auth/login", True),
+        ("/oauth2callback", True),
+        ("/media/0.pdf", False),
+        ("/_stcore/metrics", False),
+        ("/_stcore/upload_file/a/b", False),
+        ("/_stcore/bidi-components/x", False),
+        ("/component/x/index.html", False),
+    ],
+)
+def test_on_the_way_to_a_provider_only_the_screens_are_open(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, path: str, is_open: bool
+) -> None:
+    monkeypatch.setattr("sys.argv", ["serve.py", "--data", str(tmp_path / "data")])
+    monkeypatch.setattr(identity, "is_configured", lambda: True)
+    reached: list[str] = []
+
+    async def app(scope: Scope, _receive: Receive, _send: Send) -> None:
+        reached.append(scope["path"])
+
+    async def receive() -> Message:
+        return {"type": "http.request"}
+
+    async def send(_message: Message) -> None:
+        return None
+
+    asked = {"type": "http", "method": "GET", "path": path, "query_string": b""}
+    asked["headers"] = [(b"host", b"127.0.0.1")]
+    asyncio.run(gate(app)(asked, receive, send))
+    assert ([path] if is_open else []) == reached
 
 
 @pytest.fixture(scope="module")
