@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -88,6 +88,35 @@ def due_payments(
             amount_gbp=pounds(amount),
             has_fallen_due=payment.stage_id in reached,
         )
+        for payment, amount in zip(ordered, amounts, strict=True)
+    )
+
+
+def with_what_was_asked(
+    ordered: Sequence[StagePayment], asked_gbp: Mapping[str, Decimal]
+) -> tuple[StagePayment, ...]:
+    """Keep what fell due while the price was a from–to, and make up for it later.
+
+    Parameters
+    ----------
+    ordered : sequence of StagePayment
+        Of the first spec whose price is one amount.
+    asked_gbp : mapping
+        Stage → what was asked for when it was reached, choices being open [GBP with VAT].
+
+    Returns
+    -------
+    tuple of StagePayment
+        They sum to what they summed to before.
+    """
+    if not asked_gbp or not ordered:
+        return tuple(ordered)
+    planned = [asked_gbp.get(payment.stage_id, payment.amount_gbp) for payment in ordered]
+    lacking = sum((payment.amount_gbp for payment in ordered), Decimal(0)) - sum(planned)
+    due = [payment.stage_id in asked_gbp for payment in ordered]
+    amounts = payments_after_pence([pence(amount) for amount in planned], due, pence(lacking))
+    return tuple(
+        payment.model_copy(update={"amount_gbp": pounds(amount)})
         for payment, amount in zip(ordered, amounts, strict=True)
     )
 

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from configurator.build_spec.compiled import Compiled
 from configurator.build_spec.price_lines import PenceLine
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import Price, PriceLine, StagePayment
+from configurator.catalog.models.workshop import Stage
 from configurator.pricing.stage_payments import stage_payments_pence
 from configurator.pricing.vat import vat_included_pence
-from configurator.units import pounds
+from configurator.units import pence, pounds
 
 
 def price_section(
@@ -45,7 +46,7 @@ def price_section(
         vat_percent=basis.vat_percent,
         vat_included_low_gbp=pounds(vat_included_pence(low, basis.vat_percent)),
         vat_included_high_gbp=pounds(vat_included_pence(high, basis.vat_percent)),
-        payments=_payments(compiled, low) if is_complete else (),
+        payments=stage_payments(compiled.catalog.stages, pounds(low)) if is_complete else (),
         hours_low=Decimal(str(round(hours[0], 1))),
         hours_high=Decimal(str(round(hours[1], 1))),
     )
@@ -64,9 +65,16 @@ def _option_lines(compiled: Compiled, choices: Mapping[str, str]) -> list[PenceL
     ]
 
 
-def _payments(compiled: Compiled, total_pence: int) -> tuple[StagePayment, ...]:
-    stages = compiled.catalog.stages
-    amounts = stage_payments_pence(total_pence, [stage.due_percent for stage in stages])
+def stage_payments(stages: Sequence[Stage], total_gbp: Decimal) -> tuple[StagePayment, ...]:
+    """Share a total [GBP with VAT] out over the stages; they sum to it to the penny.
+
+    Raises
+    ------
+    MeasurementError
+        If the shares of the stages do not sum to 100.
+    """
+    percents = [stage.due_percent for stage in stages]
+    amounts = stage_payments_pence(pence(total_gbp), percents)
     return tuple(
         StagePayment(
             stage_id=stage.id,

@@ -282,3 +282,15 @@ def listed(names: Sequence[str]) -> str:
     if len(names) <= 1:
         return "".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def still_open(names: Sequence[str]) -> str:
+    """Say which choices are still to be made.
+
+    Examples
+    --------
+    >>> still_open(["Roof", "Floor"])
+    '2 choices are still open: Roof and Floor.'
+    """
+    told = "1 choice is" if len(names) == 1 else f"{len(names)} choices are"
+    return f"{told} still open: {listed(names)}."

@@ -6,21 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reportlab.platypus import Flowable, KeepTogether, Table
-from reportlab.platypus.tables import TableStyle
+from reportlab.platypus import Flowable, KeepTogether
 
 from configurator.build_life.differences import SpanChanged, SpecDifferences, WordsChanged
 from configurator.build_life.due_payments import DuePayment
 from configurator.build_spec.spec import Spec
-from configurator.documents.colours import INK, rgb
 from configurator.documents.figures import days_span, pounds, pounds_span, span
 from configurator.documents.headings import joined, sheet_heading
 from configurator.documents.page_frame import frame_words
 from configurator.documents.paged_document import pdf_bytes
 from configurator.documents.paragraphs import bullets, small, words
-from configurator.documents.styles import CELL, CELL_QUIET, TEXT_WIDTH
+from configurator.documents.signature_lines import signature_lines
+from configurator.documents.styles import CELL
 from configurator.documents.tables import headed_table
-from configurator.documents.typeface import BODY
 
 TITLE = "Change order"
 NOTHING = "Nothing changes here."
@@ -95,7 +93,7 @@ def _story(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
         *_words_table("Weight", found.findings),
         sheet_heading("Cautions", "cautions"),
         *bullets(CAUTIONS, CELL),
-        KeepTogether([sheet_heading("Signatures", "signatures"), _signatures(content)]),
+        KeepTogether([sheet_heading("Signatures", "signatures"), *_signatures(spec, content)]),
     ]
 
 
@@ -192,19 +190,7 @@ def _texts(found: SpecDifferences) -> list[Flowable]:
     return [*bullets(told, CELL)]
 
 
-def _signatures(content: ChangeOrderContent) -> Table:
+def _signatures(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
+    said = f"agrees to change order C{content.number} of {spec.build.reference}, spec "
     short = content.differences.after_sha256[:12]
-    labels = [
-        words(f"{who}: name, signature, date; spec {short}", CELL_QUIET)
-        for who in ("Customer", "Workshop")
-    ]
-    style = TableStyle([
-        ("FONTNAME", (0, 0), (-1, -1), BODY),
-        ("TOPPADDING", (0, 0), (-1, 0), 26),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("LINEABOVE", (0, 1), (0, 1), 0.8, rgb(INK)),
-        ("LINEABOVE", (2, 1), (2, 1), 0.8, rgb(INK)),
-    ])  # fmt: skip
-    widths = [TEXT_WIDTH * share for share in (0.48, 0.04, 0.48)]
-    rows = [["", "", ""], [labels[0], "", labels[1]]]
-    return Table(rows, colWidths=widths, style=style, hAlign="LEFT")
+    return [signature_lines(f"{who} {said}{short}.") for who in ("The customer", "The workshop")]

@@ -1,4 +1,4 @@
-"""The quotation: a fixed price for stated work, when it is due, and on which terms."""
+"""The quotation: a price for stated work, when it is due, and on which terms."""
 
 from __future__ import annotations
 
@@ -8,26 +8,32 @@ from datetime import date
 from decimal import Decimal
 
 from reportlab.platypus import Flowable, KeepTogether, Table
-from reportlab.platypus.tables import TableStyle
 
-from configurator.build_spec.spec import Price, PriceLine, Spec
+from configurator.build_spec.price_kinds import PRICE_KINDS
+from configurator.build_spec.sentences import still_open
+from configurator.build_spec.spec import Plan, Price, Spec, StagePayment
 from configurator.catalog.models.workshop import DatedTerms
 from configurator.documents.character_note import character_note
-from configurator.documents.colours import INK, rgb
 from configurator.documents.figures import day, days_span, number, pounds, pounds_span
 from configurator.documents.headings import joined, sheet_heading, subheading
 from configurator.documents.page_frame import frame_words
 from configurator.documents.paged_document import pdf_bytes
 from configurator.documents.paragraphs import bullets, small, words
-from configurator.documents.styles import CELL, CELL_QUIET, TEXT_WIDTH
+from configurator.documents.signature_lines import signature_lines
+from configurator.documents.styles import CELL
 from configurator.documents.tables import headed_table
-from configurator.documents.typeface import BODY
 
 TITLE = "Quotation"
-WHAT_IT_IS = (
+FIXED = (
     "This is a quotation: a fixed price for the work stated below and in the spec sheet with the "
     "same spec number. Only provisional sums, which are named, and changes that both sides sign "
     "move it."
+)
+NOT_YET_FIXED = (
+    "The price of what is chosen is fixed and covers the lines stated below; provisional sums, "
+    "which are named, and changes that both sides sign move it. It is not yet a fixed price for "
+    "the whole vehicle: what is open comes on top, and the total lies between the two amounts "
+    "stated, whatever is chosen."
 )
 NO_CANCELLATION = (
     "This vehicle is made to your specification. Once you have signed there is no right to cancel "
@@ -58,6 +64,8 @@ class QuotationContent:
     given_on: date
     valid_until: date
     terms: DatedTerms
+    payments: tuple[StagePayment, ...]
+    """Of the total; while choices are open, of the least total."""
     renews: int | None = None
 
 
@@ -92,35 +100,65 @@ def _story(spec: Spec, content: QuotationContent) -> list[Flowable]:
             f"For {spec.build.customer.name}: {spec.vehicle.label}, converted to electric drive."
         ),
         words(_dates(content)),
-        words(WHAT_IT_IS),
+        words(what_it_is(spec)),
         sheet_heading("Work and price", "price"),
-        *_lines("The conversion", price, ("base",)),
-        *_lines("What you have chosen", price, ("option",)),
-        *_lines("Work on the donor vehicle", price, ("survey",)),
-        *_lines("Provisional sums", price, ("provisional",)),
-        *([small(PROVISIONAL)] if _of(price, ("provisional",)) else []),
-        *_lines("Discount", price, ("discount",)),
+        *(flowable for kind in PRICE_KINDS for flowable in _lines(price, kind)),
         _total(price),
         small(_vat(price)),
-        *_open(spec),
+        *_open(spec, content),
         sheet_heading("Payments", "payments"),
-        *_payments(price),
+        *_payments(spec, content.payments),
         small(DEPOSIT),
         sheet_heading("When", "when"),
-        words(
-            f"Work can start {day(spec.plan.start)}; earliest handover "
-            f"{days_span(spec.plan.earliest_handover, spec.plan.latest_handover)}, computed from "
-            "working hours and lead times."
-        ),
+        words(_when(spec.plan, content)),
         sheet_heading("What the price leaves out", "exclusions"),
         *bullets(spec.workshop.exclusions or ("Nothing is stated.",), CELL),
-        sheet_heading(f"Terms, in force since {day(content.terms.valid_from)}", "terms"),
-        *bullets(content.terms.sentences, CELL),
-        sheet_heading("Cautions", "cautions"),
-        *bullets(CAUTIONS, CELL),
         *character_note(spec),
-        KeepTogether(_acceptance(spec, content)),
+        # Whoever signs has the terms before them, on the same page.
+        KeepTogether(joined(_signed(spec, content))),
     ]
+
+
+def what_it_is(spec: Spec) -> str:
+    """Say what the price covers: everything, or what is chosen, with what is still open."""
+    names = [group.group_label for group in spec.open_groups]
+    return f"{still_open(names)} {NOT_YET_FIXED}" if names else FIXED
+
+
+def first_payment(spec: Spec, payments: Sequence[StagePayment]) -> str:
+    """Say how much is due first, and when; empty where nothing is due at any stage.
+
+    Parameters
+    ----------
+    spec : Spec
+        That is quoted.
+    payments : sequence of StagePayment
+        Of its total; while choices are open, of the least total.
+    """
+    if not payments:
+        return ""
+    first = payments[0]
+    due = f"due when the stage “{first.stage_label}” is reached"
+    if not spec.open_groups:
+        return f"First payment: {pounds(first.amount_gbp)}, {due}, once you have ordered."
+    return (
+        f"First payment: {pounds(first.amount_gbp)}, {_share(first)} of the least total, {due}, "
+        "once you have ordered. It stays as it is; the other amounts are set once every choice is "
+        "made, and make up for what it lacks."
+    )
+
+
+def _share(payment: StagePayment) -> str:
+    return f"{payment.percent.normalize():f} %"
+
+
+def _when(plan: Plan, content: QuotationContent) -> str:
+    handover = days_span(plan.earliest_handover, plan.latest_handover)
+    return (
+        f"If you order on {day(content.given_on)}, work can start on {day(plan.start)}, and the "
+        f"earliest handover is {handover}, computed from working hours and lead times. If you "
+        "order later, every day stated here is later by as much."
+    )
 
 
 def _dates(content: QuotationContent) -> str:
@@ -129,18 +167,16 @@ def _dates(content: QuotationContent) -> str:
     return f"Given on {given}. It can be accepted until {until}, that day included.{renews}"
 
 
-def _of(price: Price, kinds: Sequence[str]) -> list[PriceLine]:
-    return [line for line in price.lines if line.kind in kinds]
-
-
-def _lines(title: str, price: Price, kinds: Sequence[str]) -> list[Flowable]:
-    lines = _of(price, kinds)
+def _lines(price: Price, kind: str) -> list[Flowable]:
+    lines, title = [line for line in price.lines if line.kind == kind], PRICE_KINDS[kind]
     if not lines:
         return []
     rows = [(line.label, pounds(line.amount_gbp)) for line in lines]
     rows.append((f"{title}, together", pounds(sum((x.amount_gbp for x in lines), Decimal(0)))))
     head = ("Line", "With VAT")
-    return [subheading(title), headed_table(head, rows, _SHARES, figures=(1,), has_total=True)]
+    table = headed_table(head, rows, _SHARES, figures=(1,), has_total=True)
+    note = [small(PROVISIONAL)] if kind == "provisional" else []
+    return [subheading(title), table, *note]
 
 
 def _total(price: Price) -> Table:
@@ -160,48 +196,48 @@ def _vat(price: Price) -> str:
     return f"VAT of {number(price.vat_percent, 1)} % is included in the total: {inside}."
 
 
-def _open(spec: Spec) -> list[Flowable]:
+def _open(spec: Spec, content: QuotationContent) -> list[Flowable]:
     if not spec.open_groups:
         return []
     rows = [(g.group_label, g.closes_at, day(g.close_by)) for g in spec.open_groups]
     return [
         subheading("Still to be chosen"),
-        headed_table(("Question", "Closed by the stage", "By"), rows, (0.42, 0.33, 0.25)),
+        headed_table(
+            ("Question", "Closed by the stage", f"By, if ordered on {day(content.given_on)}"),
+            rows,
+            (0.36, 0.26, 0.38),
+        ),
         small("Until then the price is a from–to; each choice is written as a change order."),
     ]
 
 
-def _payments(price: Price) -> list[Flowable]:
-    if not price.payments:
-        return [small("Stage payments are set once every choice is made.")]
+def _payments(spec: Spec, payments: Sequence[StagePayment]) -> list[Flowable]:
     rows = [
-        (payment.stage_label, f"{number(payment.percent, 0)} %", pounds(payment.amount_gbp))
-        for payment in price.payments
+        (payment.stage_label, _share(payment), pounds(payment.amount_gbp)) for payment in payments
     ]
-    total = sum((payment.amount_gbp for payment in price.payments), Decimal(0))
-    rows.append(("All stages", "", pounds(total)))
+    total = sum((payment.amount_gbp for payment in payments), Decimal(0))
+    if spec.open_groups:
+        rows[1:] = [(*row[:2], "once all is chosen") for row in rows[1:]]
+    else:
+        rows.append(("All stages", "", pounds(total)))
     head = ("Due when the stage is reached", "Share", "With VAT")
-    return [headed_table(head, rows, (0.58, 0.14, 0.28), figures=(1, 2), has_total=True)]
-
-
-def _acceptance(spec: Spec, content: QuotationContent) -> list[Flowable]:
-    style = TableStyle([
-        ("FONTNAME", (0, 0), (-1, -1), BODY),
-        ("TOPPADDING", (0, 0), (-1, 0), 24),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        *(("LINEABOVE", (column, 1), (column, 1), 0.8, rgb(INK)) for column in (0, 2, 4)),
-    ])  # fmt: skip
-    labels = [words(label, CELL_QUIET) for label in ("Name", "Signature", "Date")]
-    widths = [TEXT_WIDTH * share for share in (0.34, 0.03, 0.36, 0.03, 0.24)]
-    rows = [[""] * 5, [labels[0], "", labels[1], "", labels[2]]]
+    has_total = not spec.open_groups
     return [
-        *joined([
-            sheet_heading("Acceptance", "acceptance"),
-            words(NO_CANCELLATION),
-            words(
-                f"I accept quotation Q{content.number} for {spec.build.reference}, spec "
-                f"{spec.sha256()[:12]}, on the terms above."
-            ),
-        ]),
-        Table(rows, colWidths=widths, style=style, hAlign="LEFT"),
-    ]  # fmt: skip
+        words(first_payment(spec, payments)),
+        headed_table(head, rows, (0.58, 0.14, 0.28), figures=(1, 2), has_total=has_total),
+    ]
+
+
+def _signed(spec: Spec, content: QuotationContent) -> list[Flowable]:
+    return [
+        sheet_heading(f"Terms, in force since {day(content.terms.valid_from)}", "terms"),
+        *bullets(content.terms.sentences, CELL),
+        sheet_heading("Cautions", "cautions"),
+        *bullets(CAUTIONS, CELL),
+        sheet_heading("Acceptance", "acceptance"),
+        words(NO_CANCELLATION),
+        signature_lines(
+            f"I accept quotation Q{content.number} for {spec.build.reference}, spec "
+            f"{spec.sha256()[:12]}, on the terms above."
+        ),
+    ]

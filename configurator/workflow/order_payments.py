@@ -4,10 +4,17 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from configurator.build_life.due_payments import DuePayment, applied_changes, due_payments
-from configurator.build_life.entries import SpecIssued
+from configurator.build_life.due_payments import (
+    DuePayment,
+    applied_changes,
+    due_payments,
+    with_what_was_asked,
+)
+from configurator.build_life.entries import SpecIssued, StageReached
 from configurator.build_life.life import Life
+from configurator.build_spec.price_section import stage_payments
 from configurator.build_spec.spec import Spec
+from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import read_spec
 from configurator.workflow.premises import Premises
 
@@ -38,10 +45,30 @@ def payments_with(
         payments = read_spec(premises, life, issued.spec_sha256).price.payments
         if payments:
             number, added = life.entry_of(issued).number, price_change_gbp + late_gbp
-            return due_payments(life, payments, since=number, and_then_gbp=added)
+            ordered = with_what_was_asked(payments, _asked_while_open(premises, life))
+            return due_payments(life, ordered, since=number, and_then_gbp=added)
     # The change closes the last choice: its spec is the first with a price that can be shared out.
     last = life.entries[-1].number
-    return due_payments(life, spec.price.payments, since=last, and_then_gbp=late_gbp)
+    ordered = with_what_was_asked(spec.price.payments, _asked_while_open(premises, life))
+    return due_payments(life, ordered, since=last, and_then_gbp=late_gbp)
+
+
+def _asked_while_open(premises: Premises, life: Life) -> dict[str, Decimal]:
+    """Tell what fell due at each stage that was reached while the price was a from–to.
+
+    It is the stage's share of the least total, as the quotation said.
+    """
+    issued = {spec.letter: spec for spec in life.of(SpecIssued)}
+    asked: dict[str, Decimal] = {}
+    for reached in life.of(StageReached):
+        spec = issued[reached.letter]
+        price = read_spec(premises, life, spec.spec_sha256).price
+        if price.payments:
+            break
+        stages = catalog_of(premises, spec.catalog_sha256).stages
+        shares = stage_payments(stages, price.total_low_gbp)
+        asked |= {p.stage_id: p.amount_gbp for p in shares if p.stage_id == reached.stage_id}
+    return asked
 
 
 def _since_the_order(life: Life) -> tuple[SpecIssued, ...]:

@@ -12,6 +12,7 @@ from configurator.build_life.life import Life
 from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState, quotation_state
 from configurator.build_spec.pipeline import specify
+from configurator.build_spec.price_section import stage_payments
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.workshop import DatedTerms
@@ -87,6 +88,7 @@ def give_quotation(
         given_on=today,
         valid_until=today + timedelta(days=premises.catalog.workshop.quotation_valid_days),
         terms=terms,
+        payments=stage_payments(premises.catalog.stages, spec.price.total_low_gbp),
         renews=None if last is None else last.number,
     )
     pdf = quotation_pdf(spec, content)

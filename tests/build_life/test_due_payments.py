@@ -5,7 +5,11 @@ from __future__ import annotations
 from datetime import UTC, date, datetime
 from decimal import Decimal
 
-from configurator.build_life.due_payments import applied_changes, due_payments
+from configurator.build_life.due_payments import (
+    applied_changes,
+    due_payments,
+    with_what_was_asked,
+)
 from configurator.build_life.entries import Body, ChangeOrdered, ChangeSigned, StageReached
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
@@ -78,3 +82,10 @@ def test_a_stage_reached_later_does_not_alter_what_a_change_did_before() -> None
 def test_what_a_proposed_change_would_do_is_shown() -> None:
     due = due_payments(life_of(reached("order")), ORDERED, and_then_gbp=Decimal("-90.00"))
     assert Decimal("910.00") == sum(payment.amount_gbp for payment in due)
+
+
+# Source: worked by hand: 20.00 less at the order goes to 500.00 and 400.00 as 11.11 and 8.89.
+def test_what_fell_due_while_choices_were_open_stays_and_the_rest_is_made_up_later() -> None:
+    asked = with_what_was_asked(ORDERED, {"order": Decimal("80.00")})
+    assert ["80.00", "511.11", "408.89"] == [str(payment.amount_gbp) for payment in asked]
+    assert ORDERED == with_what_was_asked(ORDERED, {})

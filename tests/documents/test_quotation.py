@@ -4,21 +4,35 @@ from __future__ import annotations
 
 import re
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
+from configurator.build_spec.price_kinds import PRICE_KINDS
+from configurator.build_spec.price_section import stage_payments
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.workshop import Stage
 from configurator.documents.quotation import QuotationContent, quotation_pdf
 from tests.documents.extreme_specs import with_sixty_choices
 from tests.documents.read_pdf import ReadPage, flat_text, read_pages
 from tests.documents.sample_spec import open_spec, sample_spec
 
+STAGES = (
+    Stage(id="order", label="Order", due_percent=Decimal(10)),
+    Stage(id="build", label="Dry build", due_percent=Decimal(90)),
+)
 AMOUNT = re.compile(r"(−?)£([\d,]+\.\d\d)$")
 
 
-def pages_of(spec: Spec) -> tuple[ReadPage, ...]:
+def content_of(spec: Spec, number: int, renews: int | None = None) -> QuotationContent:
     terms = spec.workshop.terms_on(date(2026, 11, 26))
     assert terms is not None
-    content = QuotationContent(2, date(2026, 11, 26), date(2026, 12, 26), terms, renews=1)
+    payments = spec.price.payments or stage_payments(STAGES, spec.price.total_low_gbp)
+    return QuotationContent(
+        number, date(2026, 11, 26), date(2026, 12, 26), terms, payments, renews=renews
+    )
+
+
+def pages_of(spec: Spec) -> tuple[ReadPage, ...]:
+    content = content_of(spec, 2, renews=1)
     return read_pages(quotation_pdf(spec, content))
 
 
@@ -33,15 +47,9 @@ def amounts(pages: tuple[ReadPage, ...], start: str, end: str) -> list[Decimal]:
 def test_each_part_adds_up_and_the_parts_add_up_to_the_total() -> None:
     pages, price = pages_of(sample_spec()), sample_spec().price
     whole = Decimal(0)
-    titles = {
-        "base": "The conversion",
-        "option": "What you have chosen",
-        "survey": "Work on the donor vehicle",
-        "provisional": "Provisional sums",
-        "discount": "Discount",
-    }
     for kind in {line.kind for line in price.lines}:
-        *lines, together = amounts(pages, titles[kind], f"{titles[kind]}, together")
+        title = PRICE_KINDS[kind]
+        *lines, together = amounts(pages, title, f"{title}, together")
         assert together == sum(lines)
         assert len(lines) == sum(line.kind == kind for line in price.lines)
         whole += together
@@ -79,19 +87,41 @@ def test_open_choices_stand_with_the_stage_that_closes_them() -> None:
     text, price = flat_text(pages_of(open_spec())), open_spec().price
     assert "Still to be chosen" in text
     assert "Floor Dry build 12 February 2027" in text
+    assert "By, if ordered on 26 November 2026" in text
     assert f"Total with VAT £{price.total_low_gbp:,} to £{price.total_high_gbp:,}" in text
-    assert "Stage payments are set once every choice is made." in text
+
+
+def test_with_open_choices_it_calls_itself_no_fixed_price_and_names_what_is_open() -> None:
+    text = flat_text(pages_of(open_spec()))
+    assert "a fixed price" not in text.replace("not yet a fixed price", "")
+    assert "2 choices are still open: Floor and Towing." in text
+    assert "It is not yet a fixed price for the whole vehicle" in text
+
+
+# Source: worked by hand, a tenth of the least total, rounded to the penny.
+def test_the_first_payment_is_told_with_its_amount_and_when_it_is_due() -> None:
+    least = open_spec().price.total_low_gbp
+    tenth = (least / 10).quantize(Decimal("0.01"), ROUND_HALF_UP)
+    text = flat_text(pages_of(open_spec()))
+    assert f"First payment: £{tenth:,}, 10 % of the least total, due when the stage “Order”" in text
+    first = sample_spec().price.payments[0]
+    text = flat_text(pages_of(sample_spec()))
+    assert f"First payment: £{first.amount_gbp:,}, due when the stage “{first.stage_label}”" in text
 
 
 def test_sixty_lines_add_up_over_pages() -> None:
     pages = pages_of(with_sixty_choices())
-    *lines, together = amounts(pages, "What you have chosen", "What you have chosen, together")
+    *lines, together = amounts(pages, "What is chosen", "What is chosen, together")
     assert together == sum(lines)
 
 
 def test_the_same_quotation_gives_the_same_bytes() -> None:
     spec = sample_spec()
-    terms = spec.workshop.terms_on(date(2026, 11, 26))
-    assert terms is not None
-    content = QuotationContent(1, date(2026, 11, 26), date(2026, 12, 26), terms)
+    content = content_of(spec, 1)
     assert quotation_pdf(spec, content) == quotation_pdf(spec, content)
+
+
+def test_whoever_signs_has_the_terms_on_the_same_page() -> None:
+    for spec in (sample_spec(), open_spec(), with_sixty_choices()):
+        (page,) = (page for page in pages_of(spec) if "I accept quotation" in page.text)
+        assert "Terms, in force since" in page.text

@@ -258,6 +258,24 @@ def test_a_change_that_closes_the_last_choices_tells_the_payments(
     assert total == sum(payment.amount_gbp for payment in change.content.payments)
 
 
+# Source: worked by hand, a third of the least total, as stages.yaml has 33.33 % at the first stage.
+def test_what_fell_due_while_choices_were_open_is_a_share_of_the_least_total(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    for number, (group, option) in enumerate((("cells", "few-cells"), ("box", "bare-bed")), 1):
+        pick_option(premises, reference, revision=number, group_id=group, option_id=option, now=now)
+    answers = answers_for(premises, reference)
+    freeze(premises, reference, revision=3, answers=answers, by=ENGINEER, now=now)
+    least = issued_spec(premises, reference).price.total_low_gbp
+    reach(premises, reference, "begin", now)
+    set_house_choices(premises, reference, revision=3, wanted=True, now=now)
+    change = proposed_change(premises, reference)
+    first = change.content.payments[0]
+    assert round(least * Decimal("0.3333"), 2) == first.amount_gbp == first.ordered_gbp
+    total = change.spec.price.total_low_gbp + change.content.late_change_gbp
+    assert total == sum(payment.amount_gbp for payment in change.content.payments)
+
+
 def test_no_spec_is_issued_beside_a_change_order_that_waits(
     premises: Premises, reference: str, order: Order, now: datetime
 ) -> None:

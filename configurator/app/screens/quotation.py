@@ -20,9 +20,10 @@ from configurator.app.screens.life_parts import (
     who_acts,
 )
 from configurator.app.view_models.life import difference_rows, price_rows, warnings_to_answer
-from configurator.app.view_models.words import still_open
 from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState
+from configurator.build_spec.price_section import stage_payments
+from configurator.documents.quotation import first_payment, what_it_is
 from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import outline_of_draft
 from configurator.workflow.issuing import read_spec
@@ -35,8 +36,9 @@ from configurator.workflow.quotations import (
 )
 
 ABOUT = (
-    "A quotation is a fixed price for stated work until its day. It is given at today's prices and "
-    "kept; a later one takes its place. Once the customer has signed it, it is issued as spec A."
+    "A quotation binds the workshop until its day: to a fixed price once every choice is made, to "
+    "the price of what is chosen while some are open. It is given at today's prices and kept; a "
+    "later one takes its place. Once the customer has signed it, it is issued as spec A."
 )
 HEADS = ("What differs today", "As quoted", "Today")
 PRICE_HEADS = ("The price", "With VAT")
@@ -79,9 +81,9 @@ def _content(draft: Draft, state: QuotationState) -> None:
         title = f"Q{state.quoted.number} in brief"
         spec = read_spec(premises(), life, state.quoted.spec_sha256)
     show_rows(title, PRICE_HEADS, price_rows(spec))
-    names = [group.group_label for group in spec.open_groups]
-    if names:
-        st.html(tag("p", text(f"{still_open(names)} The price is a from–to until then.")))
+    payments = stage_payments(premises().catalog.stages, spec.price.total_low_gbp)
+    for said in (what_it_is(spec), first_payment(spec, payments)):
+        st.html(tag("p", text(said)))
 
 
 def _give(draft: Draft, state: QuotationState, by: Person) -> None:

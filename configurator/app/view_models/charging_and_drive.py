@@ -11,7 +11,6 @@ from configurator.app.view_models.words import (
     MINUS,
     UNBROKEN_SPACE,
     source_told,
-    still_open,
     time_from_to,
     time_taken,
 )
@@ -20,6 +19,7 @@ from configurator.build_spec.charging_result import ChargingLine
 from configurator.build_spec.charging_words import label_words, limit_words, supply_words
 from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.performance_result import PerformanceLine
+from configurator.build_spec.sentences import still_open
 from configurator.build_spec.spec import Spec
 
 DASH = "—"

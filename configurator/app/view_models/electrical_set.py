@@ -11,11 +11,11 @@ from configurator.app.view_models.words import (
     count,
     rounded,
     source_told,
-    still_open,
 )
 from configurator.app.view_models.worked_figures import check_key
 from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.electrical_check import ElectricalCheck, Verdict
+from configurator.build_spec.sentences import still_open
 from configurator.build_spec.spec import Spec
 
 VERDICT_WORDS: dict[Verdict, str] = {

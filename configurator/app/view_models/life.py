@@ -13,16 +13,10 @@ from configurator.build_life.due_payments import DuePayment
 from configurator.build_life.entries import StageReached
 from configurator.build_life.life import Entry
 from configurator.build_life.sign_off_state import SignOffState
+from configurator.build_spec.price_kinds import PRICE_KINDS
 from configurator.build_spec.spec import Finding, Spec
 
 NOTHING = "—"
-PRICE_PARTS = {
-    "base": "The conversion",
-    "option": "What is chosen",
-    "survey": "Work on the donor vehicle",
-    "provisional": "Provisional sums",
-    "discount": "Discount",
-}
 
 
 @dataclass(frozen=True)
@@ -89,7 +83,7 @@ def price_rows(spec: Spec) -> tuple[Row, ...]:
     price = spec.price
     rows = [
         Row((label, money(sum((line.amount_gbp for line in found), Decimal(0)))))
-        for kind, label in PRICE_PARTS.items()
+        for kind, label in PRICE_KINDS.items()
         if (found := [line for line in price.lines if line.kind == kind])
     ]
     total = money_from_to(price.total_low_gbp, price.total_high_gbp)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from configurator.app.view_models.words import moment, still_open
+from configurator.app.view_models.words import moment
+from configurator.build_spec.sentences import still_open
 from configurator.build_spec.spec import Spec
 from configurator.workflow.papers import StoredDocument
 

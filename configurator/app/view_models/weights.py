@@ -10,11 +10,10 @@ from configurator.app.view_models.words import (
     count,
     rounded,
     source_told,
-    still_open,
 )
 from configurator.build_spec.derivations.explain import Key
 from configurator.build_spec.mass_marks import mass_marks, views_of_masses
-from configurator.build_spec.sentences import listed
+from configurator.build_spec.sentences import listed, still_open
 from configurator.build_spec.spec import Axle, Spec, Weights
 from configurator.build_spec.weight_words import (
     bound_words,

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from configurator.build_spec.days import day_in_words
-from configurator.build_spec.sentences import listed
 
 PENNY = Decimal("0.01")
 MINUS = "\N{MINUS SIGN}"
@@ -228,14 +226,3 @@ def count(number: int, one: str, many: str) -> str:
     ('1 choice', '3 choices')
     """
     return f"{number} {one if number == 1 else many}"
-
-
-def still_open(names: Sequence[str]) -> str:
-    """Say which choices are still to be made.
-
-    Examples
-    --------
-    >>> still_open(["Roof", "Floor"])
-    '2 choices are still open: Roof and Floor.'
-    """
-    return f"{count(len(names), 'choice is', 'choices are')} still open: {listed(names)}."

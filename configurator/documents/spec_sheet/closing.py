@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, KeepTogether, Table
-from reportlab.platypus.tables import TableStyle
+from reportlab.platypus import Flowable, KeepTogether
 
 from configurator.build_spec.spec import Spec
 from configurator.documents.character_note import character_note
-from configurator.documents.colours import INK, rgb
 from configurator.documents.headings import joined, sheet_heading
-from configurator.documents.paragraphs import bullets, cell, words
-from configurator.documents.safety_panel import WholeTable
-from configurator.documents.styles import CELL, CELL_QUIET, TEXT_WIDTH
-from configurator.documents.typeface import BODY
+from configurator.documents.paragraphs import bullets
+from configurator.documents.signature_lines import signature_lines
+from configurator.documents.styles import CELL
 
 CAUTIONS = (
     "A computed check is not an approval. Axle loads, range and electrical figures are confirmed "
@@ -38,32 +35,14 @@ def closing_blocks(spec: Spec) -> list[Flowable]:
         *bullets(CAUTIONS, CELL),
         *character_note(spec),
         sheet_heading("Received and read", "receipt"),
-        receipt_table(spec),
+        signature_lines(
+            "This sheet describes a build; it is not a contract and not an invoice. A signature "
+            f"here says only that it was received and read: {spec.build.reference}, "
+            f"spec {spec.sha256()[:12]}."
+        ),
     ]
     return [
         sheet_heading("How sure these figures are", "sureness"),
         *bullets(SURENESS, CELL),
         KeepTogether(joined(last)),
     ]
-
-
-def receipt_table(spec: Spec) -> Table:
-    """Lines to sign for having received and read the sheet; it is no contract."""
-    note = cell(
-        "This sheet describes a build; it is not a contract and not an invoice. A signature here "
-        f"says only that it was received and read: {spec.build.reference}, "
-        f"spec {spec.sha256()[:12]}."
-    )
-    style = TableStyle([
-        ("FONTNAME", (0, 0), (-1, -1), BODY),
-        ("SPAN", (0, 0), (-1, 0)),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("BOTTOMPADDING", (0, 0), (-1, 0), 24),
-        ("LINEABOVE", (0, 1), (0, 1), 0.8, rgb(INK)),
-        ("LINEABOVE", (2, 1), (2, 1), 0.8, rgb(INK)),
-        ("LINEABOVE", (4, 1), (4, 1), 0.8, rgb(INK)),
-    ])  # fmt: skip
-    labels = [words(label, CELL_QUIET) for label in ("Name", "Signature", "Date")]
-    row = [labels[0], "", labels[1], "", labels[2]]
-    widths = [TEXT_WIDTH * share for share in (0.34, 0.03, 0.36, 0.03, 0.24)]
-    return WholeTable([[note, *[""] * 4], row], colWidths=widths, style=style, hAlign="LEFT")

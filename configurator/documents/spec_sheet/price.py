@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from decimal import Decimal
 
 from reportlab.platypus import Flowable, Table
 
+from configurator.build_spec.price_kinds import PRICE_KINDS
 from configurator.build_spec.spec import Price, Spec
 from configurator.documents.figures import number, pounds, pounds_span
 from configurator.documents.noted import Noted
@@ -14,12 +14,8 @@ from configurator.documents.paragraphs import small
 from configurator.documents.spec_sheet.choices import line_of_choice, price_of_choices
 from configurator.documents.tables import headed_table
 
-_KINDS: Mapping[str, str] = {
-    "base": "Work on every conversion",
-    "survey": "Work on the donor vehicle, from its survey",
-    "discount": "Discount",
-}
-"""Printed as one sum each; the quotation has their lines."""
+_SUMMED = ("base", "survey", "discount")
+"""Kinds of line printed as one sum each; the quotation has their lines."""
 
 _SHARES = (0.75, 0.25)
 
@@ -34,11 +30,11 @@ def _line_table(spec: Spec) -> Table:
     of_choices = {line.id for c in spec.choices if (line := line_of_choice(spec, c)) is not None}
     lines = [line for line in price.lines if line.id not in of_choices]
     rows = [
-        (label, pounds(sum((line.amount_gbp for line in found), Decimal(0))))
-        for kind, label in _KINDS.items()
+        (PRICE_KINDS[kind], pounds(sum((line.amount_gbp for line in found), Decimal(0))))
+        for kind in _SUMMED
         if (found := [line for line in lines if line.kind == kind])
     ]
-    rows += [(line.label, pounds(line.amount_gbp)) for line in lines if line.kind not in _KINDS]
+    rows += [(line.label, pounds(line.amount_gbp)) for line in lines if line.kind not in _SUMMED]
     if of_choices:
         rows.append(("Choices together, as listed above", pounds(price_of_choices(spec))))
     rows.extend(_total_rows(price))
