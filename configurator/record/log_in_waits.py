@@ -57,8 +57,11 @@ def begin_try(record: Record, name: str, now: datetime) -> float:
         if row is None:
             row = LogInWaitRow(name_sha256=_key(name), failures=0, wait_until=now)
             session.add(row)
-        # A clock set back must not lock a name out for longer than the longest wait.
-        left = min((row.wait_until - now).total_seconds(), LONGEST_WAIT_S)
+        left = (row.wait_until - now).total_seconds()
+        if left > LONGEST_WAIT_S:
+            # The clock was set back: the wait begins anew, or it would last until then.
+            left = wait_s(row.failures)
+            row.wait_until = now + timedelta(seconds=left)
         if left > 0:
             return left
         row.failures += 1
