@@ -34,7 +34,7 @@ def run() -> None:
     st.set_page_config(page_title="Builds", page_icon=frame.ICON, layout="wide")
     frame.apply_look()
     pages: dict[session.PageName, st.Page] = {
-        "builds": st.Page(builds.show, title="Builds", url_path="builds", default=True),
+        "builds": st.Page(builds.show, title="Builds", default=True),
         "enquiry": st.Page(enquiry.show, title="New enquiry", url_path="enquiry"),
         "consultation": st.Page(consultation.show, title="Consultation", url_path="consultation"),
         "wishes": st.Page(wishes.show, title="Wishes", url_path="wishes"),
@@ -57,7 +57,9 @@ def run() -> None:
             electrical_set.show, title="Electrical set", url_path="electrical-set"
         ),
     }
-    wanted = st.navigation(list(pages.values()), position="hidden")
+    # The first page has no name in its address; who types the name comes to it all the same.
+    by_its_name = st.Page(builds.show, title="Builds", url_path="builds")
+    wanted = st.navigation([*pages.values(), by_its_name], position="hidden")
     session.note_pages(pages)
     frame.calmly("The workshop cannot open yet", partial(_open, wanted))
 

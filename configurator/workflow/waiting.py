@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import date
+from dataclasses import dataclass, replace
+from datetime import date, datetime
 
 from configurator.build_life.life import Life
 from configurator.build_life.waiting import Waiting, waiting_in
@@ -23,6 +23,8 @@ class BuildWaiting:
     standing: str
     """How far it has come: the state of its draft, its issued letter, its stage."""
     waiting: tuple[Waiting, ...]
+    changed_at: datetime
+    """When the draft was saved last, or its book was written in."""
 
 
 def what_waits(
@@ -49,6 +51,7 @@ def what_waits(
     lives = premises.lives.read(premises.record)
     builds = list_builds(premises, search)
     found = [_waiting(premises, build, lives.get(build.reference), today) for build in builds]
+    found.sort(key=lambda one: one.changed_at, reverse=True)
     return tuple(found) if role is None else _for_role(found, role)
 
 
@@ -64,12 +67,14 @@ def _waiting(
         sign_offs=sign_offs_asked(premises, known),
         today=today,
     )
-    return BuildWaiting(build, _standing(premises, build, known), waiting)
+    written_at = [entry.made_at for entry in known.entries[-1:]]
+    changed_at = max([build.updated_at, *written_at])
+    return BuildWaiting(build, _standing(premises, build, known), waiting, changed_at)
 
 
 def _for_role(found: Sequence[BuildWaiting], role: str) -> tuple[BuildWaiting, ...]:
     return tuple(
-        BuildWaiting(one.build, one.standing, mine)
+        replace(one, waiting=mine)
         for one in found
         if (mine := tuple(each for each in one.waiting if each.role == role))
     )

@@ -223,4 +223,7 @@ def test_back_from_the_talk_creates_no_second_build(page: Page, address: str):
     began = build_on(page)
     page.goto(address)
     page.wait_for_selector(f"text={began}")
+    page.goto(f"{address}/builds")
+    page.wait_for_selector(f"text={began}")
+    expect(page.get_by_text("Page not found")).to_have_count(0)
     expect(page.get_by_text("Back and forth")).to_have_count(1)

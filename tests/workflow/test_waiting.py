@@ -79,3 +79,19 @@ def test_what_another_process_wrote_is_seen_at_the_next_look(
     give_quotation(other, reference, revision=2, by=CONSULTANT, now=now)
     assert "Q1 waits for the customer" in told(premises, now)[0][1]
     other.record.engine.dispose()
+
+
+def test_what_is_written_in_a_book_brings_a_build_to_the_top(
+    premises: Premises, enquiry: Callable[..., str], now: datetime
+) -> None:
+    quoted, talked = enquiry(name="First Person"), enquiry(name="Second Person")
+    set_house_choices(premises, quoted, revision=1, wanted=True, now=now)
+    later = now + timedelta(hours=1)
+    set_house_choices(premises, talked, revision=1, wanted=True, now=later)
+    order = [one.build.reference for one in what_waits(premises, now.date())]
+    assert [talked, quoted] == order
+    at_last = later + timedelta(hours=1)
+    give_quotation(premises, quoted, revision=2, by=CONSULTANT, now=at_last)
+    first, second = what_waits(premises, now.date())
+    assert (quoted, at_last) == (first.build.reference, first.changed_at)
+    assert (talked, later) == (second.build.reference, second.changed_at)

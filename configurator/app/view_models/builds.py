@@ -39,7 +39,7 @@ def build_cards(found: Iterable[BuildWaiting]) -> tuple[BuildCard, ...]:
             vehicle=one.build.vehicle_label,
             state=state_words(one.standing, one.build.open_groups),
             is_settled=one.build.open_groups == 0,
-            changed=f"Last change {moment(one.build.updated_at)} UTC",
+            changed=f"Last change {moment(one.changed_at)} UTC",
             waiting=tuple(
                 WaitingLine(f"{_role(each.role)}: {each.what}", each.page) for each in one.waiting
             ),
