@@ -10,6 +10,9 @@ from configurator.build_life.entries import PackIssued, StageReached
 from configurator.build_life.life import Life
 from configurator.build_life.sign_off_state import sign_off_states, why_not_signed
 from configurator.build_life.stage_gate import next_stage
+from configurator.build_spec.days import day_in_words
+from configurator.build_spec.sentences import listed
+from configurator.catalog.models.as_built import RecordTemplate
 from configurator.catalog.models.workshop import RoleId, SignOff, Stage
 
 
@@ -30,6 +33,7 @@ def waiting_in(
     draft_differs: bool,
     stages: Sequence[Stage],
     sign_offs: Sequence[SignOff],
+    records: Sequence[RecordTemplate],
     today: date,
 ) -> tuple[Waiting, ...]:
     """Tell what waits for whom in a build, the most pressing first.
@@ -44,6 +48,8 @@ def waiting_in(
         Whether the draft orders something else than the issued spec.
     stages, sign_offs
         Of the workshop, in order.
+    records
+        What the workshop may have to measure, each with its stage.
     today : date
         The day it is asked.
 
@@ -63,6 +69,7 @@ def waiting_in(
     return (
         *_changes(life, draft_differs=draft_differs),
         *_sign_offs(life, sign_offs),
+        *_measuring(life, stages, records),
         *_stages(life, stages, sign_offs),
     )
 
@@ -72,7 +79,7 @@ def _before_the_order(life: Life, *, is_complete: bool, today: date) -> Waiting:
     if quoted is None:
         what = "Give a quotation" if is_complete else "Go on with the talk"
         return Waiting("consultant", what, "quotation" if is_complete else "consultation")
-    until = quoted.valid_until.isoformat()
+    until = day_in_words(quoted.valid_until)
     if today > quoted.valid_until:
         return Waiting("consultant", f"Renew Q{quoted.number}, expired on {until}", "quotation")
     what = f"Q{quoted.number} waits for the customer, until {until}"
@@ -102,15 +109,37 @@ def _sign_offs(life: Life, sign_offs: Sequence[SignOff]) -> Iterator[Waiting]:
         yield Waiting("second-person", "Sign as somebody who did not issue the spec", "sign-off")
 
 
+def _measuring(
+    life: Life, stages: Sequence[Stage], records: Sequence[RecordTemplate]
+) -> Iterator[Waiting]:
+    """Name the stages reached of which nothing is on record; which records, the spec tells."""
+    reached = {body.stage_id for body in life.of(StageReached)}
+    made = {record.record for record in life.records}
+    asked = {stage.id: {r.id for r in records if r.stage == stage.id} for stage in stages}
+    bare = [
+        stage.label
+        for stage in stages
+        if stage.id in reached and asked[stage.id] and not asked[stage.id] & made
+    ]
+    if bare:
+        what = f"Write down what was measured: {listed(bare)}"
+        yield Waiting("engineer", what, "as-built")
+
+
 def _stages(life: Life, stages: Sequence[Stage], sign_offs: Sequence[SignOff]) -> Iterator[Waiting]:
     issued, coming = life.issued, next_stage(life, stages)
-    if coming is None:
-        pack = "Hand the vehicle over" if life.of(PackIssued) else "Issue the handover pack"
-        yield Waiting("manager", pack, "handover")
-        return
-    closing = [c for c in issued.open_choices if c.closes_at == coming.id] if issued else []
-    if closing:
+    is_last = coming is None or coming is stages[-1]
+    closing = (
+        [c for c in issued.open_choices if coming and c.closes_at == coming.id] if issued else []
+    )
+    if coming is not None and closing:
         what = f"Close {len(closing)} open choice{'s' if len(closing) > 1 else ''} before "
         yield Waiting("consultant", f"{what}{coming.label}", "consultation")
-    elif not life.of(StageReached) or not why_not_signed(life, sign_offs):
+    elif is_last and life.of(PackIssued):
+        yield Waiting("manager", "Hand the vehicle over", "handover")
+    elif life.of(StageReached) and why_not_signed(life, sign_offs):
+        return
+    elif coming is None or is_last:
+        yield Waiting("manager", "Issue the handover pack once nothing is missing", "handover")
+    else:
         yield Waiting("manager", f"Note when {coming.label} is reached", "sign-off")

@@ -8,6 +8,7 @@ from datetime import date, datetime
 
 from configurator.build_life.life import Life
 from configurator.build_life.waiting import Waiting, waiting_in
+from configurator.build_spec.days import day_in_words
 from configurator.workflow.builds import list_builds
 from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.listed_build import ListedBuild
@@ -65,6 +66,7 @@ def _waiting(
         draft_differs=draft_differs(premises, known, build.reference, build.revision),
         stages=premises.catalog.stages,
         sign_offs=sign_offs_asked(premises, known),
+        records=premises.catalog.as_built,
         today=today,
     )
     written_at = [entry.made_at for entry in known.entries[-1:]]
@@ -82,7 +84,7 @@ def _for_role(found: Sequence[BuildWaiting], role: str) -> tuple[BuildWaiting, .
 
 def _standing(premises: Premises, build: ListedBuild, life: Life) -> str:
     if life.handed_over is not None:
-        return f"Handed over on {life.handed_over.handed_over_on.isoformat()}"
+        return f"Handed over on {day_in_words(life.handed_over.handed_over_on)}"
     if life.closed is not None:
         return "Closed"
     if life.issued is None:
