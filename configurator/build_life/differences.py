@@ -7,9 +7,9 @@ from datetime import date
 from decimal import Decimal
 from typing import TypeVar
 
+from configurator.build_life.text_changes import TextChanged, text_changes
 from configurator.build_spec.spec import Axle, PriceLine, RangeLine, Spec
 from configurator.catalog.models.data import Data
-from configurator.catalog.models.text import Text
 
 Item = TypeVar("Item")
 STILL_OPEN = "still open"
@@ -53,16 +53,6 @@ class DatesChanged(Data):
 
     before: tuple[date, date]
     after: tuple[date, date]
-
-
-class TextChanged(Data):
-    """A text for the owner that is new, gone or says something else."""
-
-    id: str
-    title: str
-    is_safety: bool
-    how: str
-    """`new`, `gone` or `changed`."""
 
 
 class SpecDifferences(Data):
@@ -112,7 +102,7 @@ def spec_differences(before: Spec, after: Spec) -> SpecDifferences:
         masses=_masses(before, after),
         ranges=_ranges(before.ranges, after.ranges),
         handover=_handover(before, after),
-        texts=_texts(before.texts, after.texts),
+        texts=text_changes(before.texts, after.texts),
         findings=_words(_findings(before), _findings(after)),
     )
 
@@ -240,18 +230,6 @@ def _handover(before: Spec, after: Spec) -> DatesChanged | None:
     was = (before.plan.earliest_handover, before.plan.latest_handover)
     now = (after.plan.earliest_handover, after.plan.latest_handover)
     return None if was == now else DatesChanged(before=was, after=now)
-
-
-def _texts(before: Iterable[Text], after: Iterable[Text]) -> tuple[TextChanged, ...]:
-    was, now = _by_id(before, lambda text: text.id), _by_id(after, lambda text: text.id)
-    changed = []
-    for key in [*now, *(key for key in was if key not in now)]:
-        if was.get(key) != now.get(key):
-            text = now.get(key) or was[key]
-            how = "new" if key not in was else "gone" if key not in now else "changed"
-            is_safety = text.safety is not None
-            changed.append(TextChanged(id=key, title=text.title, is_safety=is_safety, how=how))
-    return tuple(sorted(changed, key=lambda text: not text.is_safety))
 
 
 def _by_id(items: Iterable[Item], key: Callable[[Item], str]) -> dict[str, Item]:

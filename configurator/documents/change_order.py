@@ -10,9 +10,14 @@ from reportlab.platypus import Flowable, KeepTogether
 
 from configurator.build_life.differences import SpanChanged, SpecDifferences, WordsChanged
 from configurator.build_life.due_payments import DuePayment
+from configurator.build_life.entries import WarningAnswered
+from configurator.build_life.price_change import price_change_in_words
+from configurator.build_life.text_changes import TextChanged
 from configurator.build_spec.spec import Spec
+from configurator.documents.answered_warnings import answered_warnings
 from configurator.documents.figures import days_span, pounds, pounds_span, span
-from configurator.documents.headings import joined, sheet_heading
+from configurator.documents.finding_blocks import SEVERITY_WORDS
+from configurator.documents.headings import joined, sheet_heading, subheading
 from configurator.documents.page_frame import frame_words
 from configurator.documents.paged_document import pdf_bytes
 from configurator.documents.paragraphs import bullets, small, words
@@ -44,6 +49,8 @@ class ChangeOrderContent:
     late_change_gbp: Decimal
     payments: tuple[DuePayment, ...]
     """After the change; empty while the price of the order is a from–to."""
+    answered: tuple[WarningAnswered, ...] = ()
+    """Why the work goes on although a check of the proposed spec warns."""
 
 
 def change_order_pdf(spec: Spec, content: ChangeOrderContent) -> bytes:
@@ -90,7 +97,9 @@ def _story(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
         sheet_heading("Texts for the owner", "texts"),
         *_texts(found),
         sheet_heading("What the checks find otherwise", "findings"),
-        *_words_table("Weight", found.findings),
+        *_findings(found),
+        sheet_heading("Warnings, and why the work goes on", "warnings"),
+        *answered_warnings(spec.findings, content.answered),
         sheet_heading("Cautions", "cautions"),
         *bullets(CAUTIONS, CELL),
         KeepTogether([sheet_heading("Signatures", "signatures"), *_signatures(spec, content)]),
@@ -118,16 +127,17 @@ def _price(content: ChangeOrderContent) -> list[Flowable]:
     late = f"Late change, {content.late_change_percent.normalize():f} % of the dearer of each line"
     rows.append((late, "", "", pounds(content.late_change_gbp)))
     total = found.price_change_gbp + content.late_change_gbp
-    rows.append(("This change adds, with VAT", "", "", pounds(total)))
+    rows.append(("This change, with VAT", "", "", pounds(total)))
     before, after = pounds_span(*found.total_before_gbp), pounds_span(*found.total_after_gbp)
     return [
         headed_table(
-            ("Line, with VAT", "Until now", "From now on", "Adds"),
+            ("Line, with VAT", "Until now", "From now on", "Change"),
             rows,
             (0.49, 0.17, 0.17, 0.17),
             figures=(1, 2, 3),
             has_total=True,
         ),
+        words(f"This change {price_change_in_words(total, pounds)}, with VAT."),
         small(f"Price of the spec until now {before}, from now on {after}, without late changes."),
     ]
 
@@ -183,11 +193,26 @@ def _handover(found: SpecDifferences) -> Flowable:
 def _texts(found: SpecDifferences) -> list[Flowable]:
     if not found.texts:
         return [small(NOTHING)]
+    others = [f"{text.title}: {text.how}." for text in found.texts if not text.is_safety]
+    told = [flowable for text in found.texts if text.is_safety for flowable in _safety_text(text)]
+    return [*told, *([words("Other texts:"), *bullets(others, CELL)] if others else [])]
+
+
+def _safety_text(text: TextChanged) -> list[Flowable]:
+    """Set the old sentences beside the new ones: both sides sign for what keeps people safe."""
+    rows = [(before or "—", after or "—") for before, after in text.sentences]
+    title = subheading(f"{text.title}: {text.how}, a safety text")
+    if not rows:
+        return [title, small("Its sentences stay; who stands for it, or until when, is new.")]
+    return [title, headed_table(("Until now", "From now on"), rows, (0.5, 0.5))]
+
+
+def _findings(found: SpecDifferences) -> list[Flowable]:
     told = [
-        f"{text.title}: {text.how}{', a safety text' if text.is_safety else ''}."
-        for text in found.texts
+        item.model_copy(update={"label": SEVERITY_WORDS.get(item.label, item.label)})
+        for item in found.findings
     ]
-    return [*bullets(told, CELL)]
+    return _words_table("How serious", told)
 
 
 def _signatures(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:

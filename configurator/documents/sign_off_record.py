@@ -14,6 +14,7 @@ from configurator.build_life.sections import sections_in_words
 from configurator.build_life.sign_off_state import SignOffState, sign_off_states, why_not_signed
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.workshop import SignOff
+from configurator.documents.answered_warnings import answered_warnings
 from configurator.documents.figures import day
 from configurator.documents.headings import joined, sheet_heading
 from configurator.documents.page_frame import frame_words
@@ -75,7 +76,7 @@ def _story(
         _signatures(sign_off_states(life, sign_offs)),
         *(_missing(missing)),
         sheet_heading("Warnings that were answered", "warnings"),
-        *_answered(spec, issued),
+        *answered_warnings(spec.findings, issued.answered),
         sheet_heading("Choices still open", "open"),
         *_open(spec),
         sheet_heading("What each section's content was", "sections"),
@@ -100,17 +101,6 @@ def _signatures(states: Sequence[SignOffState]) -> Flowable:
 
 def _missing(missing: Sequence[str]) -> list[Flowable]:
     return [words("Still missing:"), *bullets(missing, CELL)] if missing else []
-
-
-def _answered(spec: Spec, issued: SpecIssued) -> list[Flowable]:
-    if not issued.answered:
-        return [small("No check warned.")]
-    told: dict[tuple[str, str], str] = {}
-    for found in spec.findings:
-        key = (found.code, found.subject)
-        told[key] = f"{told.get(key, '')} {found.sentence}".strip()
-    rows = [(told.get((a.code, a.subject), a.subject), a.reason) for a in issued.answered]
-    return [headed_table(("What the check said", "Why the work goes on"), rows, (0.55, 0.45))]
 
 
 def _open(spec: Spec) -> list[Flowable]:

@@ -7,11 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from configurator.build_life.differences import (
-    SpecDifferences,
-    altered_amounts_gbp,
-    spec_differences,
-)
+from configurator.build_life.differences import spec_differences
 from configurator.build_life.entries import (
     Body,
     ChangeOrdered,
@@ -29,10 +25,9 @@ from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.workshop import Stage
 from configurator.documents.change_order import ChangeOrderContent, change_order_pdf
 from configurator.errors import Fault, LifeError
-from configurator.pricing.late_change import late_change_pence
 from configurator.record.book import read_life, write_entries
-from configurator.units import pence, pounds
 from configurator.workflow.builds import read_draft
+from configurator.workflow.change_contents import change_content, late_change_gbp
 from configurator.workflow.change_refusals import (
     may_change,
     refuse_overtaken,
@@ -41,8 +36,7 @@ from configurator.workflow.change_refusals import (
 from configurator.workflow.draft_saving import refuse_stale
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
-from configurator.workflow.order_payments import payments_with
-from configurator.workflow.papers import store_file
+from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
@@ -96,14 +90,19 @@ def _proposed(
         what = f"the draft is as spec {issued.letter} says; there is nothing to change"
         raise LifeError([Fault("P121", reference, what, "Change the draft in the talk first.")])
     stage = _stage_of(life, catalog.stages)
-    return ProposedChange(
+    content = change_content(
+        premises,
         life,
-        issued,
         spec,
-        stage,
-        _content(premises, life, spec, found, stage),
-        tuple(findings_against(spec.findings, answered)),
+        number=len(life.of(ChangeOrdered)) + 1,
+        from_letter=issued.letter,
+        found=found,
+        stage=stage,
+        late_gbp=late_change_gbp(found, stage),
+        answered=answered,
     )
+    faults = tuple(findings_against(spec.findings, answered))
+    return ProposedChange(life, issued, spec, stage, content, faults)
 
 
 def propose_change(
@@ -172,7 +171,10 @@ def propose_change(
         return (order,)
 
     keep = [kept_spec(change.spec)]
-    write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep, documents=[paper])
+    with taken_back_if_erased(premises, reference, paper):
+        write_entries(
+            premises.record, reference, bodies, by=by, now=now, keep=keep, documents=[paper]
+        )
     return order
 
 
@@ -263,22 +265,6 @@ def _issued_by(premises: Premises, life: Life, order: ChangeOrdered) -> tuple[Bo
         answered=order.answered,
         because=f"Change order C{order.number}",
         stages=catalog_of(premises, spec.catalog_sha256).stages,
-    )
-
-
-def _content(
-    premises: Premises, life: Life, spec: Spec, found: SpecDifferences, stage: Stage
-) -> ChangeOrderContent:
-    altered = [(pence(was), pence(now)) for was, now in altered_amounts_gbp(found.lines)]
-    late = pounds(late_change_pence(altered, stage.late_change_percent))
-    return ChangeOrderContent(
-        number=len(life.of(ChangeOrdered)) + 1,
-        from_letter=life.issued.letter if life.issued else "",
-        stage_label=stage.label,
-        late_change_percent=stage.late_change_percent,
-        differences=found,
-        late_change_gbp=late,
-        payments=payments_with(premises, life, spec, found.price_change_gbp, late),
     )
 
 

@@ -51,6 +51,13 @@ def refuse_overtaken(life: Life, order: ChangeOrdered) -> None:
     LifeError
         If another spec was issued, or a stage was reached, since it was written.
     """
+    faults = overtaken_faults(life, order)
+    if faults:
+        raise LifeError(faults)
+
+
+def overtaken_faults(life: Life, order: ChangeOrdered) -> list[Fault]:
+    """Tell why a change order does not hold any more; empty while it does."""
     issued, written = life.issued, life.entry_of(order).number
     again = "Withdraw it, and write it anew."
     faults = []
@@ -64,5 +71,4 @@ def refuse_overtaken(life: Life, order: ChangeOrdered) -> None:
             "and its payments are not what it says any more"
         )
         faults.append(Fault("P129", f"C{order.number}", what, again))
-    if faults:
-        raise LifeError(faults)
+    return faults

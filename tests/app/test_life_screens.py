@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+from pathlib import Path
+
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from configurator.build_life.people import Person
+from configurator.workflow.builds import list_builds, read_draft
+from configurator.workflow.change_orders import propose_change
+from configurator.workflow.consultation import pick_option
+from configurator.workflow.premises import open_premises
 from tests.app.conftest import Opener
-from tests.app.screens import by_the_papers, start_enquiry, words
+from tests.app.screens import ALONE, TINY, by_the_papers, start_enquiry, words
+from tests.workflow.answering import answers_for
+
+NOW = datetime.now(UTC)
 
 
 def everything_chosen(open_screens: Opener) -> AppTest:
@@ -55,6 +66,33 @@ def test_the_sign_offs_are_signed_and_the_stages_wait_for_them(accepted: AppTest
 def test_a_change_is_shown_with_its_price_and_waits_for_both(accepted: AppTest) -> None:
     screen = to(accepted, "changes")
     assert "there is nothing to change" in words(screen)
+
+
+def test_a_change_that_waits_shows_all_that_differs_before_it_is_signed(
+    accepted: AppTest, tmp_path: Path
+) -> None:
+    there = open_premises(TINY, tmp_path / "data")
+    (build,) = list_builds(there)
+    reference = build.reference
+    revision = read_draft(there, reference).revision
+    pick_option(
+        there, reference, revision=revision, group_id="cells", option_id="many-cells", now=NOW
+    )
+    alone = Person(name=ALONE, role="manager", is_solo=True)
+    revision, answers = read_draft(there, reference).revision, answers_for(there, reference)
+    propose_change(there, reference, revision=revision, answers=answers, by=alone, now=NOW)
+    there.record.engine.dispose()
+    said = words(to(accepted, "changes"))
+    for shown in (
+        "C1 waits for signatures",
+        "Many cells",
+        "Price with VAT",
+        "Kerb mass",
+        "Rear axle, laden",
+        "Earliest handover",
+        "the change adds £",
+    ):
+        assert shown in said, shown
 
 
 def test_without_an_order_there_is_nothing_to_change(open_screens: Opener) -> None:

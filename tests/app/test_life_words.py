@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
-from configurator.app.view_models.life import warnings_to_answer
+from datetime import date
+from decimal import Decimal
+
+from configurator.app.view_models.life import change_sentence, difference_rows, warnings_to_answer
+from configurator.build_life.differences import DatesChanged, SpecDifferences, WordsChanged
+from configurator.build_life.text_changes import TextChanged
 from configurator.build_spec.spec import Finding
+from configurator.documents.change_order import ChangeOrderContent
+
+NOUGHT = (Decimal(0), Decimal(0))
 
 
 def warning(sentence: str) -> Finding:
@@ -21,3 +29,52 @@ def test_two_warnings_that_one_reason_answers_are_both_read() -> None:
     (told,) = warnings_to_answer([warning("Near the axle limit."), warning("Near the tyre limit.")])
     assert "Near the axle limit. Near the tyre limit." == told.sentence
     assert "Carry less." == told.remedy
+
+
+def differences(**parts: object) -> SpecDifferences:
+    return SpecDifferences.model_validate(
+        {
+            "before_sha256": "0" * 64,
+            "after_sha256": "1" * 64,
+            "total_before_gbp": NOUGHT,
+            "total_after_gbp": NOUGHT,
+            **parts,
+        }
+    )
+
+
+def test_dates_safety_texts_and_checks_are_told_as_they_were_and_as_they_will_be() -> None:
+    text = TextChanged(
+        id="hot",
+        title="Hot wires",
+        is_safety=True,
+        how="changed",
+        sentences=(("It carries 400 V.", "It carries 300 V."), (None, "Wait.")),
+    )
+    days = tuple(date(2027, 3, day) for day in (3, 5, 8, 9))
+    found = differences(
+        handover=DatesChanged(before=days[:2], after=days[2:]),
+        texts=(text,),
+        findings=(WordsChanged(label="warns", before=None, after="Near the limit."),),
+    )
+    expected = [
+        ("Earliest handover", "3–5 Mar 2027", "8–9 Mar 2027"),
+        ("Safety text, changed: Hot wires", "It carries 400 V.", "It carries 300 V. Wait."),
+        ("Checks: Look at this", "—", "Near the limit."),
+    ]
+    assert expected == [row.cells for row in difference_rows(found)]
+
+
+def test_what_makes_it_cheaper_takes_off() -> None:
+    content = ChangeOrderContent(
+        number=1,
+        from_letter="A",
+        stage_label="Build",
+        late_change_percent=Decimal(0),
+        differences=differences(
+            lines=[{"id": "a", "label": "A", "before_gbp": "80", "after_gbp": None}]
+        ),
+        late_change_gbp=Decimal(0),
+        payments=(),
+    )
+    assert "the change takes off £80, with VAT" in change_sentence(content)

@@ -17,11 +17,14 @@ from configurator.app.screens.life_parts import (
     ask_reasons,
     do_calmly,
     offer_document,
+    show_faults_in_the_way,
     show_rows,
     who_acts,
 )
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.life import (
+    answered_rows,
+    change_sentence,
     difference_rows,
     payment_rows,
     warnings_to_answer,
@@ -32,9 +35,11 @@ from configurator.build_life.due_payments import applied_changes
 from configurator.build_life.entries import ChangeOrdered
 from configurator.build_life.life import Life
 from configurator.build_life.people import Person
+from configurator.build_life.price_change import price_change_in_words
 from configurator.documents.change_order import ChangeOrderContent
 from configurator.errors import ConfiguratorError
 from configurator.workflow.builds import Draft
+from configurator.workflow.change_contents import content_as_written
 from configurator.workflow.change_orders import (
     CHANGE_ORDER,
     propose_change,
@@ -42,6 +47,7 @@ from configurator.workflow.change_orders import (
     sign_change,
     withdraw_change,
 )
+from configurator.workflow.change_refusals import overtaken_faults
 from configurator.workflow.lives import life_of
 
 ABOUT = (
@@ -49,6 +55,7 @@ ABOUT = (
     "of the order, with what it costs that the work has gone on. It counts once both have signed."
 )
 HEADS = ("What differs", "Until now", "From now on")
+WARNING_HEADS = ("What a check said", "Why the work goes on")
 PAYMENT_HEADS = ("Stage payment, with VAT", "As ordered", "With all changes", "")
 SIDES: tuple[tuple[Literal["workshop", "customer"], str], ...] = (
     ("customer", "The customer signed"),
@@ -103,35 +110,26 @@ def _propose(draft: Draft, by: Person) -> None:
 
 def _content(content: ChangeOrderContent) -> None:
     show_rows(f"Against spec {content.from_letter}", HEADS, difference_rows(content.differences))
-    added = content.differences.price_change_gbp + content.late_change_gbp
-    percent = f"{content.late_change_percent.normalize():f} %"
-    st.html(
-        tag(
-            "p",
-            text(
-                f"In the stage “{content.stage_label}” a change costs {percent} of the dearer of "
-                f"each altered line on top: {money(content.late_change_gbp)}. Together the change "
-                f"adds {money(added)} with VAT."
-            ),
-            class_="lead",
-        )
-    )
+    st.html(tag("p", text(change_sentence(content)), class_="lead"))
     if content.payments:
         show_rows("Payments", PAYMENT_HEADS, payment_rows(content.payments))
 
 
 def _waiting(reference: str, life: Life, order: ChangeOrdered, by: Person) -> None:
-    added = order.price_change_gbp + order.late_change_gbp
-    st.html(
-        tag("h2", text(f"Change order C{order.number} waits for signatures"))
-        + tag("p", text(f"From spec {order.from_letter}; it adds {money(added)} with VAT."))
-    )
+    spec, content = content_as_written(premises(), life, order)
+    st.html(tag("h2", text(f"Change order C{order.number} waits for signatures")))
+    _content(content)
+    if order.answered:
+        rows = answered_rows(spec.findings, order.answered)
+        show_rows("Warnings, and why the work goes on", WARNING_HEADS, rows)
+    against = [f"{fault.what}. {fault.remedy}" for fault in overtaken_faults(life, order)]
+    show_faults_in_the_way("Why it cannot be signed any more", against)
     signed = {signature.by: signature for signature in life.signatures(order.number)}
     for side, label in SIDES:
         if side in signed:
             when = who_and_when(life.entry_of(signed[side]))
             st.html(tag("p", text(f"{side.capitalize()}: {signed[side].how}; noted by {when}.")))
-        else:
+        elif not against:
             _signature(reference, order, (side, label), by)
     with st.expander("Withdraw it"), st.form("withdraw", border=False):
         because = st.text_input("Why", max_chars=200)
@@ -182,8 +180,8 @@ def _applied(life: Life) -> None:
         tag(
             "li",
             text(
-                f"C{order.number}, from spec {order.from_letter}: adds "
-                f"{money(order.price_change_gbp + order.late_change_gbp)}"
+                f"C{order.number}, from spec {order.from_letter}: "
+                f"{price_change_in_words(order.price_change_gbp + order.late_change_gbp, money)}"
             ),
         )
         for order in applied

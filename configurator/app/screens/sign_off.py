@@ -20,7 +20,7 @@ from configurator.app.screens.life_parts import (
     who_acts,
 )
 from configurator.app.view_models.life import (
-    Row,
+    answered_rows,
     signed_words,
     stage_sentences,
     warnings_to_answer,
@@ -56,10 +56,10 @@ OVERTAKES = (
 )
 WARNING_HEADS = ("What a check said", "Why the work goes on")
 PAST_THE_CUSTOMER = (
-    "The customer was given Q{number} and has not accepted it. Once they have signed, note it on the "
-    "page of the quotation: that issues spec A. Issued without their order, Q{number} can no longer "
-    "be accepted, and both the spec sheet and the sign-off record say why the customer has not "
-    "ordered it."
+    "The customer was given Q{number} and has not accepted it. Once they have signed, note it on "
+    "the page of the quotation: that issues spec A. Issued without their order, Q{number} can no "
+    "longer be accepted, and both the spec sheet and the sign-off record say why the customer has "
+    "not ordered it."
 )
 NOT_ORDERED = "Why it is issued although the customer has not ordered it"
 ISSUING = (
@@ -112,12 +112,7 @@ def _what_is_signed(reference: str, issued: SpecIssued) -> None:
         on_click="ignore",
     )
     if issued.answered:
-        told = warnings_to_answer(issued_spec(premises(), reference).findings)
-        sentences = {warning.key: warning.sentence for warning in told}
-        rows = [
-            Row((sentences.get((one.code, one.subject), one.subject), one.reason))
-            for one in issued.answered
-        ]
+        rows = answered_rows(issued_spec(premises(), reference).findings, issued.answered)
         show_rows("Warnings, and why the work goes on", WARNING_HEADS, rows)
 
 

@@ -7,14 +7,25 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
-from configurator.app.view_models.words import day, from_to, moment, money, money_from_to
+from configurator.app.view_models.summary import SEVERITY_WORDS
+from configurator.app.view_models.words import (
+    day,
+    day_from_to,
+    from_to,
+    moment,
+    money,
+    money_from_to,
+)
 from configurator.build_life.differences import SpecDifferences
 from configurator.build_life.due_payments import DuePayment
-from configurator.build_life.entries import StageReached
+from configurator.build_life.entries import StageReached, WarningAnswered
 from configurator.build_life.life import Entry
+from configurator.build_life.price_change import price_change_in_words
 from configurator.build_life.sign_off_state import SignOffState
+from configurator.build_life.text_changes import TextChanged
 from configurator.build_spec.price_kinds import PRICE_KINDS
 from configurator.build_spec.spec import Finding, Spec
+from configurator.documents.change_order import ChangeOrderContent
 
 NOTHING = "—"
 
@@ -70,12 +81,46 @@ def difference_rows(found: SpecDifferences) -> tuple[Row, ...]:
     ]
     if found.handover is not None:
         before, after = found.handover.before, found.handover.after
-        rows.append(Row(("Earliest handover", day(before[0]), day(after[0]))))
+        rows.append(Row(("Earliest handover", day_from_to(*before), day_from_to(*after))))
+    rows += [_text_row(text) for text in found.texts]
     rows += [
-        Row((f"Text: {text.title}{', safety' if text.is_safety else ''}", NOTHING, text.how))
-        for text in found.texts
+        Row(
+            (f"Checks: {SEVERITY_WORDS[item.label]}", item.before or NOTHING, item.after or NOTHING)
+        )
+        for item in found.findings
     ]
     return tuple(rows)
+
+
+def _text_row(text: TextChanged) -> Row:
+    """Tell a text about safety in its old and new sentences, another one in a word."""
+    if not text.is_safety:
+        return Row((f"Text: {text.title}", NOTHING, text.how))
+    before, after = (
+        " ".join(pair[side] or "" for pair in text.sentences).strip() for side in (0, 1)
+    )
+    return Row((f"Safety text, {text.how}: {text.title}", before or NOTHING, after or NOTHING))
+
+
+def answered_rows(
+    findings: Iterable[Finding], answered: Iterable[WarningAnswered]
+) -> tuple[Row, ...]:
+    """Tell what a check said beside the reason an engineer wrote for going on."""
+    sentences = {warning.key: warning.sentence for warning in warnings_to_answer(findings)}
+    return tuple(
+        Row((sentences.get((one.code, one.subject), one.subject), one.reason)) for one in answered
+    )
+
+
+def change_sentence(content: ChangeOrderContent) -> str:
+    """Say what a change costs: for being late, and together."""
+    together = content.differences.price_change_gbp + content.late_change_gbp
+    percent = f"{content.late_change_percent.normalize():f} %"
+    return (
+        f"In the stage “{content.stage_label}” a change costs {percent} of the dearer of each "
+        f"altered line on top: {money(content.late_change_gbp)}. Together the change "
+        f"{price_change_in_words(together, money)}, with VAT."
+    )
 
 
 def price_rows(spec: Spec) -> tuple[Row, ...]:
