@@ -70,6 +70,10 @@ class OvertakenError(RecordError):
     """Somebody else did the same a moment before; nothing was written twice."""
 
 
+class ErasedMeanwhileError(RecordError):
+    """The customer was erased while something that names them was made; none of it was kept."""
+
+
 class LifeError(ConfiguratorError):
     """A step in the life of a build that cannot be taken as things stand."""
 

@@ -23,6 +23,8 @@ NOT_TYPED = frozenset(
 )
 """From the catalog or computed: a customer called Green does not take the green out of a paint."""
 LONGEST_SHORT_TEXT = 200
+SHORTEST_CONTACT = 5
+"""A contact shorter than this may stand in any sentence."""
 
 
 def personal_words(content: dict[str, Any]) -> tuple[str, ...]:
@@ -38,6 +40,26 @@ def personal_words(content: dict[str, Any]) -> tuple[str, ...]:
     parts = [part for part in name.split() if len(part) > 2 and part[0].isupper()]
     words = {word for word in (name, contact, *parts) if word and word != REMOVED}
     return tuple(sorted(words, key=lambda word: (-len(word), word)))
+
+
+def names_customer(texts: Iterable[str], content: dict[str, Any]) -> bool:
+    """Tell whether a text names the customer of a build: whole name, family name or contact.
+
+    Examples
+    --------
+    >>> ann = {"customer": {"name": "Ann Sample", "contact": "01234 567"}}
+    >>> names_customer(["signed by ann  sample"], ann), names_customer(["Mrs Sample signed"], ann)
+    (True, True)
+    >>> names_customer(["a sample of paint, scanned", "Ann is our engineer"], ann)
+    False
+    """
+    customer = content.get("customer", {})
+    name, contact = (str(customer.get(field, "")).strip() for field in ("name", "contact"))
+    family = [part for part in name.split()[1:][-1:] if len(part) > 2 and part[0].isupper()]
+    words = [word for word in (name, *family) if len(word) > 2 and word != REMOVED]
+    words += [contact] if len(contact) >= SHORTEST_CONTACT else []
+    patterns = [_pattern(word) for word in words]
+    return any(pattern.search(text) for text in texts for pattern in patterns)
 
 
 def without_person(content: Any, words: Iterable[str], field: str = "") -> Any:

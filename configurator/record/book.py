@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import func, select, text
+from sqlalchemy import func, select
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
@@ -21,11 +21,15 @@ from configurator.record.contents import ContentKind, keep_content
 from configurator.record.database import Record, reading, writing
 from configurator.record.documents import DocumentEntry, note_document
 from configurator.record.faults import missing_build
+from configurator.record.kept_out import (
+    drawn_from,
+    refuse_customers_name,
+    refuse_erased_meanwhile,
+)
 from configurator.record.tables import BuildRow, EntryRow, LastEntryRow
+from configurator.record.turns import take_turn
 
 BEFORE_THE_FIRST = "0" * 64
-BOOK_LOCK = 7_204_501
-"""Of PostgreSQL: who holds it adds to the book; SQLite has one writer at a time anyway."""
 
 
 @dataclass(frozen=True)
@@ -70,6 +74,10 @@ def write_entries(
     ------
     OvertakenError
         If somebody else did the same a moment before; nothing was written.
+    ErasedMeanwhileError
+        If a spec to keep names a customer who was erased since its draft was read.
+    LifeError
+        If the customer's name stands in words that are typed beside a step.
     RecordError
         If there is no such build, or it cannot be saved.
     """
@@ -79,7 +87,10 @@ def write_entries(
             build_id = _build_id(session, reference, record.where)
             life = _life(session, build_id)
             wanted = bodies(life) if callable(bodies) else bodies
+            refuse_customers_name(session, build_id, reference, wanted, by)
             for item in keep:
+                if item.what == "spec":
+                    refuse_erased_meanwhile(session, build_id, reference, drawn_from(wanted))
                 keep_content(session, item.what, item.content)
             for document in documents:
                 note_document(session, build_id, document)
@@ -142,12 +153,6 @@ def written_entry(number: int, reference: str, body: Body, by: Person, made_at: 
         "made_at": made_at.astimezone(UTC).isoformat(),
     }
     return json.dumps(told, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
-
-
-def take_turn(session: Session) -> None:
-    """Wait until nobody else writes in the book, and keep the turn until the transaction ends."""
-    if session.get_bind().dialect.name == "postgresql":
-        session.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": BOOK_LOCK})
 
 
 def _add(

@@ -11,7 +11,9 @@ from sqlalchemy.orm import Session
 from configurator.errors import RecordError
 from configurator.record.database import Record, reading, writing
 from configurator.record.faults import missing_build
+from configurator.record.kept_out import refuse_erased_meanwhile
 from configurator.record.tables import BuildRow, DocumentRow
+from configurator.record.turns import take_turn
 
 
 @dataclass(frozen=True)
@@ -26,8 +28,21 @@ class DocumentEntry:
     made_at: datetime
 
 
-def add_document(record: Record, reference: str, entry: DocumentEntry) -> DocumentEntry:
+def add_document(
+    record: Record, reference: str, entry: DocumentEntry, *, revision: int | None = None
+) -> DocumentEntry:
     """Note a document; the same name with the same content is noted once.
+
+    Parameters
+    ----------
+    record : Record
+        The open record.
+    reference : str
+        Of the build.
+    entry : DocumentEntry
+        Its file is stored already.
+    revision : int, optional
+        Of the draft that was read before the document was made.
 
     Returns
     -------
@@ -36,13 +51,18 @@ def add_document(record: Record, reference: str, entry: DocumentEntry) -> Docume
 
     Raises
     ------
+    ErasedMeanwhileError
+        If the customer was erased since that revision.
     RecordError
         If the record has no such build, or it cannot be saved.
     """
     with writing(record) as session:
+        # Whoever erases must find the document, or be found by it.
+        take_turn(session)
         build_id = session.scalar(select(BuildRow.id).where(BuildRow.reference == reference))
         if build_id is None:
             raise RecordError([missing_build(reference, record.where)])
+        refuse_erased_meanwhile(session, build_id, reference, revision)
         return note_document(session, build_id, entry)
 
 

@@ -15,11 +15,12 @@ from configurator.build_life.entries import Erased
 from configurator.build_life.erasing import personal_words, without_person
 from configurator.build_life.people import Person
 from configurator.errors import RecordError
-from configurator.record.book import take_turn, write_within
+from configurator.record.book import write_within
 from configurator.record.changes import Change, change_row
 from configurator.record.contents import keep_content, unpacked
 from configurator.record.database import Record, writing
 from configurator.record.faults import missing_build, said_plainly
+from configurator.record.kept_out import ERASED, refuse_customers_name
 from configurator.record.seals import seal_for
 from configurator.record.tables import (
     BuildRow,
@@ -29,6 +30,7 @@ from configurator.record.tables import (
     DraftRow,
     EntryRow,
 )
+from configurator.record.turns import take_turn
 
 POINTS_TO_SPEC = ("spec_sha256", "from_sha256", "to_sha256")
 
@@ -58,6 +60,8 @@ def erase_customer(
 
     Raises
     ------
+    LifeError
+        If the customer's name stands in the reason.
     RecordError
         If there is no such build, or it cannot be saved.
     """
@@ -70,15 +74,17 @@ def erase_customer(
             draft = session.get(DraftRow, build_id, with_for_update=True)
         if build_id is None or draft is None:
             raise RecordError([missing_build(reference, record.where)])
+        told = Erased(contents={}, because=because)
+        refuse_customers_name(session, build_id, reference, (told,), by)
         words = personal_words(draft.content)
         replaced: dict[str, str | None] = _in_contents(session, build_id, words)
         _in_changes(session, build_id, words)
         draft.content = without_person(draft.content, words)
         draft.revision, draft.saved_at = draft.revision + 1, now
-        session.add(change_row(build_id, Change(draft.revision, "erased", (), None, now)))
+        session.add(change_row(build_id, Change(draft.revision, ERASED, (), None, now)))
         documents = session.scalars(select(DocumentRow).filter_by(build_id=build_id)).all()
         replaced |= {document.sha256: None for document in documents}
-        erased = Erased(contents=replaced, because=because)
+        erased = told.model_copy(update={"contents": replaced})
         write_within(session, (build_id, reference), (erased,), by=by, now=now)
         names = tuple(document.name for document in documents)
     _write_anew(record)

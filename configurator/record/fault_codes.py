@@ -26,4 +26,6 @@ FAULT_CODES: Mapping[str, str] = {
     "R019": "A database's address cannot be used",
     "R020": "The database server cannot be reached or does not let the tool in",
     "R021": "The record already holds something",
+    "R022": "A customer's data was erased while something that names them was made",
+    "R023": "The customer's name or contact stands in words that the book keeps for good",
 }

@@ -30,7 +30,6 @@ from configurator.workflow.as_built_faults import (
     record_of,
     recorded,
 )
-from configurator.workflow.builds import read_draft
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import issued_spec
 from configurator.workflow.premises import Premises
@@ -200,12 +199,11 @@ def _write(
 ) -> tuple[Entry, ...]:
     spec = _issued_or_none(premises, reference)
     required = () if spec is None else required_records(spec, premises.catalog.as_built)
-    customer = read_draft(premises, reference).build.customer.name
 
     def bodies(life: Life) -> Sequence[Body]:
         if spec is not None and life.issued is not None:
             _refuse_other_spec(life.issued, spec, reference)
-        return _bodies(life, required, typed, customer, now)
+        return _bodies(life, required, typed, now)
 
     return tuple(write_entries(premises.record, reference, bodies, by=by, now=now))
 
@@ -228,7 +226,6 @@ def _bodies(
     life: Life,
     required: tuple[RequiredRecord, ...],
     typed: Mapping[RecordKey, TypedRecord],
-    customer: str,
     now: datetime,
 ) -> Sequence[AsBuiltRecorded]:
     faults: list[Fault] = []
@@ -241,7 +238,7 @@ def _bodies(
         if isinstance(record, Fault):
             faults.append(record)
             continue
-        body, wrong = recorded(record, entered, customer)
+        body, wrong = recorded(record, entered)
         faults += [*wrong, *correction_faults(life, record, entered)]
         if body is not None:
             found.append(body)

@@ -21,8 +21,6 @@ LONGEST_VALUE = 120
 LONGEST_TEXT = 200
 GREATEST = 1e9
 SHORTEST_REASON = 3
-SHORTEST_NAME = 3
-"""A customer's name shorter than this may stand in any word."""
 
 _PLAUSIBLE: Mapping[ToldQuantity, str] = {
     "front-axle-kg": "front_axle_kg",
@@ -58,7 +56,7 @@ def record_of(
 
 
 def recorded(
-    record: RequiredRecord, typed: TypedRecord, customer: str
+    record: RequiredRecord, typed: TypedRecord
 ) -> tuple[AsBuiltRecorded | None, list[Fault]]:
     """Make the entry of a measurement, or tell every fault of it.
 
@@ -68,8 +66,6 @@ def recorded(
         What is measured.
     typed : TypedRecord
         As it was entered.
-    customer : str
-        Name of the customer, which must not stand in the book.
     """
     faults: list[Fault] = []
     values: dict[str, float | str] = {}
@@ -82,7 +78,7 @@ def recorded(
             values[value.id] = read
     faults += _not_asked(record, typed)
     faults += _instrument_faults(record, typed)
-    faults += _text_faults(record, typed, customer)
+    faults += _text_faults(record, typed)
     if faults:
         return None, faults
     return AsBuiltRecorded(
@@ -174,7 +170,7 @@ def _instrument_faults(record: RequiredRecord, typed: TypedRecord) -> Iterator[F
         yield Fault("P095", record.label, what, "Read the day on its label.")
 
 
-def _text_faults(record: RequiredRecord, typed: TypedRecord, customer: str) -> Iterator[Fault]:
+def _text_faults(record: RequiredRecord, typed: TypedRecord) -> Iterator[Fault]:
     if not typed.measured_by.strip():
         yield Fault("P096", record.label, "nobody is named who measured", "Name the person.")
     texts = (typed.instrument, typed.measured_by, typed.note)
@@ -182,8 +178,3 @@ def _text_faults(record: RequiredRecord, typed: TypedRecord, customer: str) -> I
         if len(text.strip()) > LONGEST_TEXT or not text.strip().isprintable():
             what = f'"{text.strip()[:30]}…" is too long or cannot be printed'
             yield Fault("P097", record.label, what, f"Write {LONGEST_TEXT} characters or fewer.")
-    name = customer.strip().casefold()
-    said = [*texts, *(str(value) for value in typed.values.values())]
-    if len(name) >= SHORTEST_NAME and any(name in text.casefold() for text in said):
-        what = "the customer's name stands in it; the book keeps no names of customers"
-        yield Fault("P098", record.label, what, "Take the name out.")

@@ -95,7 +95,6 @@ FAULT_CODES: dict[str, str] = {
     "P095": "The instrument or its calibration is not told",
     "P096": "Nobody is named who measured",
     "P097": "A text of a record is too long or cannot be printed",
-    "P098": "A customer's name stands in a record",
     "P099": "Another spec was issued while a record was entered",
     "P113": "A document that names an erased customer cannot be deleted",
     "P121": "The draft changes nothing in the issued spec",

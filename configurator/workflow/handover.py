@@ -9,6 +9,7 @@ from datetime import date, datetime
 from configurator.build_life.entries import (
     AsBuiltRecorded,
     Body,
+    Erased,
     HandedOver,
     PackIssued,
     StageReached,
@@ -23,14 +24,15 @@ from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Slot
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
-from configurator.errors import Fault, LifeError
+from configurator.errors import ErasedMeanwhileError, Fault, LifeError
 from configurator.record.book import read_life, write_entries
+from configurator.record.kept_out import erased_meanwhile
 from configurator.workflow.as_built import how_built_stands, spec_as_measured
 from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import kept_spec, read_spec
-from configurator.workflow.papers import store_file
+from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
 from configurator.workflow.sign_offs_asked import sign_offs_asked
 
@@ -102,6 +104,8 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
         If the pack cannot be made or stored.
     OvertakenError
         If somebody else issued it a moment before.
+    ErasedMeanwhileError
+        If the customer was erased while it was made; its file is gone again.
     """
     _must_be_manager(by, reference)
     gate = gate_of(premises, reference)
@@ -126,15 +130,11 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
         changes=issue.changes,
     )
 
-    write_entries(
-        premises.record,
-        reference,
-        _unless_overtaken(gate.life, reference, (body,)),
-        by=by,
-        now=now,
-        keep=[kept_spec(spec)],
-        documents=[paper],
-    )
+    bodies, keep = _unless_overtaken(gate.life, reference, (body,)), [kept_spec(spec)]
+    with taken_back_if_erased(premises, reference, paper):
+        write_entries(
+            premises.record, reference, bodies, by=by, now=now, keep=keep, documents=[paper]
+        )
     return body
 
 
@@ -186,6 +186,8 @@ def _unless_overtaken(
     """Write only while the book says what the gate was judged by."""
 
     def unless(there: Life) -> Sequence[Body]:
+        if len(there.of(Erased)) > len(seen.of(Erased)):
+            raise ErasedMeanwhileError([erased_meanwhile(reference)])
         if [entry.sha256 for entry in there.entries] != [entry.sha256 for entry in seen.entries]:
             what = "something was written about this build meanwhile"
             raise LifeError([Fault("P102", reference, what, "Look at the gate again.")])

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -15,7 +16,7 @@ from configurator.catalog.models.build import BuildInput
 from configurator.documents.calculation_sheet import calculation_sheet_pdf
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.spec_sheet.sheet import spec_sheet_pdf
-from configurator.errors import ChoiceError, DocumentError, Fault
+from configurator.errors import ChoiceError, DocumentError, ErasedMeanwhileError, Fault
 from configurator.record.documents import DocumentEntry, add_document, list_entries
 from configurator.workflow import stored_files
 from configurator.workflow.builds import read_draft
@@ -115,6 +116,7 @@ def keep_document(
     *,
     now: datetime,
     stem: str | None = None,
+    revision: int | None = None,
 ) -> StoredDocument:
     """Store a document of a spec and note it; the same content is kept once.
 
@@ -132,18 +134,35 @@ def keep_document(
         Aware, UTC.
     stem : str, optional
         Its file name; otherwise one after build, kind and spec.
+    revision : int, optional
+        Of the draft that was read before it was made.
 
     Raises
     ------
     DocumentError
         If it cannot be stored.
+    ErasedMeanwhileError
+        If the customer was erased since that revision; its file is gone again.
     RecordError
         If it cannot be noted.
     """
     reference = spec.build.reference
     entry = store_file(premises, spec, kind, content, now=now, stem=stem)
-    noted = add_document(premises.record, reference, entry)
+    with taken_back_if_erased(premises, reference, entry):
+        noted = add_document(premises.record, reference, entry, revision=revision)
     return _stored(documents_folder(premises, reference), noted)
+
+
+@contextmanager
+def taken_back_if_erased(
+    premises: Premises, reference: str, entry: DocumentEntry
+) -> Iterator[None]:
+    """Delete a stored file again if its entry is refused because its customer was erased."""
+    try:
+        yield
+    except ErasedMeanwhileError:
+        (documents_folder(premises, reference) / entry.name).unlink(missing_ok=True)
+        raise
 
 
 def store_file(
@@ -157,14 +176,22 @@ def store_file(
 ) -> DocumentEntry:
     """Store a document's file, to be noted together with the entries that point to it.
 
+    It takes no name under which another document was noted, also one whose file was erased.
+
     Raises
     ------
     DocumentError
         If it cannot be stored.
     """
-    folder = documents_folder(premises, spec.build.reference)
-    path = write_once(folder, stem or document_stem(spec, kind), ".pdf", content)
-    sha256 = hashlib.sha256(content).hexdigest()
+    reference, sha256 = spec.build.reference, hashlib.sha256(content).hexdigest()
+    noted = list_entries(premises.record, reference)
+    path = write_once(
+        documents_folder(premises, reference),
+        stem or document_stem(spec, kind),
+        ".pdf",
+        content,
+        taken={entry.name for entry in noted if entry.sha256 != sha256},
+    )
     return DocumentEntry(kind, path.name, sha256, spec.sha256(), now)
 
 
@@ -223,11 +250,13 @@ def _make(
     make_pdf: Callable[[Spec], bytes],
     now: datetime,
 ) -> StoredDocument:
-    spec = spec_of_draft(premises, reference)
+    draft = read_draft(premises, reference)
+    spec = spec_of(premises, draft.build)
     made_before = _made_before(premises, reference, kind, spec.sha256())
     if made_before is not None:
         return made_before
-    return keep_document(premises, spec, kind, make_pdf(spec), now=now)
+    content, revision = make_pdf(spec), draft.revision
+    return keep_document(premises, spec, kind, content, now=now, revision=revision)
 
 
 def _made_before(

@@ -25,7 +25,7 @@ from configurator.workflow.draft_saving import refuse_stale, save_steps
 from configurator.workflow.issued_catalogs import catalog_of, kept_catalog
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
 from configurator.workflow.offered import lost_choices
-from configurator.workflow.papers import spec_of, store_file
+from configurator.workflow.papers import spec_of, store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
@@ -111,7 +111,10 @@ def give_quotation(
         return (quoted,)
 
     keep = [kept_spec(spec), kept_catalog(premises)]
-    write_entries(premises.record, reference, bodies, by=by, now=now, keep=keep, documents=[paper])
+    with taken_back_if_erased(premises, reference, paper):
+        write_entries(
+            premises.record, reference, bodies, by=by, now=now, keep=keep, documents=[paper]
+        )
     return quoted
 
 

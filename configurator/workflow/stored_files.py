@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections.abc import Collection
 from pathlib import Path
 
 from configurator.errors import DocumentError, Fault
@@ -20,7 +21,9 @@ def documents_folder(data_folder: Path, reference: str) -> Path:
     return data_folder / "documents" / reference
 
 
-def write_once(folder: Path, stem: str, suffix: str, content: bytes) -> Path:
+def write_once(
+    folder: Path, stem: str, suffix: str, content: bytes, *, taken: Collection[str] = ()
+) -> Path:
     """Write a file under its name; a different file of that name is kept and a number added.
 
     Parameters
@@ -31,6 +34,8 @@ def write_once(folder: Path, stem: str, suffix: str, content: bytes) -> Path:
         The name, such as `B-0007-spec-sheet-1a2b3c4d` and `.pdf`.
     content : bytes
         On disk, whole, when this returns.
+    taken : collection of str
+        Names that something else had, whose file may be gone.
 
     Returns
     -------
@@ -56,11 +61,13 @@ def write_once(folder: Path, stem: str, suffix: str, content: bytes) -> Path:
         number = 1
         while True:
             path = folder / (f"{stem}{suffix}" if number == 1 else f"{stem}-{number}{suffix}")
+            number += 1
+            if path.name in taken:
+                continue
             if not path.exists():
                 _put(path, content)
             if path.read_bytes() == content:
                 return path
-            number += 1
     except OSError as error:
         raise DocumentError([unwritable(folder, error)]) from error
 

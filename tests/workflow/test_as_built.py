@@ -218,7 +218,7 @@ def test_every_fault_of_a_record_is_told_at_once_and_nothing_is_written(
         ("tickets", {"front": "nan", "rear": 500, "level": "yes"}, "P093"),
         ("tickets", {"front": "1e300", "rear": 500, "level": "yes"}, "P093"),
         ("tickets", {"front": 500, "rear": 500, "level": "perhaps"}, "P093"),
-        ("battery", {"energy": 12, "method": "By invented person"}, "P098"),
+        ("battery", {"energy": 12, "method": "By invented person"}, "R023"),
     ],
 )
 def test_what_cannot_be_is_refused(
