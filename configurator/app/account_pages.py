@@ -27,11 +27,13 @@ def page(title: str, *parts: str, faults: Sequence[FaultLine] = ()) -> str:
     return f'<!doctype html><html lang="en"><head>{head}</head><body>{body}</body></html>'
 
 
-def log_in_page(to: str, *, has_provider: bool, faults: Sequence[FaultLine] = ()) -> str:
-    """Ask for name and password."""
+def log_in_page(
+    to: str, *, has_provider: bool, name: str = "", faults: Sequence[FaultLine] = ()
+) -> str:
+    """Ask for name and password; a name that was typed already stays."""
     form = _form(
         "/account/log-in",
-        _field("Name", "name", "text", "username"),
+        _field("Name", "name", "text", "username", name),
         _field("Password", "password", "password", "current-password"),
         _hidden("to", to),
         button="Log in",
@@ -40,15 +42,15 @@ def log_in_page(to: str, *, has_provider: bool, faults: Sequence[FaultLine] = ()
     return page("Log in", form, provider if has_provider else "", faults=faults)
 
 
-def first_account_page(shortest: int, faults: Sequence[FaultLine] = ()) -> str:
-    """Ask for the first account, which is a manager's."""
+def first_account_page(shortest: int, name: str = "", faults: Sequence[FaultLine] = ()) -> str:
+    """Ask for the first account, which is a manager's; a name that was typed already stays."""
     about = (
         "Nobody has an account here yet. The first one is a manager’s: it is you. Your name stands "
         "under what you sign. Further people are added with “configurator accounts add”."
     )
     form = _form(
         "/account/first",
-        _field("Name", "name", "text", "username"),
+        _field("Name", "name", "text", "username", name),
         *_new_password(shortest),
         button="Make the account and log in",
     )
@@ -97,8 +99,10 @@ def _form(action: str, *fields: str, button: str) -> str:
     return tag("form", *fields, sent, action=action, method="post")
 
 
-def _field(label: str, name: str, kind: str, filled_in: str) -> str:
-    blank = f'<input name="{name}" id="{name}" type="{kind}" autocomplete="{filled_in}" required>'
+def _field(label: str, name: str, kind: str, filled_in: str, value: str = "") -> str:
+    typed = f' value="{text(value)}"' if value else ""
+    kept = f'autocomplete="{filled_in}"{typed}'
+    blank = f'<input name="{name}" id="{name}" type="{kind}" {kept} required>'
     return tag("label", text(label), for_=name) + blank
 
 

@@ -25,6 +25,8 @@ class SignIn:
     account: Account
     role: RoleId
     """The hat worn now."""
+    until: datetime
+    """Aware, UTC."""
 
 
 def start_sign_in(
@@ -69,7 +71,7 @@ def find_sign_in(record: Record, token: str, now: datetime) -> SignIn | None:
         account = session.get(AccountRow, row.account_id)
         if account is None or not account.is_active or row.role not in account.roles:
             return None
-        return SignIn(as_account(account), cast("RoleId", row.role))
+        return SignIn(as_account(account), cast("RoleId", row.role), row.until)
 
 
 def wear_role(record: Record, token: str, role: RoleId) -> bool:

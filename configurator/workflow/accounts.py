@@ -13,6 +13,7 @@ from configurator.errors import AccountError, Fault
 from configurator.record import accounts
 from configurator.record.accounts import Account
 from configurator.record.database import Record
+from configurator.record.log_in_waits import forget_failures
 from configurator.record.passwords import hash_password
 
 ROLES: tuple[RoleId, ...] = get_args(RoleId)
@@ -100,6 +101,7 @@ def change_password(record: Record, name: str, password: str) -> Account:
     """
     if faults := _password_faults(password, name):
         raise AccountError(faults)
+    forget_failures(record, name)
     return _found(record, name, accounts.set_password(record, name, hash_password(password)))
 
 
@@ -115,13 +117,14 @@ def disable(record: Record, name: str) -> Account:
 
 
 def enable(record: Record, name: str) -> Account:
-    """Let a disabled account in again.
+    """Let a disabled account in again, or one that waits after failed log-ins.
 
     Raises
     ------
     AccountError
         If there is no such account.
     """
+    forget_failures(record, name)
     return _found(record, name, accounts.set_active(record, name, is_active=True))
 
 

@@ -17,6 +17,7 @@ from configurator.record.accounts import (
     renew_hash,
 )
 from configurator.record.database import Record
+from configurator.record.known_browsers import is_marked, mark_for
 from configurator.record.log_in_waits import begin_try, forget_failures
 from configurator.record.passwords import hash_password, is_outdated, is_password
 from configurator.record.sign_ins import SignIn
@@ -26,7 +27,7 @@ LOGGED_IN_FOR = timedelta(hours=12)
 LONGEST_TYPED = 1000
 
 
-def log_in(record: Record, name: str, password: str, *, now: datetime) -> str:
+def log_in(record: Record, name: str, password: str, *, now: datetime, mark: str = "") -> str:
     """Log somebody in by name and password.
 
     Parameters
@@ -37,6 +38,9 @@ def log_in(record: Record, name: str, password: str, *, now: datetime) -> str:
         As typed.
     now : datetime
         Aware, UTC.
+    mark : str
+        Of a browser from which this person logged in before: its failed tries are counted apart,
+        so that strangers who try the name keep nobody out.
 
     Returns
     -------
@@ -49,20 +53,22 @@ def log_in(record: Record, name: str, password: str, *, now: datetime) -> str:
         In equal words, and after equal time, whether the name or the password is wrong or the
         account is disabled; or if the name has to wait after failed tries.
     """
-    name, password = name[:LONGEST_TYPED], password[:LONGEST_TYPED]
-    if (wait_s := begin_try(record, name, now)) > 0:
-        raise AccountError([_too_many(wait_s)])
-    account, kept = account_and_hash(record, name)
-    is_right = is_password(password, kept)
-    if account is None or kept is None or not is_right or not account.is_active:
-        raise AccountError([_wrong()])
-    forget_failures(record, name)
+    name = name[:LONGEST_TYPED]
+    _, kept = account_and_hash(record, name)
+    counted_as = f"{name} {mark}" if is_marked(mark, name, kept) else name
+    account, kept = _try(record, name, password, counted_as=counted_as, now=now)
     if is_outdated(kept):
         renew_hash(record, account.id, kept, hash_password(password))
     token = _let_in(record, account, now)
     if token is None:
         raise AccountError([_wrong()])
     return token
+
+
+def mark_browser(record: Record, name: str) -> str:
+    """Make a mark for a browser from which somebody has just logged in by password."""
+    _, kept = account_and_hash(record, name)
+    return "" if kept is None else mark_for(name, kept)
 
 
 def log_in_by_identity(
@@ -94,9 +100,27 @@ def log_in_by_identity(
     return account, token
 
 
+def exchange(record: Record, token: str, *, now: datetime) -> str | None:
+    """Exchange a secret that a page showed for one that only the browser's cookie holds.
+
+    Returns
+    -------
+    str or None
+        None if the one shown counts for nothing (any more).
+    """
+    sign_in = who_is(record, token, now)
+    if sign_in is None:
+        return None
+    log_out(record, token)
+    return _let_in(record, sign_in.account, now)
+
+
 def who_is(record: Record, token: str, now: datetime) -> SignIn | None:
     """Tell who is logged in with a secret; None when it counts for nothing (any more)."""
-    return sign_ins.find_sign_in(record, token, now)
+    sign_in = sign_ins.find_sign_in(record, token, now)
+    # A clock that was set back must not stretch a log-in.
+    is_far_ahead = sign_in is not None and sign_in.until - now > 2 * LOGGED_IN_FOR
+    return None if is_far_ahead else sign_in
 
 
 def who_acts(
@@ -129,8 +153,13 @@ def who_acts(
 
 def change_own_password(
     record: Record, token: str, before: str, after: str, *, now: datetime
-) -> None:
+) -> str:
     """Change one's own password, knowing the one until now; one logs in anew with it.
+
+    Returns
+    -------
+    str
+        The mark with which this browser logs in anew.
 
     Raises
     ------
@@ -140,8 +169,10 @@ def change_own_password(
     sign_in = who_is(record, token, now)
     if sign_in is None:
         raise logged_out()
-    log_out(record, log_in(record, sign_in.account.name, before, now=now))
-    change_password(record, sign_in.account.name, after)
+    name = sign_in.account.name
+    _try(record, name, before, counted_as=f"{name} {token}", now=now)
+    change_password(record, name, after)
+    return mark_browser(record, name)
 
 
 def person_of(sign_in: SignIn) -> Person:
@@ -165,6 +196,20 @@ def wear_role(record: Record, token: str, role: RoleId) -> None:
 def log_out(record: Record, token: str) -> None:
     """Log a browser out; its secret counts for nothing from now on."""
     sign_ins.end_sign_in(record, token)
+
+
+def _try(
+    record: Record, name: str, password: str, *, counted_as: str, now: datetime
+) -> tuple[Account, str]:
+    """Hold a password against the one kept, unless those counted together have to wait."""
+    if (wait_s := begin_try(record, counted_as, now)) > 0:
+        raise AccountError([_too_many(wait_s)])
+    account, kept = account_and_hash(record, name)
+    is_right = is_password(password[:LONGEST_TYPED], kept)
+    if account is None or kept is None or not is_right or not account.is_active:
+        raise AccountError([_wrong()])
+    forget_failures(record, counted_as)
+    return account, kept
 
 
 def _let_in(record: Record, account: Account, now: datetime) -> str | None:

@@ -7,15 +7,21 @@ import http.client
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
+from threading import Event
 from urllib.parse import urlencode
 
 import pytest
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
 from starlette.types import Message, Receive, Scope, Send
 
-from configurator.app import identity
+from configurator.app import account_routes, identity
+from configurator.app.account_routes import _log_in
 from configurator.app.gate import gate
 from configurator.record.database import open_record
+from configurator.workflow import logging_in
 from configurator.workflow.accounts import add_account, disable, enable
+from configurator.workflow.logging_in import log_in_by_identity
 from tests.browser.server import free_port, serving_screens
 
 PASSWORD = "four invented words"  # noqa: S105  it opens nothing but this test
@@ -220,6 +226,80 @@ def test_the_pages_round_the_log_in_are_not_kept_and_run_no_script(port: int) ->
     assert "frame-ancestors 'none'" in asked.headers["Content-Security-Policy"]
     assert "/&lt;b&gt;" in asked.words
     assert "<b>" not in asked.words
+
+
+def test_a_wrong_password_keeps_the_name_that_was_typed(port: int) -> None:
+    refused = log_in(port, "not the right one", name='Bo <b>"x"')
+    assert 403 == refused.status
+    assert 'value="Bo &lt;b&gt;&quot;x&quot;"' in refused.words
+    assert "not the right one" not in refused.words
+
+
+def test_strangers_keep_nobody_out_of_their_own_browser(served: tuple[int, Path]) -> None:
+    port, data = served
+    record = open_record(data)
+    add_account(record, "Di Sample", ["manager"], PASSWORD, now=datetime.now(UTC))
+    record.engine.dispose()
+    _, mark = log_in(port, name="Di Sample").headers.get_all("Set-Cookie") or ()
+    assert {"httponly", "samesite=strict", "path=/"} <= set(mark.lower().split("; "))
+    for _ in range(4):
+        log_in(port, "a wrong one", name="Di Sample")
+    assert "next may be made in" in log_in(port, name="Di Sample").words
+    form = {"name": "di sample", "password": PASSWORD}
+    assert 303 == ask(port, "/account/log-in", form=form, cookie=mark.split(";")[0]).status
+
+
+def test_whoever_logs_in_takes_the_browser_over_from_who_was(port: int, cookie: str) -> None:
+    form = {"name": "Ann Sample", "password": PASSWORD}
+    again = ask(port, "/account/log-in", form=form, cookie=cookie)
+    assert 303 == again.status
+    assert 401 == ask(port, "/media/0.pdf", cookie=cookie).status
+    own = again.headers["Set-Cookie"].split(";")[0]
+    assert 404 == ask(port, "/media/0.pdf", cookie=own).status
+
+
+def test_the_secret_written_into_a_page_counts_for_nothing_once_a_browser_has_come_in(
+    served: tuple[int, Path],
+) -> None:
+    port, data = served
+    record, now = open_record(data), datetime.now(UTC)
+    add_account(record, "By Mail", ["engineer"], None, identity="m@mail.example", now=now)
+    _, token = log_in_by_identity(record, ("m@mail.example",), now=now)
+    record.engine.dispose()
+    entered = ask(port, "/account/enter", form={"token": token})
+    own = entered.headers["Set-Cookie"].split(";")[0]
+    assert token not in own
+    assert 404 == ask(port, "/media/0.pdf", cookie=own).status
+    assert 401 == ask(port, "/media/0.pdf", cookie=f"workshop-{port}={token}").status
+    assert ask(port, "/account/enter", form={"token": token}).headers["Set-Cookie"] is None
+
+
+def test_a_flood_of_log_ins_stands_in_nobody_elses_way(monkeypatch: pytest.MonkeyPatch) -> None:
+    goes_on, waiting = Event(), 200
+    monkeypatch.setattr(logging_in, "log_in", lambda *_, **__: goes_on.wait(60) and "x")
+    monkeypatch.setattr(account_routes, "record", lambda: None)
+    for after in ("log_out", "mark_browser"):
+        monkeypatch.setattr(logging_in, after, lambda *_: "")
+
+    async def receive() -> Message:
+        return {"type": "http.request", "body": b"name=x"}
+
+    async def flooded() -> str:
+        scope = {"type": "http", "method": "POST", "path": "/", "headers": [], "query_string": b""}
+        tries = [asyncio.create_task(_log_in(Request(scope, receive))) for _ in range(waiting)]
+        try:
+            await asyncio.sleep(0.2)
+            return await asyncio.wait_for(run_in_threadpool(lambda: "answered"), 10)
+        finally:
+            goes_on.set()
+            await asyncio.gather(*tries)
+
+    assert "answered" == asyncio.run(flooded())
+
+
+def test_a_form_with_too_many_fields_is_not_read(port: int) -> None:
+    form = {"name": "Ann Sample", "password": PASSWORD} | {f"x{n}": "" for n in range(30)}
+    assert 403 == ask(port, "/account/log-in", form=form).status
 
 
 def test_an_endless_form_is_not_read(port: int) -> None:

@@ -98,6 +98,73 @@ def test_failed_log_ins_slow_down_known_and_unknown_names_alike(record: Record) 
     assert logging_in.log_in(record, "Ann Sample", PASSWORD, now=NOW + timedelta(seconds=4))
 
 
+def _fail(record: Record, tries: int, **how: str) -> list[str]:
+    codes = []
+    for _ in range(tries):
+        with pytest.raises(AccountError) as refused:
+            logging_in.log_in(record, "Ann Sample", "a wrong one", now=NOW, **how)
+        codes += _codes(refused)
+    return codes
+
+
+def test_strangers_keep_nobody_out_of_a_browser_they_came_in_from_before(record: Record) -> None:
+    # Source: OWASP, "Device cookies" against online guessing, from memory.
+    accounts.add_account(record, "Bo Example", ["manager"], PASSWORD, now=NOW)
+    mark = logging_in.mark_browser(record, "Ann Sample")
+    _fail(record, 4)
+    others = logging_in.mark_browser(record, "Bo Example")
+    for forged in ("", "x", ".", others, f"{mark[:-1]}{'a' if mark[-1] != 'a' else 'b'}", "é.é"):
+        assert ["P059"] == _fail(record, 1, mark=forged), forged
+    assert logging_in.log_in(record, "ann  sample", PASSWORD, now=NOW, mark=mark)
+    assert ["P059"] == _fail(record, 1), "the strangers wait on"
+    assert ["P056"] * 3 + ["P059"] == _fail(record, 4, mark=mark), "and so would a stolen mark"
+
+
+def test_the_mark_of_a_browser_ends_with_the_password(record: Record) -> None:
+    mark = logging_in.mark_browser(record, "Ann Sample")
+    accounts.change_password(record, "Ann Sample", "other invented words")
+    _fail(record, 3)
+    with pytest.raises(AccountError) as refused:
+        logging_in.log_in(record, "Ann Sample", "other invented words", now=NOW, mark=mark)
+    assert ["P059"] == _codes(refused)
+
+
+@pytest.mark.parametrize("end", ["password", "enable"])
+def test_a_manager_ends_a_wait_at_the_machine(record: Record, end: str) -> None:
+    assert ["P056"] * 3 + ["P059"] == _fail(record, 4)
+    if end == "password":
+        accounts.change_password(record, "Ann Sample", PASSWORD)
+    else:
+        accounts.enable(record, "Ann Sample")
+    assert logging_in.log_in(record, "Ann Sample", PASSWORD, now=NOW)
+
+
+def test_strangers_keep_nobody_from_another_password_of_their_own(record: Record) -> None:
+    token = logging_in.log_in(record, "Ann Sample", PASSWORD, now=NOW)
+    _fail(record, 4)
+    new = "other invented words"
+    mark = logging_in.change_own_password(record, token, PASSWORD, new, now=NOW)
+    assert logging_in.who_is(record, token, NOW) is None
+    assert logging_in.log_in(record, "Ann Sample", new, now=NOW, mark=mark)
+
+
+def test_guessing_the_password_from_an_open_screen_is_slowed_down(record: Record) -> None:
+    token = logging_in.log_in(record, "Ann Sample", PASSWORD, now=NOW)
+    codes = []
+    for _ in range(4):
+        with pytest.raises(AccountError) as refused:
+            logging_in.change_own_password(record, token, "a wrong one", PASSWORD, now=NOW)
+        codes += _codes(refused)
+    assert ["P056"] * 3 + ["P059"] == codes
+    assert logging_in.who_is(record, token, NOW) is not None
+
+
+def test_a_clock_set_back_stretches_no_log_in(record: Record) -> None:
+    token = logging_in.log_in(record, "Ann Sample", PASSWORD, now=NOW)
+    assert logging_in.who_is(record, token, NOW - timedelta(minutes=5)) is not None
+    assert logging_in.who_is(record, token, NOW - timedelta(days=2)) is None
+
+
 def test_a_password_is_hashed_anew_when_the_parameters_change(
     record: Record, monkeypatch: pytest.MonkeyPatch
 ) -> None:
