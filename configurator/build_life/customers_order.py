@@ -37,7 +37,10 @@ def how_it_was_ordered(life: Life, issued: SpecIssued) -> str:
         signed_on = day_in_words(just_before.accepted_on)
         return f"Ordered by the customer: quotation Q{just_before.number}, signed on {signed_on}."
     if isinstance(just_before, ChangeSigned):
-        return f"Ordered by the customer: change order C{just_before.number}, signed by both."
+        number = just_before.number
+        (on, *_) = [one.signed_on for one in life.signatures(number) if one.by == "customer"]
+        day = f"on {day_in_words(on)}" if on else "as noted"
+        return f"Ordered by the customer: change order C{number}, signed by the customer {day}."
     if has_ordered(before):
         letter = before.issued.letter if before.issued else ""
         return f"Choices and price are as the customer ordered them with spec {letter}."

@@ -151,6 +151,8 @@ class ChangeSigned(Data):
     to_sha256: Sha256
     how: Reason
     """Where the signature is found; no names of customers."""
+    signed_on: date | None = None
+    """None in an entry of an older version, which knew only when it was noted."""
 
 
 class ChangeWithdrawn(Data):

@@ -18,7 +18,34 @@ from configurator.build_life.entries import (
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
 from configurator.build_life.sections import sections_in_words
+from configurator.build_spec.days import day_in_words
+from configurator.build_spec.sentences import listed
 from configurator.catalog.models.workshop import SignOff
+
+
+@dataclass(frozen=True)
+class VoidedSignature:
+    """A signature that was given, and that a later letter made void."""
+
+    label: str
+    """Of the sign-off."""
+    signed: Entry
+    letter: str
+    """That was signed."""
+    by_letter: str
+    """That made it void."""
+    changed: tuple[str, ...]
+    """Sections that it changed, in words."""
+
+    @property
+    def in_words(self) -> str:
+        """Say who had signed, and why it holds no more."""
+        signed_on = day_in_words(self.signed.made_at.date())
+        return (
+            f"“{self.label}” was signed on spec {self.letter} by {self.signed.by.in_words}, on "
+            f"{signed_on}. It is void since spec {self.by_letter}, which changed "
+            f"{listed(self.changed)}."
+        )
 
 
 @dataclass(frozen=True)
@@ -28,8 +55,13 @@ class SignOffState:
     sign_off: SignOff
     signed: Entry | None
     """The entry that holds; None while it is missing."""
-    voided_because: tuple[str, ...] = ()
-    """Sections that a later letter changed, in words; empty unless that is why it is missing."""
+    voided: VoidedSignature | None = None
+    """The last signature that holds no more; None unless that is why it is missing."""
+
+    @property
+    def voided_because(self) -> tuple[str, ...]:
+        """Sections that a later letter changed, in words."""
+        return self.voided.changed if self.voided else ()
 
     @property
     def letter(self) -> str | None:
@@ -41,17 +73,36 @@ class SignOffState:
 def sign_off_states(life: Life, sign_offs: Sequence[SignOff]) -> tuple[SignOffState, ...]:
     """Tell how each sign-off of the workshop stands, in its order; all missing before spec A."""
     holding = {signed.sign_off: signed for signed in life.holding_sign_offs}
-    voided = {void.sign_off: void for void in life.of(SignOffVoided)}
     states = []
     for sign_off in sign_offs:
         signed = holding.get(sign_off.id)
         if signed is not None:
             states.append(SignOffState(sign_off, life.entry_of(signed)))
             continue
-        void = voided.get(sign_off.id)
-        why = sections_in_words(void.sections) if void is not None else ()
-        states.append(SignOffState(sign_off, None, why))
+        voided = [void for void in life.of(SignOffVoided) if void.sign_off == sign_off.id]
+        last = _voided(life, voided[-1], sign_off.label) if voided else None
+        states.append(SignOffState(sign_off, None, last))
     return tuple(states)
+
+
+def voided_signatures(life: Life, sign_offs: Sequence[SignOff]) -> tuple[VoidedSignature, ...]:
+    """List every signature that holds no more, oldest first, also where it was given again."""
+    labels = {sign_off.id: sign_off.label for sign_off in sign_offs}
+    return tuple(
+        _voided(life, void, labels.get(void.sign_off, void.sign_off))
+        for void in life.of(SignOffVoided)
+    )
+
+
+def _voided(life: Life, void: SignOffVoided, label: str) -> VoidedSignature:
+    signed = next(
+        entry
+        for entry in life.entries
+        if isinstance(entry.body, SignedOff)
+        and (entry.body.letter, entry.body.sign_off) == (void.letter, void.sign_off)
+    )
+    changed = sections_in_words(void.sections)
+    return VoidedSignature(label, signed, void.letter, void.by_letter, changed)
 
 
 def why_not_signed(life: Life, sign_offs: Sequence[SignOff]) -> tuple[str, ...]:
@@ -125,7 +176,7 @@ def _papers(life: Life, before: Sequence[Body]) -> list[Quoted | ChangeOrdered]:
 
 def _missing(state: SignOffState) -> str:
     role = state.sign_off.role.replace("-", " ")
-    if state.voided_because:
-        changed = ", ".join(state.voided_because)
-        return f"{state.sign_off.label} is to be signed again ({role}): {changed} changed."
+    if state.voided is not None:
+        changed, letter = listed(state.voided_because), state.voided.by_letter
+        return f"{state.sign_off.label} is to be signed again ({role}): spec {letter} changed {changed}."
     return f"{state.sign_off.label} is not signed yet ({role})."

@@ -11,7 +11,13 @@ from configurator.build_life.customers_order import how_it_was_ordered
 from configurator.build_life.entries import SpecIssued
 from configurator.build_life.life import Life
 from configurator.build_life.sections import sections_in_words
-from configurator.build_life.sign_off_state import SignOffState, sign_off_states, why_not_signed
+from configurator.build_life.sign_off_state import (
+    SignOffState,
+    VoidedSignature,
+    sign_off_states,
+    voided_signatures,
+    why_not_signed,
+)
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.workshop import SignOff
 from configurator.documents.answered_warnings import answered_warnings
@@ -75,6 +81,8 @@ def _story(
         sheet_heading("Signatures", "signatures"),
         _signatures(sign_off_states(life, sign_offs)),
         *(_missing(missing)),
+        sheet_heading("Signatures that hold no more", "void"),
+        *_void(voided_signatures(life, sign_offs)),
         sheet_heading("Warnings that were answered", "warnings"),
         *answered_warnings(spec.findings, issued.answered),
         sheet_heading("Choices still open", "open"),
@@ -97,6 +105,12 @@ def _signatures(states: Sequence[SignOffState]) -> Flowable:
     ]
     head = ("Sign-off", "What it says", "Signed by", "When", "On spec")
     return headed_table(head, rows, (0.18, 0.36, 0.21, 0.16, 0.09))
+
+
+def _void(voided: Sequence[VoidedSignature]) -> list[Flowable]:
+    if not voided:
+        return [small("Every signature that was given holds.")]
+    return [*bullets([void.in_words for void in voided], CELL)]
 
 
 def _missing(missing: Sequence[str]) -> list[Flowable]:

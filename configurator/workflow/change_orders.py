@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Literal
 
 from configurator.build_life.differences import spec_differences
@@ -38,6 +38,7 @@ from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
 from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
+from configurator.workflow.signature_days import refuse_other_days
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
 CHANGE_ORDER = "change-order"
@@ -185,6 +186,7 @@ def sign_change(
     *,
     side: Literal["workshop", "customer"],
     how: str,
+    signed_on: date | None = None,
     by: Person,
     now: datetime,
 ) -> tuple[Entry, ...]:
@@ -198,6 +200,8 @@ def sign_change(
         Whose signature it is; a manager signs for the workshop.
     how : str
         Where the signature is found; no names of customers.
+    signed_on : date, optional
+        The day of the signature; without one, the day it is noted.
     by : Person
         Who signs for the workshop, or saw the customer's signature.
     now : datetime
@@ -224,10 +228,15 @@ def sign_change(
 
     refuse_too_long(f"C{number}", how, LONGEST_REASON)
 
+    on = signed_on or now.date()
+
     def bodies(life: Life) -> Sequence[Body]:
         order = waiting_order(life, number)
         refuse_overtaken(life, order)
-        signed = ChangeSigned(number=number, by=side, to_sha256=order.to_sha256, how=how.strip())
+        refuse_other_days(f"C{number}", on, life.entry_of(order).made_at.date(), now.date())
+        signed = ChangeSigned(
+            number=number, by=side, to_sha256=order.to_sha256, how=how.strip(), signed_on=on
+        )
         others = [other for other in life.signatures(number) if other.by != side]
         return (signed, *_issued_by(premises, life, order)) if others else (signed,)
 

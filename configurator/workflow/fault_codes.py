@@ -60,7 +60,7 @@ FAULT_CODES: dict[str, str] = {
     "P064": "A quotation has expired",
     "P065": "The day of a signature is still to come",
     "P066": "Nothing says where the customer's signature is found",
-    "P067": "A quotation is to be accepted on a day before it was given",
+    "P067": "A paper is to be signed on a day before it was given",
     "P076": "The catalog was edited since it was read",
     "P077": "There is no such issued spec",
     "P078": "A reason says nothing",

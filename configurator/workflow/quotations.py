@@ -11,6 +11,7 @@ from configurator.build_life.freezing import freeze_entries
 from configurator.build_life.life import Life
 from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState, quotation_state
+from configurator.build_spec.days import day_in_words
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.price_section import stage_payments
 from configurator.build_spec.spec import Spec
@@ -27,6 +28,7 @@ from configurator.workflow.issuing import Answers, kept_spec, read_spec, written
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import spec_of, store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
+from configurator.workflow.signature_days import signature_day_faults
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
 QUOTATION = "quotation"
@@ -214,7 +216,7 @@ def _save_priced_on(premises: Premises, draft: Draft, today: date, now: datetime
 def _refuse_unfit(spec: Spec, today: date, terms: DatedTerms | None) -> None:
     faults = []
     if terms is None:
-        what = f"the workshop has no terms in force on {today.isoformat()}"
+        what = f"the workshop has no terms in force on {day_in_words(today)}"
         faults.append(Fault("P060", "workshop.yaml", what, "Add terms that are valid by then."))
     faults += [
         Fault("P061", finding.code, finding.sentence.rstrip("."), finding.remedy)
@@ -239,17 +241,13 @@ def _refuse_acceptance(life: Life, number: int, how: str, accepted_on: date, tod
     if last is None or last.number != number:
         what = "it is not the last quotation that was given"
         faults.append(Fault("P063", where, what, "Take the last one, or renew it."))
-    elif accepted_on < (given_on := life.entry_of(last).made_at.date()):
-        what = f"it was given on {given_on.isoformat()} and cannot have been signed before"
-        faults.append(Fault("P067", where, what, "Write the day on which it was signed."))
     elif accepted_on > last.valid_until:
-        what = f"it could be accepted until {last.valid_until.isoformat()}"
+        what = f"it could be accepted until {day_in_words(last.valid_until)}"
         faults.append(
             Fault("P064", where, what, "Renew it, and let the customer sign the new one.")
         )
-    if accepted_on > today:
-        what = f"the day of the signature, {accepted_on.isoformat()}, is still to come"
-        faults.append(Fault("P065", where, what, "Write the day on which it was signed."))
+    given_on = accepted_on if last is None else life.entry_of(last).made_at.date()
+    faults += signature_day_faults(where, accepted_on, given_on, today)
     if len(how.strip()) < 3:
         what = "nothing says where the customer's signature is found"
         faults.append(Fault("P066", where, what, "Write it, such as “on paper, in the file”."))

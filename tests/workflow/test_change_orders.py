@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from datetime import datetime
+from datetime import datetime, timedelta
 from decimal import Decimal
+from functools import partial
 
 import pytest
 
+from configurator.build_life.customers_order import how_it_was_ordered
 from configurator.build_life.entries import ChangeOrdered, SignedOff, SignOffVoided, SpecIssued
 from configurator.build_life.people import Person
 from configurator.build_spec.pipeline import specify
@@ -101,6 +103,28 @@ def test_a_change_counts_once_both_have_signed(
     assert written.to_sha256 == after.sha256()
     difference = after.price.total_low_gbp - before.price.total_low_gbp
     assert difference == written.price_change_gbp
+
+
+def test_a_signature_has_its_day(
+    premises: Premises, reference: str, order: Order, now: datetime
+) -> None:
+    pick_another(premises, reference, now)
+    order()
+    later, on = now + timedelta(days=5), (now + timedelta(days=2)).date()
+    note = partial(
+        sign_change, premises, reference, 1, side="customer", how="Paper", by=CONSULTANT, now=later
+    )
+    for day, code in ((now - timedelta(days=1), "P067"), (now + timedelta(days=6), "P065")):
+        with pytest.raises(LifeError) as refused:
+            note(signed_on=day.date())
+        assert [code] == [fault.code for fault in refused.value.faults]
+    note(signed_on=on)
+    sign_change(premises, reference, 1, side="workshop", how="Here", by=MANAGER, now=later)
+    life = read_life(premises.record, reference)
+    assert [on, later.date()] == [signed.signed_on for signed in life.signatures(1)]
+    assert life.issued is not None
+    said = "change order C1, signed by the customer on 6 March 2026"
+    assert said in how_it_was_ordered(life, life.issued)
 
 
 def test_there_and_back_gives_the_same_spec_hash(

@@ -9,7 +9,11 @@ import pytest
 from configurator.build_life.entries import SignedOff, SpecIssued
 from configurator.build_life.people import Person
 from configurator.build_life.sections import section_hashes
-from configurator.build_life.sign_off_state import sign_off_states, why_not_signed
+from configurator.build_life.sign_off_state import (
+    sign_off_states,
+    voided_signatures,
+    why_not_signed,
+)
 from configurator.build_spec.pipeline import specify
 from configurator.catalog.models.workshop import SignOff
 from configurator.errors import LifeError, StaleDraftError
@@ -144,9 +148,16 @@ def test_a_new_letter_voids_just_the_sign_offs_whose_content_changed(
     assert design.signed is None
     assert ("weights and axle loads",) == design.voided_because[:1]
     assert "A" == words.letter
-    assert ["Design is to be signed again (engineer): weights and axle loads changed."] == [
-        said.replace(", electrical set", "") for said in why_not_signed(life, both)
-    ]
+    assert design.voided is not None
+    assert SECOND.name == design.voided.signed.by.name
+    (told,) = [void.in_words for void in voided_signatures(life, both)]
+    assert (
+        "Design was signed on spec A by Invented Second, second person, on 4 March 2026. It is void"
+        " since spec B, which changed weights and axle loads"
+    ) in told.replace("“", "").replace("”", "")
+    (missing,) = why_not_signed(life, both)
+    assert "Design is to be signed again (engineer)" in missing
+    assert "weights and axle loads" in missing
 
 
 def test_who_issued_a_spec_cannot_be_its_only_signer(

@@ -25,10 +25,10 @@ from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.life import (
     answered_rows,
     change_sentence,
+    change_signature,
     difference_rows,
     payment_rows,
     warnings_to_answer,
-    who_and_when,
 )
 from configurator.app.view_models.words import money
 from configurator.build_life.due_payments import applied_changes
@@ -61,6 +61,7 @@ SIDES: tuple[tuple[Literal["workshop", "customer"], str], ...] = (
     ("customer", "The customer signed"),
     ("workshop", "Sign for the workshop"),
 )
+SIGNED_ON = {"customer": "The customer signed on", "workshop": "The workshop signed on"}
 
 
 def show() -> None:
@@ -127,8 +128,7 @@ def _waiting(reference: str, life: Life, order: ChangeOrdered, by: Person) -> No
     signed = {signature.by: signature for signature in life.signatures(order.number)}
     for side, label in SIDES:
         if side in signed:
-            when = who_and_when(life.entry_of(signed[side]))
-            st.html(tag("p", text(f"{side.capitalize()}: {signed[side].how}; noted by {when}.")))
+            st.html(tag("p", text(change_signature(life.entry_of(signed[side])))))
         elif not against:
             _signature(reference, order, (side, label), by)
     with st.expander("Withdraw it"), st.form("withdraw", border=False):
@@ -154,6 +154,7 @@ def _signature(
 ) -> None:
     side, label = side_and_label
     with st.form(f"change-{side}", border=False):
+        on = st.date_input(SIGNED_ON[side], value=now().date(), key=f"signed-on-{side}")
         how = st.text_input(
             "Where the signed paper is", placeholder="On paper, in the file", max_chars=200
         )
@@ -166,6 +167,7 @@ def _signature(
             order.number,
             side=side,
             how=how or "",
+            signed_on=on,
             by=by,
             now=now(),
         )

@@ -18,7 +18,7 @@ from configurator.app.view_models.words import (
 )
 from configurator.build_life.differences import SpecDifferences
 from configurator.build_life.due_payments import DuePayment
-from configurator.build_life.entries import StageReached, WarningAnswered
+from configurator.build_life.entries import ChangeSigned, StageReached, WarningAnswered
 from configurator.build_life.life import Entry
 from configurator.build_life.price_change import price_change_in_words
 from configurator.build_life.sign_off_state import SignOffState
@@ -156,9 +156,16 @@ def signed_words(state: SignOffState) -> str:
     A sign-off made on an earlier letter holds while nothing it covers was changed.
     """
     if state.signed is None:
-        why = ", ".join(state.voided_because)
-        return f"To be signed again: {why} changed." if why else "Not signed yet."
+        return f"To be signed again. {state.voided.in_words}" if state.voided else "Not signed yet."
     return f"Signed on spec {state.letter} by {who_and_when(state.signed)}."
+
+
+def change_signature(entry: Entry) -> str:
+    """Say on which day a side signed a change order, where the paper is, and who noted it."""
+    signed = entry.body
+    assert isinstance(signed, ChangeSigned)  # noqa: S101  the caller has it from the signatures
+    on = f"signed on {day(signed.signed_on)}" if signed.signed_on else "signed"
+    return f"{signed.by.capitalize()}: {on}; {signed.how}; noted by {who_and_when(entry)}."
 
 
 def who_and_when(entry: Entry) -> str:
