@@ -177,6 +177,6 @@ def _papers(life: Life, before: Sequence[Body]) -> list[Quoted | ChangeOrdered]:
 def _missing(state: SignOffState) -> str:
     role = state.sign_off.role.replace("-", " ")
     if state.voided is not None:
-        changed, letter = listed(state.voided_because), state.voided.by_letter
-        return f"{state.sign_off.label} is to be signed again ({role}): spec {letter} changed {changed}."
+        why = f"spec {state.voided.by_letter} changed {listed(state.voided_because)}"
+        return f"{state.sign_off.label} is to be signed again ({role}): {why}."
     return f"{state.sign_off.label} is not signed yet ({role})."
