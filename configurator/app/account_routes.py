@@ -20,8 +20,8 @@ from configurator.app.people import alone_here, cookie_name
 from configurator.app.premises import now, record
 from configurator.app.requests import is_from_this_machine, is_secure
 from configurator.app.view_models.faults import FaultLine, fault_lines
+from configurator.build_life.people import same_name
 from configurator.errors import ConfiguratorError
-from configurator.record.accounts import same_name
 from configurator.workflow import logging_in
 from configurator.workflow.accounts import SHORTEST_PASSWORD, add_account, anybody_has_one
 

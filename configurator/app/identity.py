@@ -29,15 +29,19 @@ def identities(claims: Mapping[str, object]) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        The e-mail address unless it is said to be unconfirmed, and the lasting identifier.
+        The e-mail address if the provider says that it is confirmed, and the lasting identifier
+        unless it reads as an address, which it would then stand for unconfirmed.
 
     Examples
     --------
     >>> identities({"email": "ann@mail.example", "email_verified": True, "sub": "7", "name": "Bo"})
     ('ann@mail.example', '7')
-    >>> identities({"email": "ann@mail.example", "email_verified": False, "sub": "7"})
+    >>> identities({"email": "ann@mail.example", "sub": "7"})
     ('7',)
+    >>> identities({"sub": "ann@mail.example"})
+    ()
     """
-    is_confirmed = claims.get("email_verified", True) in {True, "true", "True"}
-    wanted = [claims.get("email") if is_confirmed else None, claims.get("sub")]
-    return tuple(claim for claim in wanted if isinstance(claim, str) and claim.strip())
+    is_confirmed = claims.get("email_verified") in {True, "true", "True"}
+    email, lasting = claims.get("email") if is_confirmed else None, claims.get("sub")
+    found = [email, None if "@" in str(lasting) else lasting]
+    return tuple(claim for claim in found if isinstance(claim, str) and claim.strip())

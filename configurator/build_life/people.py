@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from typing import Annotated
 
 from pydantic import StringConstraints
@@ -34,3 +35,14 @@ class Person(Data):
         """
         alone = ", alone in this workshop" if self.is_solo else ""
         return f"{self.name}, {self.role.replace('-', ' ')}{alone}"
+
+
+def same_name(name: str) -> str:
+    r"""Fold a name: capitals, spaces and another keyboard make no second person.
+
+    Examples
+    --------
+    >>> same_name("  Zo\u00eb   Sample ") == same_name("zoe\u0308 SAMPLE")
+    True
+    """
+    return " ".join(unicodedata.normalize("NFKC", name).split()).casefold()

@@ -10,6 +10,7 @@ from typing import cast
 from sqlalchemy import delete, exists, select, text
 from sqlalchemy.orm import Session
 
+from configurator.build_life.people import same_name
 from configurator.catalog.models.workshop import RoleId
 from configurator.record.database import Record, reading, writing
 from configurator.record.tables import AccountRow, SignInRow
@@ -30,15 +31,17 @@ class Account:
     identity: str | None
 
 
-def same_name(name: str) -> str:
-    """Fold a name, so that capitals and spaces make no second person.
+def same_identity(identity: str) -> str:
+    """Fold what an identity provider knows somebody by: capitals of ASCII and nothing else.
+
+    More would make one out of two addresses that only look alike.
 
     Examples
     --------
-    >>> same_name("  Ann   Sample ") == same_name("ann sample")
-    True
+    >>> same_identity(" Ann@Mail.example ")
+    'ann@mail.example'
     """
-    return " ".join(name.split()).casefold()
+    return "".join(each.lower() if each.isascii() else each for each in identity.strip())
 
 
 def has_accounts(record: Record) -> bool:
@@ -56,7 +59,7 @@ def list_accounts(record: Record) -> tuple[Account, ...]:
 
 def find_by_identity(record: Record, identities: Sequence[str]) -> Account | None:
     """Find the active account of somebody whom an identity provider knows."""
-    wanted = {same_name(identity) for identity in identities if identity.strip()}
+    wanted = {same_identity(identity) for identity in identities if identity.strip()}
     with reading(record) as session:
         rows = session.scalars(select(AccountRow).where(AccountRow.identity.in_(wanted)))
         found = [as_account(row) for row in rows if row.is_active]
@@ -97,7 +100,7 @@ def add_account(
     Account or None
         None if the name or the identity is taken, or another account was first.
     """
-    identity = same_name(identity) if identity else None
+    identity = same_identity(identity) if identity else None
     with writing(record) as session:
         _take_turn(session)
         others = list(session.scalars(select(AccountRow)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hmac
 import secrets
 
-from configurator.record.accounts import same_name
+from configurator.build_life.people import same_name
 
 
 def mark_for(name: str, kept: str) -> str:

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 
 from sqlalchemy import delete, text
 
-from configurator.record.accounts import same_name
+from configurator.build_life.people import same_name
 from configurator.record.database import Record, writing
 from configurator.record.tables import LogInWaitRow
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import get_args
 
-from configurator.build_life.people import LONGEST_NAME
+from configurator.build_life.people import LONGEST_NAME, same_name
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import RoleId
 from configurator.errors import AccountError, Fault
@@ -163,7 +163,7 @@ def _password_faults(password: str, name: str) -> list[Fault]:
         what = f"it must have {SHORTEST_PASSWORD} to {LONGEST_PASSWORD} characters"
         remedy = "Several words are easy to keep in mind; any characters will do."
         return [Fault("P052", "Password", what, remedy)]
-    if accounts.same_name(password) == accounts.same_name(name):
+    if same_name(password) == same_name(name):
         what = "it is the name itself, which others know"
         return [Fault("P052", "Password", what, "Choose words that nobody knows.")]
     return []

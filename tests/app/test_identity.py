@@ -61,6 +61,8 @@ def test_whoever_the_provider_confirms_comes_in_to_their_account(
     [
         {**KNOWN, "email": "stranger@mail.example"},
         {**KNOWN, "email_verified": False},
+        {key: value for key, value in KNOWN.items() if key != "email_verified"},
+        {**KNOWN, "email": "", "sub": "ann@mail.example"},
         {"is_logged_in": True, "name": "Ann Sample", "preferred_username": "ann@mail.example"},
         {"is_logged_in": True, "email": None, "sub": ""},
     ],

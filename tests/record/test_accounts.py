@@ -44,7 +44,28 @@ def test_a_name_or_an_identity_is_one_persons_whatever_the_capitals(add: Add) ->
     assert add(identity="ann@mail.example") is not None
     assert add("ann  SAMPLE") is None
     assert add("Other Person", identity="ANN@mail.example") is None
+    assert add("Zo\u00eb Sample") is not None
+    assert add("zoe\u0308 sample") is None
     assert add("Other Person") is not None
+
+
+@pytest.mark.parametrize(
+    ("kept", "alike"),
+    [
+        ("mike@mail.example", "mi\u212ae@mail.example"),
+        ("gross@mail.example", "gro\u00df@mail.example"),
+        ("ann@mail.example", "\uff41nn@mail.example"),
+        ("ann@mail.example", "ann @mail.example"),
+    ],
+)
+def test_an_identity_that_only_looks_alike_is_somebody_elses(
+    record: Record, add: Add, kept: str, alike: str
+) -> None:
+    # Source: from memory, CVE-2019-19844: folded capitals made another's address one's own.
+    account = add(identity=kept)
+    assert account == accounts.find_by_identity(record, [kept.upper()])
+    assert accounts.find_by_identity(record, [alike]) is None
+    assert add("Other Person", identity=alike) is not None
 
 
 def test_of_many_who_make_the_first_account_at_once_one_does(record: Record, add: Add) -> None:
