@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -16,7 +15,7 @@ from configurator.build_life.entries import (
     SignOffVoided,
 )
 from configurator.build_life.life import Entry, Life
-from configurator.build_life.people import Person
+from configurator.build_life.people import Person, same_name
 from configurator.build_life.sections import sections_in_words
 from configurator.build_spec.days import day_in_words
 from configurator.build_spec.sentences import listed
@@ -118,8 +117,8 @@ def why_not_signed(life: Life, sign_offs: Sequence[SignOff]) -> tuple[str, ...]:
     states = sign_off_states(life, sign_offs)
     missing = [_missing(state) for state in states if state.signed is None]
     signers = [state.signed.by for state in states if state.signed is not None]
-    names = {one_name(signer) for signer in signers}
-    if len(names) == 1 and is_preparer(life, signers[0]):
+    names = {same_name(signer.name) for signer in signers}
+    if len(names) == 1 and any(is_preparer(life, signer) for signer in signers):
         name = signers[0].name
         missing.append(f"Only {name}, who prepared it, has signed; somebody else must too.")
     return tuple(missing)
@@ -134,14 +133,15 @@ def leaves_only_the_preparer(life: Life, sign_offs: Sequence[SignOff], by: Perso
     states = sign_off_states(life, sign_offs)
     if issued is None or sum(state.signed is None for state in states) != 1:
         return False
-    others = [state.signed.by for state in states if state.signed is not None]
-    return is_preparer(life, by) and {one_name(signer) for signer in others} <= {one_name(by)}
+    others = {same_name(state.signed.by.name) for state in states if state.signed is not None}
+    return is_preparer(life, by) and others <= {same_name(by.name)}
 
 
 def is_preparer(life: Life, person: Person) -> bool:
-    """Whether somebody prepared the issued spec, alone in no workshop.
+    """Whether somebody who works alone in no workshop prepared the issued spec.
 
-    So does who issued it, and who wrote the quotation or the change order that it came from.
+    So does who issued it, and who wrote the quotation or the change order that it came from, also
+    at a time when they were alone.
     """
     issued = life.issued
     if issued is None:
@@ -149,18 +149,7 @@ def is_preparer(life: Life, person: Person) -> bool:
     entry = life.entry_of(issued)
     before = [other.body for other in life.entries if other.number < entry.number][-1:]
     preparers = [entry.by, *(life.entry_of(paper).by for paper in _papers(life, before))]
-    return not entry.by.is_solo and one_name(person) in {one_name(by) for by in preparers}
-
-
-def one_name(person: Person) -> str:
-    """Fold a name: capitals and spaces make no second person.
-
-    Examples
-    --------
-    >>> one_name(Person(name="Ann  SAMPLE", role="manager"))
-    'ann sample'
-    """
-    return " ".join(unicodedata.normalize("NFKC", person.name).split()).casefold()
+    return not person.is_solo and same_name(person.name) in {same_name(by.name) for by in preparers}
 
 
 def _papers(life: Life, before: Sequence[Body]) -> list[Quoted | ChangeOrdered]:

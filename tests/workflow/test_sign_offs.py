@@ -25,14 +25,16 @@ ENGINEER = Person(name="Invented Engineer", role="engineer")
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
 
 
-def freeze_now(premises: Premises, reference: str, now: datetime) -> SpecIssued:
+def freeze_now(
+    premises: Premises, reference: str, now: datetime, by: Person = ENGINEER
+) -> SpecIssued:
     findings = spec_of_draft(premises, reference).findings
     return freeze(
         premises,
         reference,
         revision=read_draft(premises, reference).revision,
         answers={(f.code, f.subject): "Seen" for f in findings if f.severity == "warns"},
-        by=ENGINEER,
+        by=by,
         now=now,
     )
 
@@ -139,6 +141,21 @@ def test_the_preparer_is_no_second_person(
     with pytest.raises(LifeError) as refused:
         sign(there, reference, "read", spec_sha256=issued.spec_sha256, by=second, now=now)
     assert ["P084"] == codes(refused)
+
+
+def test_who_prepared_a_spec_alone_is_no_second_person_once_others_have_accounts(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
+    alone = Person(name=ENGINEER.name, role="engineer", is_solo=True)
+    sha256 = freeze_now(premises, reference, now, by=alone).spec_sha256
+    sign(premises, reference, "sums", spec_sha256=sha256, by=alone, now=now)
+    with_an_account = Person(name=ENGINEER.name, role="consultant")
+    with pytest.raises(LifeError) as refused:
+        sign(premises, reference, "promise", spec_sha256=sha256, by=with_an_account, now=now)
+    assert ["P084"] == codes(refused)
+    sign(premises, reference, "promise", spec_sha256=sha256, by=CONSULTANT, now=now)
+    assert () == how_sign_offs_stand(premises, reference)[1]
 
 
 def test_an_unknown_sign_off_is_told(premises: Premises, reference: str, now: datetime) -> None:
