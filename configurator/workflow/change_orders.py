@@ -38,6 +38,7 @@ from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
 from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
+from configurator.workflow.rights import refuse_other_roles
 from configurator.workflow.signature_days import refuse_other_days
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
@@ -219,9 +220,8 @@ def sign_change(
     OvertakenError
         If somebody else noted it a moment before.
     """
-    if side == "workshop" and by.role != "manager" and not by.is_solo:
-        what = f"a manager signs for the workshop, not {by.in_words}"
-        raise LifeError([Fault("P123", f"C{number}", what, "Let the manager sign.")])
+    if side == "workshop":
+        refuse_other_roles(by, ("manager",), "sign a change order for the workshop")
     if len(how.strip()) < 3:
         what = "nothing says where the signature is found"
         raise LifeError([Fault("P124", f"C{number}", what, "Write it, such as “on paper”.")])

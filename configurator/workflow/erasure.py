@@ -22,6 +22,7 @@ from configurator.record.erasure import POINTS_TO_SPEC, erase_customer
 from configurator.workflow.builds import list_builds
 from configurator.workflow.papers import documents_folder, list_documents
 from configurator.workflow.premises import Premises
+from configurator.workflow.rights import role_faults
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
 _MADE_AT = (1980, 1, 1, 0, 0, 0)
@@ -106,12 +107,9 @@ def erase_customers_data(
         If the record is changed, but a document cannot be deleted.
     """
     refuse_too_long(reference, because, LONGEST_REASON)
-    faults = []
+    faults = role_faults(by, ("manager",), "erase a customer's data")
     if len(because.strip()) < 3:
         faults.append(Fault("P110", reference, "nothing says why", "Write the reason."))
-    if by.role != "manager" and not by.is_solo:
-        what = f"a manager erases a customer's data, not {by.in_words}"
-        faults.append(Fault("P111", reference, what, "Let the manager do it."))
     if faults:
         raise LifeError(faults)
     erase_customer(premises.record, reference, because=because.strip(), by=by, now=now)

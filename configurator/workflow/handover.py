@@ -34,6 +34,7 @@ from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import kept_spec, read_spec
 from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
+from configurator.workflow.rights import refuse_other_roles
 from configurator.workflow.sign_offs_asked import sign_offs_asked
 
 ISSUED_PACK = "issued-pack"
@@ -107,7 +108,7 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
     ErasedMeanwhileError
         If the customer was erased while it was made; its file is gone again.
     """
-    _must_be_manager(by, reference)
+    refuse_other_roles(by, ("manager",), "issue the handover pack")
     gate = gate_of(premises, reference)
     spec, issued = gate.spec, gate.life.issued
     if gate.missing or spec is None or issued is None:
@@ -151,7 +152,7 @@ def hand_over(
     OvertakenError
         If somebody else noted it a moment before.
     """
-    _must_be_manager(by, reference)
+    refuse_other_roles(by, ("manager",), "hand a vehicle over")
     gate = gate_of(premises, reference)
     pack = gate.life.pack
     faults = [_fault(missing) for missing in gate.missing]
@@ -267,12 +268,6 @@ def _reasons(life: Life) -> Reasons:
         for entry in life.corrections
         if isinstance(entry.body, AsBuiltRecorded)
     }
-
-
-def _must_be_manager(by: Person, reference: str) -> None:
-    if by.role != "manager" and not by.is_solo:
-        what = f"a manager hands over, not {by.in_words}"
-        raise LifeError([Fault("P100", reference, what, "Let the manager do it.")])
 
 
 def _fault(missing: Missing) -> Fault:

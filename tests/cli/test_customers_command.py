@@ -83,7 +83,7 @@ def test_where_people_have_accounts_a_manager_erases(
         ],
         input="four invented words\n",
     )
-    for name, code in (("Nobody", "P112"), ("Con Sultant", "P111")):
+    for name, code in (("Nobody", "P112"), ("Con Sultant", "P130")):
         refused = customers("erase", reference, "--because", "asked", "--by", name)
         assert isinstance(refused.exception, LifeError)
         assert code in str(refused.exception)

@@ -92,7 +92,7 @@ def test_what_was_erased_is_not_undone(premises: Premises, ordered: str, now: da
 def test_a_manager_erases_and_says_why(premises: Premises, ordered: str, now: datetime) -> None:
     with pytest.raises(LifeError) as refused:
         erase_customers_data(premises, ordered, because=" ", by=ENGINEER, now=now)
-    assert ["P110", "P111"] == sorted(fault.code for fault in refused.value.faults)
+    assert ["P110", "P130"] == sorted(fault.code for fault in refused.value.faults)
     assert NAME == read_draft(premises, ordered).build.customer.name
 
 
