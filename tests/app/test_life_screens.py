@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import shutil
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 from configurator.build_life.people import Person
 from configurator.workflow.builds import list_builds, read_draft
 from configurator.workflow.change_orders import propose_change
 from configurator.workflow.consultation import pick_option
+from configurator.workflow.issuing import freeze
 from configurator.workflow.premises import open_premises
 from tests.app.conftest import Opener
 from tests.app.screens import ALONE, TINY, by_the_papers, start_enquiry, words
@@ -107,6 +110,42 @@ def test_a_spec_can_be_issued_without_a_quotation(open_screens: Opener) -> None:
         field.input("Seen and judged")
     next(b for b in screen.button if "Issue the first spec" in b.label).click()
     assert "Spec A" in words(screen.run())
+
+
+@pytest.mark.parametrize("page", ["sign-off", "quotation", "changes"])
+def test_a_choice_that_the_catalog_lost_is_told_with_the_way_out(
+    open_screens: Opener, tmp_path: Path, page: str
+) -> None:
+    catalog = Path(shutil.copytree(TINY, tmp_path / "changed"))
+    screen = start_enquiry(open_screens(catalog))
+    there = open_premises(catalog, tmp_path / "data")
+    pick_option(there, "B-0001", revision=1, group_id="livery", option_id="nettle", now=NOW)
+    if page != "quotation":
+        freeze(
+            there,
+            "B-0001",
+            revision=2,
+            answers=answers_for(there, "B-0001"),
+            by=Person(name=ALONE, role="engineer", is_solo=True),
+            now=NOW,
+        )
+        draft = read_draft(there, "B-0001").revision
+        pick_option(
+            there, "B-0001", revision=draft, group_id="cells", option_id="few-cells", now=NOW
+        )
+    there.record.engine.dispose()
+    for file in catalog.rglob("*.yaml"):
+        file.write_text(file.read_text("utf-8").replace("nettle", "thistle"), "utf-8")
+    st.cache_resource.clear()
+    screen = by_the_papers(screen.run(), page)
+    said = words(screen)
+    assert "Something went wrong" not in said
+    if page == "changes":
+        assert "Against spec A" in said, "the catalog of the issued spec has it still"
+    else:
+        assert "was chosen, and the catalog does not offer it for Clover float any more" in said
+        assert "Choose another option" in said
+        assert "choose-again" in {button.key for button in screen.button}
 
 
 def test_past_a_quotation_that_waits_a_reason_is_asked_and_shown(open_screens: Opener) -> None:

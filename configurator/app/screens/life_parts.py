@@ -8,14 +8,16 @@ from pathlib import Path
 
 import streamlit as st
 
-from configurator.app import session
+from configurator.app import frame, session
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import premises
 from configurator.app.screens.tables import table
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.life import Row, WarningToAnswer
 from configurator.build_life.people import Person
-from configurator.errors import ConfiguratorError
+from configurator.errors import ChoiceError, ConfiguratorError
+from configurator.workflow.builds import Draft
+from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import StoredDocument, list_documents
 
 LOOK = Path(__file__).parents[1] / "life.css"
@@ -82,6 +84,16 @@ def offer_document(reference: str, kind: str, label: str) -> None:
 def who_acts(by: Person) -> None:
     """Say under whose name a step on this page is written down."""
     st.html(tag("p", text(f"What is done here is written down for {by.in_words}."), class_="small"))
+
+
+def told_of_lost_choices(draft: Draft) -> bool:
+    """Say which choices of a draft the catalog has lost, with the way to choose again."""
+    lost = lost_choices(premises().catalog, draft.build)
+    if lost:
+        frame.notice("refused", spoken(ChoiceError(lost)))
+        if st.button("Choose again in the talk", key="choose-again"):
+            session.go_to("consultation", draft.build.reference)
+    return bool(lost)
 
 
 def show_faults_in_the_way(title: str, sentences: Sequence[str]) -> None:

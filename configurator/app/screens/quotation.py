@@ -17,6 +17,7 @@ from configurator.app.screens.life_parts import (
     do_calmly,
     offer_document,
     show_rows,
+    told_of_lost_choices,
     who_acts,
 )
 from configurator.app.view_models.life import difference_rows, price_rows, warnings_to_answer
@@ -62,10 +63,12 @@ def show() -> None:
     st.html(tag("p", text(ABOUT)) + tag("p", text(state.sentence), class_="lead"))
     if state.differences is not None:
         show_rows("", HEADS, difference_rows(state.differences))
-    _content(draft, state)
+    is_lost = state.verdict != "accepted" and told_of_lost_choices(draft)
+    if not is_lost or state.quoted is not None:
+        _content(draft, state)
     with st.container(key="quotation-acts", horizontal=True):
         offer_document(reference, QUOTATION, "Download the quotation")
-        if state.verdict != "accepted":
+        if state.verdict != "accepted" and not is_lost:
             _give(draft, state, by)
     if state.can_be_accepted:
         _accept(reference, state, by)

@@ -17,6 +17,7 @@ from configurator.app.screens.life_parts import (
     do_calmly,
     show_faults_in_the_way,
     show_rows,
+    told_of_lost_choices,
     who_acts,
 )
 from configurator.app.view_models.life import (
@@ -86,7 +87,7 @@ def show() -> None:
         _sign_offs(draft.build.reference, life, by)
         _record(draft.build.reference)
         _stages(draft.build.reference, life, by)
-    if life.handed_over is None:
+    if life.handed_over is None and not told_of_lost_choices(draft):
         _issue(draft, life, by)
     who_acts(by)
 
