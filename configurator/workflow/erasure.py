@@ -11,7 +11,7 @@ from pathlib import Path
 
 from configurator.build_life.entries import Erased
 from configurator.build_life.life import Life
-from configurator.build_life.people import Person
+from configurator.build_life.people import Person, same_name
 from configurator.errors import DocumentError, Fault, LifeError
 from configurator.record.accounts import list_accounts
 from configurator.record.book import read_life
@@ -19,6 +19,7 @@ from configurator.record.changes import list_changes
 from configurator.record.contents import find_content
 from configurator.record.drafts import find_draft
 from configurator.record.erasure import POINTS_TO_SPEC, erase_customer
+from configurator.workflow.accounts import name_faults
 from configurator.workflow.builds import list_builds
 from configurator.workflow.papers import documents_folder, list_documents
 from configurator.workflow.premises import Premises
@@ -122,13 +123,15 @@ def who_erases(premises: Premises, name: str) -> Person:
     Raises
     ------
     LifeError
-        If people have accounts, and none of them has this name.
+        If people have accounts, and none of them has this name; or if it is none.
     """
+    if faults := name_faults(name):
+        raise LifeError(faults)
     accounts = list_accounts(premises.record)
     if not accounts:
         return Person(name=name, role="manager", is_solo=True)
     for account in accounts:
-        if account.is_active and account.name.casefold() == name.strip().casefold():
+        if account.is_active and same_name(account.name) == same_name(name):
             role = "manager" if "manager" in account.roles else account.roles[0]
             return Person(name=account.name, role=role)
     what = f'nobody who may log in is called "{name[:60]}"'

@@ -67,6 +67,12 @@ def test_a_customer_is_erased(
     premises.record.engine.dispose()
 
 
+def test_nobody_without_a_name_erases(customers: Callable[..., Result], reference: str) -> None:
+    refused = customers("erase", reference, "--because", "asked", "--by", "  ")
+    assert isinstance(refused.exception, LifeError)
+    assert "P050" in str(refused.exception)
+
+
 def test_where_people_have_accounts_a_manager_erases(
     customers: Callable[..., Result], reference: str, tmp_path: Path
 ) -> None:
@@ -87,3 +93,7 @@ def test_where_people_have_accounts_a_manager_erases(
         refused = customers("erase", reference, "--because", "asked", "--by", name)
         assert isinstance(refused.exception, LifeError)
         assert code in str(refused.exception)
+    manager = ["accounts", "add", "Mo Manager", "--role", "manager", "--data"]
+    CliRunner().invoke(app, [*manager, str(tmp_path / "data")], input="four invented words\n")
+    done = customers("erase", reference, "--because", "asked in writing", "--by", "mo  MANAGER")
+    assert 0 == done.exit_code
