@@ -141,7 +141,7 @@ def _ordered(spec: Spec) -> Iterator[OrderedFact]:
     for name in ORDERED_FACTS:
         fact = spec.fact(name)
         if fact is not None:
-            yield _promise(fact)
+            yield _payload(spec, fact) if name == "payload_kg" else _promise(fact)
     for case in spec.workshop.headline_cases:
         low, high = spec.fact("range_low_km", case), spec.fact("range_high_km", case)
         line = next((line for line in spec.ranges if line.case_id == case), None)
@@ -159,6 +159,15 @@ def _ordered(spec: Spec) -> Iterator[OrderedFact]:
     place = next((line.label for line in spec.charging if line.source_id == source), "")
     if hours is not None:
         yield _promise(hours).model_copy(update={"label": f"{hours.label}, {place}"[:200]})
+
+
+def _payload(spec: Spec, fact: Fact) -> OrderedFact:
+    """Promise what the least of all limits allows, not what the gross mass alone would."""
+    carrying = spec.weights.carrying
+    if carrying is None:
+        return _promise(fact)
+    least = {"low": carrying.payload_kg, "high": carrying.payload_kg}
+    return _promise(fact).model_copy(update={"label": "Payload beside the driver", **least})
 
 
 def _promise(fact: Fact) -> OrderedFact:

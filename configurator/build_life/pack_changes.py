@@ -39,7 +39,9 @@ def pack_changes(before: Spec, after: Spec, reasons: Reasons) -> tuple[str, ...]
         *(f"{item.label}: the survey of the donor says otherwise." for item in found.survey),
         *_records(before, after, reasons),
         *_serial_numbers(before, after, reasons),
-        *(_span(item) for item in (*found.masses, *found.ranges)),
+        *_payload(before, after),
+        *(_span(item.label, item) for item in found.masses),
+        *(_span(f"Range, {item.label}", item) for item in found.ranges),
         *(f"Text “{text.title}”: {text.how}." for text in found.texts),
         *_owner(before, after),
     ]
@@ -50,15 +52,32 @@ def _choice(item: WordsChanged) -> str:
     return f"{item.label}: {item.after or 'none'}, was {item.before or 'none'}."
 
 
-def _span(item: SpanChanged) -> str:
-    return f"{item.label}: {_from_to(item.after, item)}, was {_from_to(item.before, item)}."
+def _payload(before: Spec, after: Spec) -> Iterator[str]:
+    was, now = before.weights.carrying, after.weights.carrying
+    if was is not None and now is not None and was.payload_kg != now.payload_kg:
+        yield _span(
+            "Payload beside the driver",
+            SpanChanged(
+                label="",
+                unit="kg",
+                before=(was.payload_kg, was.payload_kg),
+                after=(now.payload_kg, now.payload_kg),
+            ),
+        )
 
 
-def _from_to(span: tuple[float, float] | None, item: SpanChanged) -> str:
+def _span(label: str, item: SpanChanged) -> str:
+    was, now = (_from_to(span, item.unit, 0) for span in (item.before, item.after))
+    if was == now:
+        was, now = (_from_to(span, item.unit, 1) for span in (item.before, item.after))
+    return f"{label}: {now}, was {was}."
+
+
+def _from_to(span: tuple[float, float] | None, unit: str, decimals: int) -> str:
     if span is None:
         return "not told"
-    low, high = (figure(round(end, 1)) for end in span)
-    return f"{low if low == high else f'{low} to {high}'} {item.unit}"
+    low, high = (figure(round(end, decimals)) for end in span)
+    return f"{low if low == high else f'{low} to {high}'} {unit}"
 
 
 def _records(before: Spec, after: Spec, reasons: Reasons) -> Iterator[str]:
@@ -104,7 +123,7 @@ def _owner(before: Spec, after: Spec) -> Iterator[str]:
     if before.build.customer == after.build.customer:
         return
     is_removed = after.build.customer.name == REMOVED
-    what = "are removed" if is_removed else "are others"
+    what = "is removed" if is_removed else "is another"
     yield f"The owner's name or contact {what}."
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from configurator.build_spec.spec import Spec
+from configurator.build_spec.weights_result import Carrying
 from configurator.catalog.models.build import AsBuilt
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from tests.documents.read_pdf import flat_text, overlapping_words, read_pages
@@ -91,3 +92,22 @@ def test_long_words_of_people_stay_within_their_columns() -> None:
     for page in pages:
         assert not overlapping_words(page), page.number
         assert all(word.right <= page.width for word in page.words), page.number
+
+
+def test_one_payload_is_told_by_the_limit_that_comes_first() -> None:
+    spec = measured_spec()
+    carrying = Carrying(
+        payload_kg=431.0,
+        payload_sigma_kg=4.0,
+        limited_by="the limit of the rear axle (its tyres)",
+        place_label="Load bed",
+        fully_laden="2,061 kg",
+    )
+    weights = spec.weights.model_copy(update={"carrying": carrying})
+    told = printed(spec.model_copy(update={"weights": weights}))
+    assert spec.fact("payload_kg") is not None
+    assert "gross mass, beside the driver" not in told
+    assert "660 kg" not in told, "what the gross mass alone would allow"
+    assert "Payload beside the driver 431 ± 8 kg" in told
+    assert "what sets it is the limit of the rear axle (its tyres)" in told
+    assert "Payload 640 kg 431 kg 209 kg less; set by the limit of the rear axle" in told

@@ -19,7 +19,7 @@ ISSUE = PackIssue(
     issued_by="Ada <b>Sample</b>, manager",
     changes=("Isolation was measured again.",),
     signed_by=("Electrical set: Ida Sample, engineer",),
-    evidence={"battery": "PK-7; Isolation"},
+    evidence={"brakes": "DISC-7; Brake test"},
     earlier=(EarlierIssue(1, date(2026, 11, 20), (), "Ada <b>Sample</b>, manager"),),
 )
 
@@ -45,7 +45,7 @@ def test_no_text_that_a_pack_may_hold_speaks_of_a_draft() -> None:
 
 def test_each_choice_is_told_as_built_with_its_evidence() -> None:
     text = flat_text(read_pages(handover_pack_pdf(sample_spec(), ISSUE)))
-    assert "42 kWh of used modules (your choice) as ordered PK-7; Isolation" in text
+    assert "Front discs (your choice) as ordered DISC-7; Brake test" in text
     assert "Ordered is what spec B says." in text
     assert (
         "Ada <b>Sample</b>, manager, states with this revision that the vehicle was built" in text
@@ -55,7 +55,7 @@ def test_each_choice_is_told_as_built_with_its_evidence() -> None:
 def test_revisions_signatures_and_changes_stand_in_it() -> None:
     text = flat_text(read_pages(handover_pack_pdf(sample_spec(), ISSUE)))
     assert "Revision 1" in text
-    assert "first issue" in text
+    assert "First issue." in text
     assert "Isolation was measured again." in text
     assert "Electrical set: Ida Sample, engineer" in text
     assert "Ada <b>Sample</b>, manager" in text

@@ -74,6 +74,7 @@ def test_a_correction_stands_beside_what_was_handed_over_and_waits_for_the_next_
     assert (1, 2) == (first.revision, second.revision)
     told = next(sentence for sentence in second.changes if "Weighbridge" in sentence)
     assert "corrected after the handover: Misread ticket" in told
+    assert any(sentence.startswith("Front axle, laden: ") for sentence in second.changes)
     (listed,) = what_waits(premises, later.date())
     assert () == listed.waiting
     folder = documents_folder(premises, handed_over)

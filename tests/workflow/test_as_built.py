@@ -302,6 +302,9 @@ def test_range_and_loads_follow_from_what_was_measured(
     assert 0.5 == spec.build.as_built.pack_capacity_sigma_percent
     promised = {fact.name: fact for fact in spec.build.as_built.ordered}
     assert ordered.fact("usable_energy_kwh") is not None
+    carrying = ordered.weights.carrying
+    assert carrying is not None
+    assert carrying.payload_kg == promised["payload_kg"].low
     assert promised["usable_energy_kwh"].low > spec.fact("usable_energy_kwh").low  # type: ignore[union-attr]
 
 

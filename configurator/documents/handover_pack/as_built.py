@@ -70,7 +70,7 @@ def _ordered_table(spec: Spec, issue: PackIssue | None) -> Table:
         for choice in spec.choices
     ]
     head = ("Question", "Ordered", "Built", "Evidence")
-    return headed_table(head, rows, (0.2, 0.42, 0.17, 0.21))
+    return headed_table(head, rows, (0.18, 0.3, 0.14, 0.38))
 
 
 def _component_table(spec: Spec) -> Table | Flowable:

@@ -101,7 +101,10 @@ def _followed(spec: Spec, built: AsBuilt) -> Iterator[Row]:
 
 
 def _now(spec: Spec, fact: Fact) -> tuple[float, float]:
-    """Give a range as the whole band, anything else as it is."""
+    """Give a range as the whole band, the payload by the least of all limits, the rest as it is."""
+    carrying = spec.weights.carrying
+    if fact.name == "payload_kg" and carrying is not None:
+        return carrying.payload_kg, carrying.payload_kg
     upper = spec.fact("range_high_km", fact.case) if fact.name == "range_low_km" else None
     return fact.low, (upper or fact).high
 
@@ -114,7 +117,12 @@ def _verdict(spec: Spec, promised: OrderedFact, now: float) -> str:
     more, decimals = now - promised.low, 1 if promised.name in _TENTHS else 0
     if promised.name not in _MORE_IS_BETTER:
         return _by(more, promised.unit, decimals)
-    return KEPT if round(more, decimals) >= 0 else _by(more, promised.unit, decimals)
+    kept = round(more, decimals) >= 0
+    verdict = KEPT if kept else _by(more, promised.unit, decimals)
+    carrying = spec.weights.carrying
+    if promised.name != "payload_kg" or carrying is None:
+        return verdict
+    return f"{verdict}; set by {carrying.limited_by}"
 
 
 def _by(more: float, unit: str, decimals: int = 0) -> str:

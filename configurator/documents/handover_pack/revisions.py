@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Spec
@@ -16,7 +18,9 @@ def revision_blocks(spec: Spec, issue: PackIssue | None = None) -> list[Flowable
     """List the issues of this pack, then hashes and versions."""
     return [
         headed_table(
-            ("Issue", "Of", "What changed", "Issued by"), _issues(spec, issue), (1, 2, 3, 2)
+            ("Issue", "Of", "What changed", "Issued by"),
+            _issues(spec, issue),
+            (0.12, 0.16, 0.54, 0.18),
         ),
         *_signatures(issue),
         subheading("Machine-readable spec"),
@@ -39,15 +43,14 @@ def _issues(spec: Spec, issue: PackIssue | None) -> list[tuple[str, str, str, st
     if issue is None:
         return [("Draft", f"priced on {day(spec.build.priced_on)}", "made from the spec below", "")]
     this = EarlierIssue(issue.revision, issue.issued_on, issue.changes, issue.issued_by)
-    return [
-        (
-            f"Revision {one.revision}",
-            day(one.issued_on),
-            " ".join(one.changes) or "first issue",
-            one.issued_by,
-        )
-        for one in (*issue.earlier, this)
-    ]
+    return [row for one in (*issue.earlier, this) for row in _revision(one)]
+
+
+def _revision(one: EarlierIssue) -> Iterator[tuple[str, str, str, str]]:
+    first, *others = one.changes or ("First issue.",)
+    yield f"Revision {one.revision}", day(one.issued_on), first, one.issued_by
+    for change in others:
+        yield "", "", change, ""
 
 
 def _signatures(issue: PackIssue | None) -> list[Flowable]:

@@ -18,7 +18,6 @@ from configurator.documents.weight_details import loading_blocks, mass_drawing_b
 from configurator.documents.weight_tables import axle_blocks
 
 _FACTS: tuple[FactName, ...] = (
-    "payload_kg",
     "seats",
     "front_axle_margin_kg",
     "rear_axle_margin_kg",
@@ -27,7 +26,7 @@ _FACTS: tuple[FactName, ...] = (
 
 def weight_blocks(spec: Spec) -> list[Flowable]:
     """Show axle loads with limits, what may be carried, tyres, then the workshop's texts."""
-    load = [*_where_the_load_goes(spec), *fact_rows(spec, _FACTS)]
+    load = [*_payload(spec), *fact_rows(spec, _FACTS)]
     return [
         words("Never load an axle or the vehicle beyond its limit. In doubt, use a weighbridge."),
         *axle_blocks(spec.weights),
@@ -41,15 +40,17 @@ def weight_blocks(spec: Spec) -> list[Flowable]:
     ]
 
 
-def _where_the_load_goes(spec: Spec) -> list[tuple[str, str]]:
+def _payload(spec: Spec) -> list[tuple[str, str]]:
+    """Tell one payload, by the least of all limits, so that nobody reads a greater one."""
     carrying = spec.weights.carrying
     if carrying is None:
-        return []
+        return fact_rows(spec, ("payload_kg",))
     said = (
-        f"{number(carrying.payload_kg)} ± {number(2 * carrying.payload_sigma_kg)} kg, "
-        f"by {carrying.limited_by}"
+        f"{number(carrying.payload_kg)} ± {number(2 * carrying.payload_sigma_kg)} kg, computed, "
+        f"people on the seats first, then {carrying.place_label.lower()}; what sets it is "
+        f"{carrying.limited_by}"
     )
-    return [("What may be carried beside the driver, where the load goes", said)]
+    return [("Payload beside the driver", said)]
 
 
 def _tyres(spec: Spec) -> list[Flowable]:
