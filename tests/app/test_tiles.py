@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -50,6 +51,22 @@ def test_what_the_customer_chose_says_so_and_can_be_opened_again():
     assert tile(tiles, "few-cells").badge == "Chosen"
     assert tile(tiles, "few-cells").price == ""
     assert tiles.can_be_cleared
+
+
+def test_of_a_stage_that_has_begun_the_talk_says_what_a_change_takes():
+    groups = assessed(cells="few-cells").groups
+    begun = replace(talk_of(groups), stages_reached=frozenset({"Begin"}))
+
+    def note(group_id: str) -> str:
+        group = next(group for group in groups if group.group_id == group_id)
+        return group_tiles(group, begun, house_choice=HOUSE[group_id], explained=True).note
+
+    assert "“Begin” has begun" in note("cells")
+    assert "change order" in note("cells")
+    assert "until" not in note("cells")
+    assert "“Begin” has begun" in note("box")
+    assert "Still open" in note("box")
+    assert "before “Build” begins" in note("livery")
 
 
 def test_a_refused_tile_stays_with_its_reason_and_its_ways_out():

@@ -20,6 +20,8 @@ from configurator.app.view_models.talk import (
     parts_with_questions,
     talk_steps,
 )
+from configurator.build_life.entries import StageReached
+from configurator.build_life.life import Life
 from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
@@ -54,14 +56,16 @@ def show() -> None:
 def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
     groups = how_options_stand_so_far(premises(), draft)
     show_head(draft, groups)
-    _what_is_promised(draft)
+    life = life_of(premises(), draft.build.reference)
+    reached = _stages_reached(life)
+    _what_is_promised(life)
     _steps(parts, groups, part)
     with st.container(key="talk"):
         talk, beside = st.columns([1.85, 1], gap="large")
         # What is possible comes first: somebody may go on picking while the figures are worked out.
         with talk:
             st.html(tag("h2", text(part.label)) + tag("p", text(part.introduction), class_="lead"))
-            show_questions(draft, groups, part.id)
+            show_questions(draft, groups, part.id, reached)
             _next(parts, part)
         with beside:
             if is_still_checked(groups):
@@ -69,14 +73,22 @@ def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
                 how_options_stand(premises(), draft)
                 st.rerun()
             show_summary(premises().catalog.vehicle_by_id[draft.build.vehicle], groups, draft)
-    explain_questions(draft, how_options_stand(premises(), draft, (part.id,)), part.id)
+    explained = how_options_stand(premises(), draft, (part.id,))
+    explain_questions(draft, explained, part.id, reached)
 
 
-def _what_is_promised(draft: Draft) -> None:
+def _what_is_promised(life: Life) -> None:
     """Say that a spec is issued: what is picked now is a change to be priced and signed."""
-    issued = life_of(premises(), draft.build.reference).issued
-    if issued is not None:
-        st.html(tag("p", text(PROMISED.format(letter=issued.letter)), class_="notice asked"))
+    if life.issued is not None:
+        said = PROMISED.format(letter=life.issued.letter)
+        st.html(tag("p", text(said), class_="notice asked"))
+
+
+def _stages_reached(life: Life) -> frozenset[str]:
+    """Give the labels of the stages behind the vehicle, as the questions name them."""
+    reached = {body.stage_id for body in life.of(StageReached)}
+    stages = premises().catalog.stages
+    return frozenset(stage.label for stage in stages if stage.id in reached)
 
 
 def _steps(parts: tuple[TalkPart, ...], groups: Sequence[GroupState], part: TalkPart) -> None:

@@ -20,9 +20,11 @@ FEW_REFUSED = 2
 """So many refused tiles in a part may say why without being asked."""
 
 
-def show_questions(draft: Draft, groups: Sequence[GroupState], part_id: str) -> None:
+def show_questions(
+    draft: Draft, groups: Sequence[GroupState], part_id: str, stages_reached: frozenset[str]
+) -> None:
     """Lay out the tiles of a part as far as they are known; reasons may come later."""
-    for tiles in _tiles(draft, groups, part_id, explained=False):
+    for tiles in _tiles(draft, groups, part_id, stages_reached, explained=False):
         key = f"tiles-{draft.build.reference}-{tiles.group_id}"
         raw = option_tiles(tiles, key=key, on_act=partial(session.queue_act, key))
         act = act_from(raw)
@@ -31,15 +33,21 @@ def show_questions(draft: Draft, groups: Sequence[GroupState], part_id: str) -> 
             st.rerun()
 
 
-def explain_questions(draft: Draft, groups: Sequence[GroupState], part_id: str) -> None:
+def explain_questions(
+    draft: Draft, groups: Sequence[GroupState], part_id: str, stages_reached: frozenset[str]
+) -> None:
     """Hand reasons and ways out to the tiles that stand on the screen already."""
-    explain_tiles(
-        _tiles(draft, groups, part_id, explained=True), key=f"why-{draft.build.reference}"
-    )
+    tiles = _tiles(draft, groups, part_id, stages_reached, explained=True)
+    explain_tiles(tiles, key=f"why-{draft.build.reference}")
 
 
 def _tiles(
-    draft: Draft, groups: Sequence[GroupState], part_id: str, *, explained: bool
+    draft: Draft,
+    groups: Sequence[GroupState],
+    part_id: str,
+    stages_reached: frozenset[str],
+    *,
+    explained: bool,
 ) -> list[GroupTiles]:
     talk = Talk(
         reference=draft.build.reference,
@@ -47,6 +55,7 @@ def _tiles(
         names=names_in(groups),
         compared_with=compared_with(groups),
         opens_reasons=refused_tiles(groups, part_id) <= FEW_REFUSED,
+        stages_reached=stages_reached,
     )
     said = _taken(draft, talk)
     house = {g.id: g.house_choice for g in premises().catalog.groups_for(draft.build.vehicle)}

@@ -57,6 +57,8 @@ class Talk:
     """What the differences of ways out are against."""
     opens_reasons: bool
     """So few tiles are refused that each may say why without being asked."""
+    stages_reached: frozenset[str] = frozenset()
+    """Labels of the stages that the vehicle has reached."""
 
 
 @dataclass(frozen=True)
@@ -116,7 +118,7 @@ def group_tiles(
         revision=talk.revision,
         label=group.label,
         question=group.question,
-        note=_note(group),
+        note=_note(group, talk.stages_reached),
         shown_as=group.shown_as,
         compared_with=talk.compared_with,
         opens_reasons=talk.opens_reasons,
@@ -139,8 +141,12 @@ def refused_tiles(groups: Sequence[GroupState], part_id: str) -> int:
     )
 
 
-def _note(group: GroupState) -> str:
+def _note(group: GroupState, stages_reached: frozenset[str]) -> str:
     when = f"“{group.closes_at}”"
+    if group.closes_at in stages_reached:
+        if group.origin is None:
+            return f"Still open, and {when} has begun: it is to be decided now."
+        return f"{when} has begun: from here on it changes by a change order only."
     if group.origin is None:
         return f"Still open. To be decided before {when} begins."
     return f"Can be changed until {when} begins."
