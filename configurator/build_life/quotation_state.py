@@ -9,6 +9,7 @@ from typing import Literal
 from configurator.build_life.differences import SpecDifferences
 from configurator.build_life.entries import Quoted
 from configurator.build_life.life import Life
+from configurator.build_spec.days import day_in_words
 
 QuotationVerdict = Literal["none", "open", "expired", "changed", "accepted"]
 
@@ -49,18 +50,18 @@ def quotation_state(life: Life, today: date, differences: SpecDifferences | None
     quoted = life.quotation
     if quoted is None:
         return QuotationState("none", None, "No quotation has been given yet.")
-    name, until = f"Q{quoted.number}", quoted.valid_until
+    name, until = f"Q{quoted.number}", day_in_words(quoted.valid_until)
     if life.accepted is not None:
         number = life.accepted.number
         return QuotationState("accepted", quoted, f"Q{number} was accepted.", differences)
-    if today > until:
-        said = f"{name} expired on {until.isoformat()}; renew it before it is accepted."
+    if today > quoted.valid_until:
+        said = f"{name} expired on {until}; renew it before it is accepted."
         return QuotationState("expired", quoted, said, differences)
     if differences is not None:
         said = (
-            f"{name} can be accepted until {until.isoformat()}, but today the draft comes to "
+            f"{name} can be accepted until {until}, but today the draft comes to "
             "something else: see what differs, and renew it if that is what is wanted."
         )
         return QuotationState("changed", quoted, said, differences)
-    said = f"{name} can be accepted until {until.isoformat()}."
+    said = f"{name} can be accepted until {until}."
     return QuotationState("open", quoted, said)

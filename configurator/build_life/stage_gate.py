@@ -71,7 +71,6 @@ def stage_faults(
             what = f'the choice "{choice.group_id}" is still open, and this stage closes it'
             remedy = "Choose with the customer and issue the next letter."
             yield Fault("L009", stage.label, what, remedy)
-    if place > 0:
-        for missing in why_not_signed(life, sign_offs):
-            what = f"spec {issued.letter} is not signed off: {missing.rstrip('.')}"
-            yield Fault("L010", stage.label, what, "Sign it first.")
+    for missing in why_not_signed(life, sign_offs):
+        what = f"spec {issued.letter} is not signed off: {missing.rstrip('.')}"
+        yield Fault("L010", stage.label, what, "Sign it first.")

@@ -22,7 +22,7 @@ from configurator.build_life.people import Person
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import BuildInput
-from configurator.catalog.models.workshop import Stage
+from configurator.catalog.models.workshop import RoleId, Stage
 from configurator.documents.change_order import ChangeOrderContent, change_order_pdf
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
@@ -43,6 +43,8 @@ from configurator.workflow.signature_days import refuse_other_days
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
 
 CHANGE_ORDER = "change-order"
+SIGNING_ROLES: tuple[RoleId, ...] = ("manager",)
+"""Who may sign a change order for the workshop."""
 
 
 @dataclass(frozen=True)
@@ -221,7 +223,7 @@ def sign_change(
         If somebody else noted it a moment before.
     """
     if side == "workshop":
-        refuse_other_roles(by, ("manager",), "sign a change order for the workshop")
+        refuse_other_roles(by, SIGNING_ROLES, "sign a change order for the workshop")
     if len(how.strip()) < 3:
         what = "nothing says where the signature is found"
         raise LifeError([Fault("P124", f"C{number}", what, "Write it, such as “on paper”.")])

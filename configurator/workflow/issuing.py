@@ -12,6 +12,7 @@ from configurator.build_life.life import Life
 from configurator.build_life.people import Person
 from configurator.build_life.sections import changed_sections, section_hashes, sections_in_words
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.workshop import RoleId
 from configurator.errors import Fault, LifeError
 from configurator.record.book import ToKeep, read_life, write_entries
 from configurator.record.contents import find_content
@@ -22,6 +23,9 @@ from configurator.workflow.papers import spec_of
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import refuse_other_roles
 from configurator.workflow.typed_words import LONGEST_NOTE, LONGEST_REASON, refuse_too_long
+
+ISSUING_ROLES: tuple[RoleId, ...] = ("engineer", "manager")
+"""Who may issue a spec."""
 
 Answers = Mapping[tuple[str, str], str]
 """(code, subject) of a finding that warns → why the work goes on."""
@@ -69,7 +73,7 @@ def freeze(
     OvertakenError
         If somebody else issued it a moment before.
     """
-    refuse_other_roles(by, ("engineer", "manager"), "issue a spec")
+    refuse_other_roles(by, ISSUING_ROLES, "issue a spec")
     refuse_too_long(reference, because, LONGEST_NOTE)
     refuse_too_long(reference, not_ordered_because, LONGEST_NOTE)
     draft = read_draft(premises, reference)

@@ -9,13 +9,17 @@ from configurator.build_life.entries import Body, SpecIssued, StageReached
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
 from configurator.build_life.stage_gate import stage_faults
+from configurator.build_spec.days import day_in_words
 from configurator.catalog.did_you_mean import did_you_mean
-from configurator.catalog.models.workshop import Stage
+from configurator.catalog.models.workshop import RoleId, Stage
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import refuse_other_roles
 from configurator.workflow.sign_offs_asked import sign_offs_asked
+
+STAGE_ROLES: tuple[RoleId, ...] = ("manager", "engineer")
+"""Who may note that a stage is reached."""
 
 
 def reach_stage(
@@ -36,11 +40,11 @@ def reach_stage(
     OvertakenError
         If somebody else noted it a moment before.
     """
-    refuse_other_roles(by, ("manager", "engineer"), "note that a stage is reached")
+    refuse_other_roles(by, STAGE_ROLES, "note that a stage is reached")
     stages = premises.catalog.stages
     stage = _known(stages, stage_id)
     if reached_on > now.date():
-        what = f"the day, {reached_on.isoformat()}, is still to come"
+        what = f"the day, {day_in_words(reached_on)}, is still to come"
         raise LifeError([Fault("P089", stage.label, what, "Note it on the day itself.")])
 
     asked = sign_offs_asked(premises, read_life(premises.record, reference))
@@ -65,7 +69,8 @@ def _too_early(life: Life, stage: Stage, reached_on: date) -> Iterator[Fault]:
     elif life.issued is not None:
         days.append(life.entry_of(life.of(SpecIssued)[0]).made_at.date())
     if days and reached_on < max(days):
-        what = f"{reached_on.isoformat()} is before what precedes it, {max(days).isoformat()}"
+        preceding = day_in_words(max(days))
+        what = f"{day_in_words(reached_on)} is before what precedes it, {preceding}"
         yield Fault("P131", stage.label, what, "Write the day on which it was reached.")
 
 

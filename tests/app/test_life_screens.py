@@ -55,14 +55,16 @@ def test_an_accepted_quotation_is_issued_as_spec_a(accepted: AppTest) -> None:
 def test_the_sign_offs_are_signed_and_the_stages_wait_for_them(accepted: AppTest) -> None:
     screen = to(accepted, "sign-off")
     assert "Not signed yet." in words(screen)
-    screen.button(key="reach-stage").click().run()
-    assert "Begin is noted as reached" in words(screen)
     assert screen.button(key="reach-stage").disabled
+    assert "Before Begin can be reached" in words(screen)
+    assert "The sums is not signed yet (engineer)" in words(screen)
     for sign_off in ("sums", "promise"):
         screen.button(key=f"sign-{sign_off}-A").click().run()
     assert "alone in this workshop" in words(screen)
     assert not screen.button(key="reach-stage").disabled
-    screen.button(key="reach-stage").click().run()
+    for stage in ("Begin", "Build"):
+        assert f"{stage} is noted as reached" not in words(screen)
+        screen.button(key="reach-stage").click().run()
     assert "Build is noted as reached" in words(screen)
 
 

@@ -290,6 +290,7 @@ def test_what_fell_due_while_choices_were_open_is_a_share_of_the_least_total(
         pick_option(premises, reference, revision=number, group_id=group, option_id=option, now=now)
     answers = answers_for(premises, reference)
     freeze(premises, reference, revision=3, answers=answers, by=ENGINEER, now=now)
+    sign_offs(premises, reference, now)
     least = issued_spec(premises, reference).price.total_low_gbp
     reach(premises, reference, "begin", now)
     set_house_choices(premises, reference, revision=3, wanted=True, now=now)
@@ -341,8 +342,8 @@ def test_what_the_customer_signed_in_a_change_order_is_not_issued_otherwise(
 def test_a_change_order_is_written_anew_once_a_later_stage_is_reached(
     premises: Premises, reference: str, order: Order, now: datetime
 ) -> None:
-    reach(premises, reference, "begin", now)
     sign_offs(premises, reference, now)
+    reach(premises, reference, "begin", now)
     pick_another(premises, reference, now)
     order()
     reach(premises, reference, "build", now)
@@ -360,6 +361,7 @@ def test_a_stage_reached_while_a_change_is_written_is_told(
     now: datetime,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
+    sign_offs(premises, reference, now)
     pick_another(premises, reference, now)
     real = papers.store_file
 

@@ -190,13 +190,13 @@ def test_stages_are_reached_in_order_and_the_work_waits_for_the_sign_offs(
     with pytest.raises(LifeError) as too_early:
         reach("build")
     assert "L008" in codes(too_early)
-    reach("begin")
     with pytest.raises(LifeError) as unsigned:
-        reach("build")
-    assert {"L010"} == set(codes(unsigned))
+        reach("begin")
+    assert {"L010"} == set(codes(unsigned)), "a spec that is not signed is no order yet"
     sha256 = issued.spec_sha256
     sign(premises, reference, "sums", spec_sha256=sha256, by=ENGINEER, now=now)
     sign(premises, reference, "promise", spec_sha256=sha256, by=CONSULTANT, now=now)
+    reach("begin")
     reach("build")
     stage = read_life(premises.record, reference).stage
     assert stage is not None
@@ -250,7 +250,7 @@ def test_a_stage_is_not_reached_before_what_precedes_it(
     before = now.date() - timedelta(days=1)
     with pytest.raises(LifeError) as refused:
         reach_stage(premises, reference, "begin", reached_on=before, by=ENGINEER, now=now)
-    assert ["P131"] == codes(refused)
+    assert "P131" in codes(refused)
 
 
 def test_a_note_that_has_no_room_is_refused_not_cut(

@@ -16,6 +16,7 @@ from configurator.app.screens.life_parts import (
     LOOK,
     ask_reasons,
     do_calmly,
+    may_act,
     offer_document,
     show_faults_in_the_way,
     show_rows,
@@ -42,6 +43,7 @@ from configurator.workflow.builds import Draft
 from configurator.workflow.change_contents import content_as_written
 from configurator.workflow.change_orders import (
     CHANGE_ORDER,
+    SIGNING_ROLES,
     propose_change,
     proposed_change,
     sign_change,
@@ -153,6 +155,10 @@ def _signature(
     by: Person,
 ) -> None:
     side, label = side_and_label
+    if side == "workshop" and not may_act(
+        by, SIGNING_ROLES, "sign a change order for the workshop"
+    ):
+        return
     with st.form(f"change-{side}", border=False):
         on = st.date_input(SIGNED_ON[side], value=now().date(), key=f"signed-on-{side}")
         how = st.text_input(

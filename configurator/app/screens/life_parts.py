@@ -15,10 +15,12 @@ from configurator.app.screens.tables import table
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.life import Row, WarningToAnswer
 from configurator.build_life.people import Person
+from configurator.catalog.models.workshop import RoleId
 from configurator.errors import ChoiceError, ConfiguratorError
 from configurator.workflow.builds import Draft
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import StoredDocument, list_documents
+from configurator.workflow.rights import role_faults
 
 LOOK = Path(__file__).parents[1] / "life.css"
 REASONS = (
@@ -79,6 +81,14 @@ def offer_document(reference: str, kind: str, label: str) -> None:
             key=f"download-{kind}",
             on_click="ignore",
         )
+
+
+def may_act(by: Person, roles: Sequence[RoleId], step: str) -> bool:
+    """Tell whether a step is of the role somebody wears; where it is not, say whose it is."""
+    faults = role_faults(by, tuple(roles), step)
+    for fault in faults:
+        st.html(tag("p", text(f"{fault.what}. {fault.remedy}"), class_="missing"))
+    return not faults
 
 
 def who_acts(by: Person) -> None:

@@ -15,6 +15,7 @@ from configurator.app.screens.life_parts import (
     LOOK,
     ask_reasons,
     do_calmly,
+    may_act,
     show_faults_in_the_way,
     show_rows,
     told_of_lost_choices,
@@ -34,7 +35,7 @@ from configurator.build_life.people import Person
 from configurator.build_life.sign_off_state import SignOffState
 from configurator.build_life.stage_gate import next_stage, stage_findings
 from configurator.workflow.builds import Draft
-from configurator.workflow.issuing import freeze, issued_spec
+from configurator.workflow.issuing import ISSUING_ROLES, freeze, issued_spec
 from configurator.workflow.lives import life_of
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.sign_offs import (
@@ -44,7 +45,7 @@ from configurator.workflow.sign_offs import (
     sign,
 )
 from configurator.workflow.sign_offs_asked import sign_offs_asked
-from configurator.workflow.stages import reach_stage
+from configurator.workflow.stages import STAGE_ROLES, reach_stage
 
 ABOUT = (
     "Each signature is given for one exact spec. When a later letter changes what it covers, it is "
@@ -194,7 +195,8 @@ def _stages(reference: str, life: Life, by: Person) -> None:
         f"{coming.label} was reached on", value=now().date(), key=f"reached-on-{coming.id}"
     )
     label = plain_label(f"{coming.label} is reached")
-    if st.button(label, key="reach-stage", disabled=bool(findings)):
+    may = may_act(by, STAGE_ROLES, "note that a stage is reached")
+    if st.button(label, key="reach-stage", disabled=bool(findings) or not may):
         act = partial(
             reach_stage, premises(), reference, coming.id, reached_on=on, by=by, now=now()
         )
@@ -208,6 +210,8 @@ def _issue(draft: Draft, life: Life, by: Person) -> None:
         return
     title = "Issue the first spec" if issued is None else "Issue the next letter"
     st.html(tag("h2", text(title)) + tag("p", text(ISSUING)))
+    if not may_act(by, ISSUING_ROLES, "issue a spec"):
+        return
     quoted = None if has_ordered(life) else life.quotation
     if quoted is not None:
         frame.notice("asked", (PAST_THE_CUSTOMER.format(number=quoted.number),))
