@@ -22,6 +22,7 @@ from configurator.app.screens import (
     papers,
     quotation,
     sign_off,
+    survey,
     weights,
     wishes,
     working,
@@ -42,6 +43,7 @@ def run() -> None:
         "measurements": st.Page(
             measurements.show, title="Measured on the road", url_path="measured-on-the-road"
         ),
+        "survey": st.Page(survey.show, title="Survey of the donor", url_path="survey"),
         "quotation": st.Page(quotation.show, title="Quotation", url_path="quotation"),
         "sign-off": st.Page(sign_off.show, title="Sign-off", url_path="sign-off"),
         "handover": st.Page(handover.show, title="Handover", url_path="handover"),

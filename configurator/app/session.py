@@ -18,6 +18,7 @@ PageName: TypeAlias = Literal[
     "wishes",
     "day",
     "measurements",
+    "survey",
     "papers",
     "weights",
     "electrical",

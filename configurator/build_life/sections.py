@@ -12,7 +12,7 @@ from configurator.catalog.models.workshop import SpecSection
 
 FIELDS: Mapping[SpecSection, tuple[str, ...]] = MappingProxyType(
     {
-        "customer": ("build.customer", "build.donor", "build.notes"),
+        "customer": ("build.customer", "build.donor", "build.second_donor", "build.notes"),
         "choices": ("choices", "open_groups", "is_complete", "vehicle"),
         "price": ("price", "workshop.exclusions"),
         "weights": ("weights", "ledger"),

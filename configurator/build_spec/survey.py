@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from configurator.catalog.models.build import BuildInput, SurveyLine
+from configurator.catalog.models.build import BuildInput, SecondDonor, SurveyLine
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.vehicle import Vehicle, Work
 from configurator.catalog.models.workshop import SurveyPart
@@ -52,10 +52,26 @@ def surveyed_parts(
             )
             for name in unknown
         )
-    return tuple(_surveyed(part_by_id[line.part], line) for line in build.survey)
+    return tuple(surveyed_part(part_by_id[line.part], line) for line in build.survey)
 
 
-def _surveyed(part: SurveyPart, line: SurveyLine) -> SurveyedPart:
+def second_donor_words(second: SecondDonor | None) -> str:
+    """Say what is known of a second donor; empty where there is none.
+
+    Examples
+    --------
+    >>> second_donor_words(SecondDonor(description="Front crushed.", identity_mark="Sample 2"))
+    'Front crushed; identity mark Sample 2'
+    """
+    if second is None:
+        return ""
+    mark = f"identity mark {second.identity_mark}" if second.identity_mark else ""
+    told = "; ".join(words for words in (second.description.rstrip(". "), mark) if words)
+    return told or "not described"
+
+
+def surveyed_part(part: SurveyPart, line: SurveyLine) -> SurveyedPart:
+    """Join a part with its line; the workshop's usual figures fill what the line leaves out."""
     usual = {
         "keep": (Decimal(0), Decimal(0)),
         "repair": (part.repair_hours, part.repair_parts_gbp),

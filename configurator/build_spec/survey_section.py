@@ -2,31 +2,56 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import get_args
+
 from configurator.build_spec.compiled import Compiled
+from configurator.build_spec.price_lines import PriceBasis
 from configurator.build_spec.spec import SurveyResult
+from configurator.build_spec.survey import SurveyedPart, surveyed_part
+from configurator.catalog.models.build import SurveyLine, Verdict
+from configurator.catalog.models.workshop import SurveyPart
 from configurator.pricing.net_price import net_price_gbp
 from configurator.pricing.vat import gross_pence
 from configurator.units import pounds
 
+VERDICTS: tuple[Verdict, ...] = get_args(Verdict)
+FROM_SECOND_DONOR = "From the second donor"
+
 
 def survey_results(compiled: Compiled) -> tuple[SurveyResult, ...]:
     """Tell of every surveyed part what is done and what that costs."""
-    basis = compiled.basis
-    return tuple(
-        SurveyResult(
-            part_id=item.part.id,
-            label=item.part.label,
-            area=item.part.area,
-            verdict=item.line.verdict,
-            hours=item.hours,
-            amount_gbp=pounds(
-                gross_pence(
-                    net_price_gbp(item.parts_gbp, item.work, basis.rates), basis.vat_percent
-                )
-            ),
-            provisional_gbp=pounds(gross_pence(item.line.provisional_gbp, basis.vat_percent)),
-            origin=item.line.origin,
-            note=item.line.note,
+    return tuple(survey_result(item, compiled.basis) for item in compiled.surveyed)
+
+
+def usual_results(part: SurveyPart, basis: PriceBasis) -> Mapping[Verdict, SurveyResult]:
+    """Tell what each verdict on a part usually costs, by the workshop's own figures."""
+    return {
+        verdict: survey_result(
+            surveyed_part(part, SurveyLine(part=part.id, verdict=verdict)), basis
         )
-        for item in compiled.surveyed
+        for verdict in VERDICTS
+    }
+
+
+def survey_result(item: SurveyedPart, basis: PriceBasis) -> SurveyResult:
+    """Tell what is done with a part and what that costs, with VAT."""
+    net_gbp = net_price_gbp(item.parts_gbp, item.work, basis.rates)
+    return SurveyResult(
+        part_id=item.part.id,
+        label=item.part.label,
+        area=item.part.area,
+        verdict=item.line.verdict,
+        hours=item.hours,
+        amount_gbp=pounds(gross_pence(net_gbp, basis.vat_percent)),
+        provisional_gbp=pounds(gross_pence(item.line.provisional_gbp, basis.vat_percent)),
+        origin=_origin(item.line),
+        note=item.line.note,
     )
+
+
+def _origin(line: SurveyLine) -> str:
+    """Say where a part comes from, as it is printed."""
+    if not line.from_second_donor:
+        return line.origin
+    return f"{FROM_SECOND_DONOR}. {line.origin}".strip() if line.origin else FROM_SECOND_DONOR

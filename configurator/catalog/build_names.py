@@ -98,6 +98,10 @@ def _instead(options: Collection[str]) -> str:
     return f"Choose one of: {', '.join(options)}."
 
 
+def _is_from_second(line: object) -> bool:
+    return isinstance(line, Mapping) and line.get("from_second_donor") is True
+
+
 def _survey_faults(
     raw: RawEntry, build: Mapping[str, object], catalog: Catalog, vehicle: str | None
 ) -> Iterator[Fault]:
@@ -118,6 +122,10 @@ def _survey_faults(
         if part not in known:
             what = f"survey names the part {shown(part)}; the survey of this vehicle has none such"
             yield Fault("B010", where, what, did_you_mean(part, known))
+        elif _is_from_second(line) and not isinstance(build.get("second_donor"), Mapping):
+            what = f"survey takes the part {shown(part)} from a second donor; none is told"
+            remedy = "Describe it under second_donor, or take the line out."
+            yield Fault("B018", where, what, remedy)
         elif part in seen:
             what = f"survey names the part {shown(part)} twice; which verdict holds is not clear"
             yield Fault("B011", where, what, "Keep one of the two lines.")

@@ -104,5 +104,6 @@ FAULT_CODES: dict[str, str] = {
     "B015": "A build wishes or prefers the same thing twice",
     "B016": "The day of a build charges at a place that the catalog does not have",
     "B017": "A measured trip was like a driving case that the catalog does not have",
+    "B018": "A build takes a part from a second donor that it does not tell of",
 }
 """Code → title. DEVELOPERS.md explains each; a test compares the two."""

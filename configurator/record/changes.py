@@ -23,6 +23,8 @@ ChangeKind = Literal[
     "wished-build",
     "day",
     "measurements",
+    "donor",
+    "survey",
     "priced-anew",
     "erased",
     "undone",

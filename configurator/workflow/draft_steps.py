@@ -10,6 +10,13 @@ from configurator.catalog.models.catalog import Catalog
 from configurator.record.changes import Change, Step
 
 TOLD_WHOLE = {"day": "the customer's day", "measurements": "what was measured on the road"}
+TOLD_CHANGED = {
+    "donor": "what is known of the donor",
+    "second_donor": "what is known of the second donor",
+    "survey": "the survey of the donor",
+    "wishes": "the wishes",
+    "preferences": "the preferences",
+}
 
 
 def choice_steps(build: BuildInput, new: Mapping[str, str | None]) -> tuple[Step, ...]:
@@ -137,8 +144,9 @@ def telling(catalog: Catalog) -> Callable[[Change], str]:
 def _tell_step(catalog: Catalog, step: Step) -> str:
     if step.field == "house_choices_for_the_rest":
         return f"house choices for the rest were turned {'on' if step.new else 'off'}"
-    if step.field in {"wishes", "preferences"}:
-        return f"the {step.field} were changed"
+    if step.field in TOLD_CHANGED:
+        plural = step.field in {"wishes", "preferences"}
+        return f"{TOLD_CHANGED[step.field]} {'were' if plural else 'was'} changed"
     if step.field in TOLD_WHOLE:
         is_left = any((step.new or {}).values())
         return f"{TOLD_WHOLE[step.field]} was {'changed' if is_left else 'taken away'}"

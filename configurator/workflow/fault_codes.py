@@ -20,6 +20,7 @@ FAULT_CODES: dict[str, str] = {
     "P015": "A build found for the wishes is not possible (any more)",
     "P016": "A build found for the wishes alters a choice marked to be kept",
     "P017": "What was measured on the road has an entry that cannot be",
+    "P018": "The survey of the donor has an entry that cannot be",
     "P020": "A vehicle has no complete build",
     "P021": "No complete build can have an option",
     "P022": "The house choices do not go together",

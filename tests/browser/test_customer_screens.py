@@ -20,6 +20,7 @@ PAGES = (
     "wishes",
     "your-day",
     "measured-on-the-road",
+    "survey",
     "quotation",
     "sign-off",
     "changes",

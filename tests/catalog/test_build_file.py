@@ -61,6 +61,7 @@ CASES = [
     ("vehicle: clover-float", "vehicle: clover-van", "B009", 9, "bare-bed, slatted-box"),
     ("  livery: nettle", "  plug: slow-plug", "B009", 10, "Take the line out"),
     ("part: bed-planks", "part: bed-blanks", "B010", 13, 'Did you mean "bed-planks"?'),
+    ("part: bed-planks", "from_second_donor: true, part: bed-planks", "B018", 13, "second_donor"),
     (
         "survey:\n",
         "survey:\n  - {part: bed-planks, verdict: keep}\n",

@@ -60,6 +60,10 @@ CALCULATION = (
     "For the workshop: every figure worked out on paper, with the electrical checks and the "
     "drawing of the masses. It approves nothing."
 )
+SURVEY = (
+    "What came in, and each of its parts: keep, repair or replace, with hours, parts, provisional "
+    "sums and where it comes from."
+)
 QUOTATION = (
     "A fixed price for stated work until its day; once the customer has signed it, it is issued as "
     "spec A."
@@ -130,6 +134,7 @@ def _made_so_far(reference: str, *, is_lost: bool) -> None:
 
 def _for_the_order(reference: str) -> None:
     _section("The order")
+    _way_to("survey", "Survey of the donor", SURVEY, "Open the survey", reference)
     _way_to("quotation", "Quotation", QUOTATION, "Open the quotation", reference)
     _way_to("sign-off", "Sign-off", SIGN_OFF, "Open the sign-offs", reference)
     _way_to("changes", "Changes", CHANGES, "Open the changes", reference)

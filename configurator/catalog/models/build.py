@@ -54,11 +54,23 @@ class Donor(Data):
         return self.left_side_kg is not None and self.right_side_kg is not None
 
 
+class SecondDonor(Data):
+    """Another vehicle that gives parts; the first one gives the identity and the axle loads."""
+
+    description: LongPersonText = ""
+    identity_mark: PersonText = ""
+
+
+Verdict = Literal["keep", "repair", "replace"]
+
+
 class SurveyLine(Data):
-    """The verdict on one part of the donor, where it differs from keeping it as it is."""
+    """The verdict on one part of the donor; a part without a line was not looked at."""
 
     part: Identifier
-    verdict: Literal["keep", "repair", "replace"]
+    verdict: Verdict
+    from_second_donor: bool = False
+    """The part is taken from the second donor."""
     hours: Annotated[Decimal, Field(ge=0, le=2000, decimal_places=1)] | None = None
     parts_gbp: Money | None = None
     provisional_gbp: Money = Field(default="0.00", validate_default=True)
@@ -180,6 +192,7 @@ class BuildInput(Data):
     day: CustomersDay | None = None
     """What the customer wants to drive in one day."""
     donor: Donor = Donor()
+    second_donor: SecondDonor | None = None
     survey: tuple[SurveyLine, ...] = ()
     discount: Discount | None = None
     as_built: AsBuilt | None = None

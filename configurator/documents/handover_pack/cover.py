@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable, Spacer
 
 from configurator.build_spec.spec import Spec
+from configurator.build_spec.survey import second_donor_words
 from configurator.documents.character_note import character_note
 from configurator.documents.figures import day
 from configurator.documents.handover_pack.pack_issue import PackIssue
@@ -60,6 +61,7 @@ def _identity(spec: Spec) -> list[tuple[str, str]]:
         ("Vehicle", f"{vehicle.label}, {vehicle.kind}, {vehicle.year}"),
         ("Identity mark of the donor", build.donor.identity_mark),
         ("Donor as it came", build.donor.description),
+        ("Second donor, for parts", second_donor_words(build.second_donor)),
         ("Workshop", f"{spec.workshop.name}, {spec.workshop.place}"),
         ("Contact", spec.workshop.contact),
         ("In an emergency", spec.workshop.emergency_contact),

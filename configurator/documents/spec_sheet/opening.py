@@ -7,6 +7,7 @@ from reportlab.platypus.tables import TableStyle
 
 from configurator.build_spec.measured_words import ON_THE_ROAD
 from configurator.build_spec.spec import RangeLine, Spec
+from configurator.build_spec.survey import second_donor_words
 from configurator.documents.colours import COPPER, PAPER, rgb
 from configurator.documents.figures import day, days_span, pounds_span, span
 from configurator.documents.glyphs import markup
@@ -97,6 +98,7 @@ def _who_what_when(spec: Spec) -> Table:
         ("Contact", build.customer.contact),
         ("Donor vehicle", donor.description),
         ("Identity mark of the donor", donor.identity_mark),
+        ("Second donor, for parts", second_donor_words(build.second_donor)),
         (
             "Prices as of",
             f"{day(build.priced_on)}, valid {spec.workshop.quotation_valid_days} days",

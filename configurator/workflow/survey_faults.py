@@ -1,0 +1,118 @@
+"""Read the survey of the donor as a form sends it: every entry that cannot be, with why."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from configurator.catalog.models.build import Donor, SecondDonor, SurveyLine
+from configurator.errors import ChoiceError, Fault
+
+ENTRY_LABELS: dict[str, str] = {
+    "verdict": "Verdict",
+    "hours": "Hours",
+    "parts_gbp": "Parts",
+    "provisional_gbp": "Provisional sum",
+    "origin": "Origin",
+    "note": "Note",
+    "description": "The donor as it came",
+    "identity_mark": "Identity mark",
+    "front_axle_kg": "Front axle",
+    "rear_axle_kg": "Rear axle",
+    "left_side_kg": "Left wheels",
+    "right_side_kg": "Right wheels",
+    "weighed_on": "Weighed on",
+}
+"""Entry → what people see it called."""
+
+PAIRS = (("front_axle_kg", "rear_axle_kg"), ("left_side_kg", "right_side_kg"))
+"""Weighed together: one alone says nothing."""
+
+_Model = TypeVar("_Model", bound=BaseModel)
+
+
+def read_line(written: Mapping[str, object]) -> SurveyLine:
+    """Read the verdict on a part as a form sends it.
+
+    Raises
+    ------
+    ChoiceError
+        With a fault of code P018 for every entry that cannot be.
+
+    Examples
+    --------
+    >>> read_line({"part": "doors", "verdict": "repair", "hours": "7.5"}).hours
+    Decimal('7.5')
+    >>> try:
+    ...     read_line({"part": "doors", "verdict": "repair", "parts_gbp": "a lot"})
+    ... except ChoiceError as error:
+    ...     print(error.faults[0])
+    Parts: "a lot" cannot be: input should be a valid decimal. Correct it. [P018]
+    """
+    line, faults = _read(SurveyLine, written, "")
+    if line is None or faults:
+        raise ChoiceError(faults)
+    return line
+
+
+def read_donors(
+    donor: Mapping[str, object], second: Mapping[str, object] | None, today: date
+) -> tuple[Donor, SecondDonor | None]:
+    """Read what is known of one donor or two as a form sends it.
+
+    Raises
+    ------
+    ChoiceError
+        With a fault of code P018 for every entry that cannot be.
+
+    Examples
+    --------
+    >>> first, second = read_donors({"front_axle_kg": 640, "rear_axle_kg": 410}, None, date.today())
+    >>> first.axles_were_weighed, second
+    (True, None)
+    """
+    first, faults = _read(Donor, donor, "")
+    other, wrong = (None, []) if second is None else _read(SecondDonor, second, "Second donor, ")
+    faults += wrong
+    if first is not None:
+        faults += _weighing_faults(first, today)
+    if first is None or faults:
+        raise ChoiceError(faults)
+    return first, other
+
+
+def _read(
+    model: type[_Model], written: Mapping[str, object], before: str
+) -> tuple[_Model | None, list[Fault]]:
+    try:
+        return model.model_validate(dict(written)), []
+    except ValidationError as error:
+        return None, [_fault(details, before) for details in error.errors()]
+
+
+def _weighing_faults(donor: Donor, today: date) -> list[Fault]:
+    faults = []
+    for one, other in PAIRS:
+        if (getattr(donor, one) is None) != (getattr(donor, other) is None):
+            names = ENTRY_LABELS[one], ENTRY_LABELS[other]
+            what = "one of the two was weighed, and one alone counts for nothing"
+            remedy = "Weigh both, or leave both empty."
+            faults.append(Fault("P018", " and ".join(names), what, remedy))
+    if donor.weighed_on is not None and donor.weighed_on > today:
+        what = f"the day, {donor.weighed_on.isoformat()}, is still to come"
+        faults.append(Fault("P018", "Weighed on", what, "Write the day of the weighing."))
+    return faults
+
+
+def _fault(details: ErrorDetails, before: str) -> Fault:
+    name = str(details["loc"][0]) if details["loc"] else ""
+    where = f"{before}{ENTRY_LABELS.get(name, 'Survey')}"
+    given: Any = details["input"]
+    reason = str(details.get("ctx", {}).get("error", details["msg"]))
+    if isinstance(given, str | int | float):
+        reason = f'"{str(given)[:40]}" cannot be: {reason[:1].lower()}{reason[1:]}'
+    return Fault("P018", where, reason, "Correct it.")

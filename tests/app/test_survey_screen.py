@@ -1,0 +1,86 @@
+"""The survey is typed on the screen, refused in words, and moves on to the next part."""
+
+from __future__ import annotations
+
+from typing import Any, get_args
+
+from streamlit.testing.v1 import AppTest
+
+from configurator.app.view_models.survey import VERDICT_WORDS
+from configurator.catalog.models.build import Verdict
+from tests.app.conftest import Opener
+from tests.app.screens import by_the_papers, start_enquiry, words
+
+
+def begin(open_screens: Opener) -> AppTest:
+    return by_the_papers(start_enquiry(open_screens()), "survey")
+
+
+def entry(screen: AppTest, label: str) -> Any:
+    fields = (*screen.text_input, *screen.text_area, *screen.checkbox)
+    return next(each for each in fields if each.label == label)
+
+
+def say(screen: AppTest, verdict: Verdict) -> None:
+    radio = next(each for each in screen.radio if str(each.key).startswith("verdict-"))
+    radio.set_value(verdict)
+
+
+def press(screen: AppTest, label: str) -> AppTest:
+    return next(each for each in screen.button if each.label == label).click().run()
+
+
+def test_every_verdict_has_words() -> None:
+    assert set(get_args(Verdict)) == set(VERDICT_WORDS)
+
+
+def test_the_danger_is_told_before_anything_is_entered(open_screens: Opener) -> None:
+    screen = begin(open_screens)
+    assert not screen.exception
+    assert "0 of 2 parts looked at" in words(screen)
+    assert "Warning. A vehicle on a ramp" in words(screen)
+
+
+def test_a_verdict_is_kept_and_shown_with_its_price(open_screens: Opener) -> None:
+    screen = begin(open_screens)
+    say(screen, "repair")
+    entry(screen, "Where it comes from, maker and marks").input("Sample <b>makers</b>")
+    entry(screen, "Provisional sum in £ without VAT").input("50.00")
+    screen = press(screen, "Keep this verdict")
+    said = words(screen)
+    assert "1 of 2 parts looked at" in said
+    assert "Sample &lt;b&gt;makers&lt;/b&gt;" in said
+    assert "£56.25" in said, "a provisional sum is told with the 12.5 % VAT of the tiny workshop"
+    assert "” is written down." in said
+    part = next(each for each in screen.selectbox if each.label == "Part")
+    assert 1 == part.value, "it moves on to the next part"
+    screen = press(part.select_index(0).run(), "Not looked at")
+    assert "0 of 2 parts looked at" in words(screen)
+
+
+def test_an_entry_that_cannot_be_is_refused_in_words_and_stays(open_screens: Opener) -> None:
+    screen = begin(open_screens)
+    screen = press(screen, "Keep this verdict")
+    assert "Verdict" in words(screen)
+    say(screen, "replace")
+    entry(screen, "Hours, if not the usual").input("ten")
+    screen = press(screen, "Keep this verdict")
+    assert "Hours" in words(screen)
+    assert "0 of 2 parts looked at" in words(screen)
+    assert "ten" == entry(screen, "Hours, if not the usual").value
+
+
+def test_a_second_donor_is_told_and_gives_a_part(open_screens: Opener) -> None:
+    screen = begin(open_screens)
+    entry(screen, "Front axle (kg)").input("410")
+    screen = press(screen, "Keep what is known")
+    assert "one alone counts for nothing" in words(screen)
+    entry(screen, "Front axle (kg)").input("410")
+    entry(screen, "Rear axle (kg)").input("395")
+    entry(screen, "Second donor, as it came in").input("Front crushed")
+    screen = press(screen, "Keep what is known")
+    assert "What is known of the donor is written down." in words(screen)
+    say(screen, "keep")
+    entry(screen, "Taken from the second donor").check()
+    screen = press(screen, "Keep this verdict")
+    assert "From the second donor" in words(screen)
