@@ -30,7 +30,13 @@ class SignIn:
 
 
 def start_sign_in(
-    record: Record, account: Account, role: RoleId, *, now: datetime, until: datetime
+    record: Record,
+    account: Account,
+    role: RoleId,
+    *,
+    password_hash: str | None = None,
+    now: datetime,
+    until: datetime,
 ) -> str | None:
     """Log a browser in.
 
@@ -42,6 +48,8 @@ def start_sign_in(
         Whose it is.
     role : RoleId
         The hat worn at first.
+    password_hash : str, optional
+        What the password was held against; nobody comes in once another is set.
     now, until : datetime
         Aware, UTC; those past their time are swept away.
 
@@ -54,8 +62,11 @@ def start_sign_in(
     token = secrets.token_urlsafe(TOKEN_BYTES)
     with writing(record) as session:
         session.execute(delete(SignInRow).where(SignInRow.until <= now))
-        row = session.get(AccountRow, account.id)
+        # Whoever sets another password meanwhile waits, and then logs this browser out as well.
+        row = session.get(AccountRow, account.id, with_for_update=True)
         if row is None or not row.is_active or role not in row.roles:
+            return None
+        if password_hash is not None and row.password_hash != password_hash:
             return None
         key = _sha256(token)
         session.add(SignInRow(token_sha256=key, account_id=row.id, role=role, until=until))

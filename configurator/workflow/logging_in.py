@@ -57,11 +57,11 @@ def log_in(record: Record, name: str, password: str, *, now: datetime, mark: str
     _, kept = account_and_hash(record, name)
     counted_as = f"{name} {mark}" if is_marked(mark, name, kept) else name
     account, kept = _try(record, name, password, counted_as=counted_as, now=now)
-    if is_outdated(kept):
-        renew_hash(record, account.id, kept, hash_password(password))
-    token = _let_in(record, account, now)
+    token = _let_in(record, account, now, kept)
     if token is None:
         raise AccountError([_wrong()])
+    if is_outdated(kept):
+        renew_hash(record, account.id, kept, hash_password(password))
     return token
 
 
@@ -212,9 +212,17 @@ def _try(
     return account, kept
 
 
-def _let_in(record: Record, account: Account, now: datetime) -> str | None:
-    until = now + LOGGED_IN_FOR
-    return sign_ins.start_sign_in(record, account, account.roles[0], now=now, until=until)
+def _let_in(
+    record: Record, account: Account, now: datetime, password_hash: str | None = None
+) -> str | None:
+    return sign_ins.start_sign_in(
+        record,
+        account,
+        account.roles[0],
+        password_hash=password_hash,
+        now=now,
+        until=now + LOGGED_IN_FOR,
+    )
 
 
 def logged_out() -> AccountError:

@@ -159,6 +159,20 @@ def test_guessing_the_password_from_an_open_screen_is_slowed_down(record: Record
     assert logging_in.who_is(record, token, NOW) is not None
 
 
+def test_the_old_password_lets_nobody_in_while_another_is_being_set(
+    record: Record, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def changed_meanwhile(password: str, kept: str | None) -> bool:
+        is_right = passwords.is_password(password, kept)
+        accounts.change_password(record, "Ann Sample", "other invented words")
+        return is_right
+
+    monkeypatch.setattr(logging_in, "is_password", changed_meanwhile)
+    with pytest.raises(AccountError) as refused:
+        logging_in.log_in(record, "Ann Sample", PASSWORD, now=NOW)
+    assert ["P056"] == _codes(refused)
+
+
 def test_a_clock_set_back_stretches_no_log_in(record: Record) -> None:
     token = logging_in.log_in(record, "Ann Sample", PASSWORD, now=NOW)
     assert logging_in.who_is(record, token, NOW - timedelta(minutes=5)) is not None
