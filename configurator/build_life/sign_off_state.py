@@ -116,12 +116,21 @@ def why_not_signed(life: Life, sign_offs: Sequence[SignOff]) -> tuple[str, ...]:
         return ("The workshop's catalog lists no sign-offs; add them to workshop.yaml.",)
     states = sign_off_states(life, sign_offs)
     missing = [_missing(state) for state in states if state.signed is None]
+    return (*missing, *_only_the_preparer(life, states))
+
+
+def one_signer_too_few(life: Life, sign_offs: Sequence[SignOff]) -> tuple[str, ...]:
+    """Say that only who prepared the issued spec has signed it; empty where others have too."""
+    return _only_the_preparer(life, sign_off_states(life, sign_offs))
+
+
+def _only_the_preparer(life: Life, states: Sequence[SignOffState]) -> tuple[str, ...]:
     signers = [state.signed.by for state in states if state.signed is not None]
     names = {same_name(signer.name) for signer in signers}
     if len(names) == 1 and any(is_preparer(life, signer) for signer in signers):
         name = signers[0].name
-        missing.append(f"Only {name}, who prepared it, has signed; somebody else must too.")
-    return tuple(missing)
+        return (f"Only {name}, who prepared it, has signed; somebody else must too.",)
+    return ()
 
 
 def leaves_only_the_preparer(life: Life, sign_offs: Sequence[SignOff], by: Person) -> bool:

@@ -14,9 +14,9 @@ from configurator.build_life.sections import sections_in_words
 from configurator.build_life.sign_off_state import (
     SignOffState,
     VoidedSignature,
+    one_signer_too_few,
     sign_off_states,
     voided_signatures,
-    why_not_signed,
 )
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.workshop import SignOff
@@ -69,7 +69,6 @@ def _story(
     spec: Spec, life: Life, issued: SpecIssued, sign_offs: Sequence[SignOff]
 ) -> list[Flowable]:
     entry = life.entry_of(issued)
-    missing = why_not_signed(life, sign_offs)
     return [
         sheet_heading(f"{TITLE}: {spec.build.reference}, spec {issued.letter}", "opening"),
         words(f"{spec.vehicle.label}. Issued by {entry.by.in_words}, {_moment(entry.made_at)}."),
@@ -80,7 +79,7 @@ def _story(
         words(WHAT_IT_IS),
         sheet_heading("Signatures", "signatures"),
         _signatures(sign_off_states(life, sign_offs)),
-        *(_missing(missing)),
+        *bullets(one_signer_too_few(life, sign_offs), CELL),
         sheet_heading("Signatures that hold no more", "void"),
         *_void(voided_signatures(life, sign_offs)),
         sheet_heading("Warnings that were answered", "warnings"),
@@ -111,10 +110,6 @@ def _void(voided: Sequence[VoidedSignature]) -> list[Flowable]:
     if not voided:
         return [small("Every signature that was given holds.")]
     return [*bullets([void.in_words for void in voided], CELL)]
-
-
-def _missing(missing: Sequence[str]) -> list[Flowable]:
-    return [words("Still missing:"), *bullets(missing, CELL)] if missing else []
 
 
 def _open(spec: Spec) -> list[Flowable]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from datetime import UTC, datetime
 from pathlib import Path
@@ -40,6 +41,7 @@ def accepted(open_screens: Opener) -> AppTest:
     assert "No quotation has been given yet." in words(screen)
     screen.button(key="give-quotation").click().run()
     assert "can be accepted until" in words(screen)
+    assert not re.search(r"[.!?]<span", words(screen)), "a remedy begins after a space"
     for field in screen.text_input:
         field.input("On paper, in the file")
     next(b for b in screen.button if "was accepted: issue" in b.label).click()
@@ -57,7 +59,7 @@ def test_the_sign_offs_are_signed_and_the_stages_wait_for_them(accepted: AppTest
     assert "Not signed yet." in words(screen)
     assert screen.button(key="reach-stage").disabled
     assert "Before Begin can be reached" in words(screen)
-    assert "The sums is not signed yet (engineer)" in words(screen)
+    assert 1 == words(screen).count("The sums is not signed yet (engineer)"), "said once"
     for sign_off in ("sums", "promise"):
         screen.button(key=f"sign-{sign_off}-A").click().run()
     assert "alone in this workshop" in words(screen)

@@ -79,7 +79,7 @@ def test_signatures_stand_with_person_time_and_statement() -> None:
 def test_what_is_missing_is_said() -> None:
     text = text_of(signs=False)
     assert 2 == text.count("MISSING")
-    assert "is not signed yet" in text
+    assert "Still missing" not in text, "the table says it"
 
 
 def test_a_signature_that_is_void_is_named_with_why() -> None:

@@ -46,7 +46,9 @@ def ask_reasons(warnings: Sequence[WarningToAnswer], by: Person) -> dict[tuple[s
     may_write = by.role == "engineer" or by.is_solo
     given = {}
     for number, warning in enumerate(warnings):
-        st.html(tag("p", text(warning.sentence), tag("span", text(warning.remedy), class_="how")))
+        st.html(
+            tag("p", text(warning.sentence), " ", tag("span", text(warning.remedy), class_="how"))
+        )
         written = st.text_input(
             f"Why the work goes on ({number + 1})",
             max_chars=1000,

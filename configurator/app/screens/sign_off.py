@@ -123,7 +123,9 @@ def _sign_offs(reference: str, life: Life, by: Person) -> None:
     for state in states:
         with st.container(key=f"sign-off-{state.sign_off.id}"):
             _sign_off(reference, life, state, by)
-    show_faults_in_the_way("Still missing", missing)
+    if next_stage(life, premises().catalog.stages) is None:
+        # Before that, what is missing stands beside the stage that waits for it.
+        show_faults_in_the_way("Still missing", missing)
 
 
 def _sign_off(reference: str, life: Life, state: SignOffState, by: Person) -> None:
