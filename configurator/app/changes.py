@@ -8,10 +8,10 @@ from typing import TypedDict
 
 from configurator.app import session
 from configurator.app.premises import now, premises
-from configurator.app.view_models.acts import TileAct
+from configurator.app.view_models.acts import TileAct, moved_words
 from configurator.app.view_models.faults import spoken
 from configurator.errors import ConfiguratorError, StaleDraftError
-from configurator.workflow.builds import Draft
+from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import (
     clear_choice,
     pick_option,
@@ -19,6 +19,7 @@ from configurator.workflow.consultation import (
     take_way_out,
     undo_last_change,
 )
+from configurator.workflow.moved_along import moved_along
 from configurator.workflow.must_keeps import keep_choice
 
 KEPT = "Nothing was lost: the screen now shows the talk as it stands."
@@ -31,7 +32,12 @@ class _Moment(TypedDict):
 
 def perform(reference: str, act: TileAct) -> None:
     """Do what somebody did at the tiles."""
+    before = read_draft(premises(), reference)
     saved = save(reference, act.revision, lambda revision: _change(reference, act, revision))
+    if saved is not None and act.kind != "undo":
+        moved = moved_words(moved_along(premises(), before, saved))
+        if moved:
+            session.say("asked", (moved,))
     # By an earlier quick click the option may have come in without what the way out would change.
     if saved is not None and act.kind == "way_out" and set(act.changes) <= _chosen(saved):
         session.note_taken(reference, saved.revision, act)

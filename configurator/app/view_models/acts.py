@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, cast, get_args
+
+from configurator.workflow.moved_along import Moved
 
 Kind = Literal["pick", "clear", "way_out", "keep", "let_go", "undo"]
 Pair = tuple[str, str]
@@ -25,6 +27,20 @@ class TileAct:
     """Names this one click, so that it counts once however often it is reported."""
     changes: tuple[Pair, ...] = ()
     """Of the way out taken, as (group id, option id): the one that was read is the one taken."""
+
+
+def moved_words(moved: Sequence[Moved]) -> str:
+    """Say which choices moved along with a pick; empty where none did.
+
+    Examples
+    --------
+    >>> moved_words([Moved("Brakes", "Drums", "Discs")])
+    'With it the workshop’s choices changed: Brakes, from Drums to Discs.'
+    """
+    if not moved:
+        return ""
+    told = "; ".join(f"{one.group}, from {one.before} to {one.after}" for one in moved)
+    return f"With it the workshop’s choices changed: {told}."
 
 
 def act_from(raw: object) -> TileAct | None:
