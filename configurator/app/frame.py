@@ -94,9 +94,11 @@ def notice(tone: session.Tone, sentences: Sequence[str]) -> None:
     st.html(tag("div", *lines, class_=f"notice {tone}", role=TONE_ROLES[tone]))
 
 
-def heading(title: str, beneath: str = "") -> None:
-    """Show the title of a screen; both may hold people's words."""
-    st.html(tag("h1", text(title)) + (tag("p", text(beneath), class_="lead") if beneath else ""))
+def heading(title: str, beneath: str = "", reference: str = "") -> None:
+    """Show the title of a screen; all may hold people's words, a reference is never broken."""
+    named = (" · ", tag("span", text(reference), class_="unbroken")) if reference else ()
+    lead = tag("p", text(beneath), *named, class_="lead") if beneath else ""
+    st.html(tag("h1", text(title)) + lead)
 
 
 def bottom() -> None:

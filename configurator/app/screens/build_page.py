@@ -56,7 +56,7 @@ def show_head(title: str, build: BuildInput, back: Literal["consultation", "pape
     """Lay out the title, whose build it is about, and the ways back."""
     with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
         vehicle = premises().catalog.vehicle_by_id[build.vehicle]
-        frame.heading(title, f"{vehicle.label} for {build.customer.name} · {build.reference}")
+        frame.heading(title, f"{vehicle.label} for {build.customer.name}", build.reference)
         if back != "consultation" and st.button("To the talk", key="to-talk"):
             session.go_to("consultation", build.reference)
         label, key = BACK[back]

@@ -44,7 +44,7 @@ def _title(draft: Draft) -> None:
     build = draft.build
     with st.container(key="page-head", horizontal=True, vertical_alignment="center"):
         vehicle = premises().catalog.vehicle_by_id[build.vehicle]
-        frame.heading(vehicle.label, f"for {build.customer.name} · {build.reference}")
+        frame.heading(vehicle.label, f"for {build.customer.name}", build.reference)
         with st.container(key="talk-actions", horizontal=True, horizontal_alignment="right"):
             nothing_to_undo = not can_undo(premises(), build.reference)
             _button("Undo last change", UNDO, partial(_undo, build.reference), nothing_to_undo)
