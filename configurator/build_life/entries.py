@@ -179,6 +179,17 @@ class AsBuiltRecorded(Data):
     note: ShortText = ""
 
 
+class MeasuredWarningAnswered(Data):
+    """Why a vehicle is handed over although a check warns of it as measured; by an engineer."""
+
+    kind: Literal["measured-warning-answered"] = "measured-warning-answered"
+    code: ShortText
+    subject: ShortText
+    value: float | None
+    """That the check was found with; measured again, it is answered again."""
+    reason: Reason
+
+
 class PackIssued(Data):
     """The final handover pack was issued; a correction is the next revision."""
 
@@ -228,6 +239,7 @@ Body = Annotated[
     | ChangeSigned
     | ChangeWithdrawn
     | AsBuiltRecorded
+    | MeasuredWarningAnswered
     | PackIssued
     | HandedOver
     | Erased

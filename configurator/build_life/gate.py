@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from configurator.build_life.entries import StageReached
+from configurator.build_life.entries import MeasuredWarningAnswered, StageReached
 from configurator.build_life.life import Life
 from configurator.build_life.sign_off_state import sign_off_states, why_not_signed
-from configurator.build_spec.spec import Spec
+from configurator.build_spec.spec import Finding, Spec
 from configurator.catalog.models.workshop import RoleId, SignOff, Stage
 
 
@@ -61,7 +61,7 @@ def missing_for_handover(
         *_signatures(life, sign_offs),
         *_stages(life, stages),
         *records,
-        *_findings(spec),
+        *_findings(life, spec),
     )
 
 
@@ -97,8 +97,43 @@ def _stages(life: Life, stages: Sequence[Stage]) -> Iterator[Missing]:
             yield Missing(f"{stage.label} is not reached", why, "manager", "sign-off")
 
 
-def _findings(spec: Spec) -> Iterator[Missing]:
+def _findings(life: Life, spec: Spec) -> Iterator[Missing]:
     for finding in spec.findings:
         if finding.severity == "blocks":
             why = f"{finding.code}: {finding.remedy}"
             yield Missing(finding.sentence.rstrip("."), why, "engineer", "as-built")
+    for finding in unanswered_warnings(life, spec):
+        why = f"{finding.code}: mend it, or write why it is handed over so"
+        yield Missing(finding.sentence.rstrip("."), why, "engineer", "handover")
+
+
+def unanswered_warnings(life: Life, spec: Spec) -> tuple[Finding, ...]:
+    """List what warns of the vehicle as measured, and nobody has written why it may be so.
+
+    Parameters
+    ----------
+    life : Life
+        Of the build.
+    spec : Spec
+        With what was measured.
+    """
+    return tuple(
+        finding
+        for finding in spec.findings
+        if finding.severity == "warns" and reason_for(life, finding) is None
+    )
+
+
+def reason_for(life: Life, finding: Finding) -> str | None:
+    """Give why the work goes on although a check warns; None where nobody wrote it."""
+    for measured in life.of(MeasuredWarningAnswered):
+        if (measured.code, measured.subject, measured.value) == _named(finding):
+            return measured.reason
+    for answer in () if life.issued is None else life.issued.answered:
+        if (answer.code, answer.subject) == (finding.code, finding.subject):
+            return answer.reason
+    return None
+
+
+def _named(finding: Finding) -> tuple[str, str, float | None]:
+    return finding.code, finding.subject, finding.value

@@ -87,12 +87,15 @@ def _finding(check: WeightCheck, code: str, sentence: str) -> Finding:
 
 def _mend(check: WeightCheck) -> str:
     """Say what can help a weighed vehicle; what is carried cannot move how it stands empty."""
+    unless = "" if check.severity == "blocks" else " before the engineer has written why it may be"
     if check.fact in OF_THE_EMPTY_VEHICLE:
         return (
-            "Do not hand it over so: what is carried cannot mend it. Weigh it again, then move or "
-            "change heavy parts, or have the engineer look at springs, brakes and tyres."
+            f"Do not hand it over so{unless}: what is carried cannot mend it. Weigh it again, then "
+            "move or change heavy parts, or have the engineer look at springs, brakes and tyres."
         )
-    return "Do not hand it over so: change what is carried, or have the engineer look at it."
+    return (
+        f"Do not hand it over so{unless}: change what is carried, or have the engineer look at it."
+    )
 
 
 def _remedy(check: WeightCheck) -> str:

@@ -84,6 +84,7 @@ FAULT_CODES: dict[str, str] = {
     "P106": "Something is missing for the final pack",
     "P107": "A record is corrected after the handover and nothing says why",
     "P108": "The vehicle was handed over already",
+    "P109": "Nothing warns of what a reason was written for",
     "P110": "Nothing says why a customer's data is erased",
     "P112": "Nobody of that name has an account",
     "P090": "A vehicle does not need a record of that name",

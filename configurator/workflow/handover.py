@@ -15,7 +15,7 @@ from configurator.build_life.entries import (
     StageReached,
 )
 from configurator.build_life.evidence import evidence_of_choices
-from configurator.build_life.gate import Missing, missing_for_handover
+from configurator.build_life.gate import Missing, missing_for_handover, reason_for
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.pack_changes import IN_DETAIL, Reasons, pack_changes
 from configurator.build_life.people import Person
@@ -232,6 +232,11 @@ def _issue(premises: Premises, gate: Gate, spec: Spec, by: Person, today: date) 
                 life.entry_of(pack).by.in_words,
             )
             for pack in packs
+        ),
+        answered=tuple(
+            f"{finding.sentence} Why: {reason_for(life, finding)}"
+            for finding in spec.findings
+            if finding.severity == "warns"
         ),
         evidence=evidence_of_choices(spec, _fits(premises, spec), gate.verdicts),
     )

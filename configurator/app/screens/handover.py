@@ -20,8 +20,10 @@ from configurator.app.view_models.handover import (
     pack_sentences,
     pages,
 )
+from configurator.build_life.gate import unanswered_warnings
 from configurator.build_life.people import Person
 from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
+from configurator.workflow.measured_warnings import answer_measured_warning
 
 ABOUT = (
     "The final pack can be made once the records are there and within their limits, the sign-offs "
@@ -54,6 +56,7 @@ def show() -> None:
         if gate.life.handed_over is not None:
             st.html(caution(HANDED_OVER_CARE, "handed-over-caution"))
         _missing(gate, reference)
+        _warnings(gate, reference, by)
     elif not gate.pack_is_current:
         st.html(tag("p", text(CORRECTED if gate.life.handed_over else OPEN), class_="lead"))
         _issue(gate, reference, by)
@@ -67,6 +70,30 @@ def _missing(gate: Gate, reference: str) -> None:
         for page, label in pages(gate.missing):
             if st.button(label, key=f"to-{page}"):
                 session.go_to(page, reference)
+
+
+def _warnings(gate: Gate, reference: str, by: Person) -> None:
+    """Let an engineer write why the vehicle may be handed over although a check warns of it."""
+    if gate.spec is None or not (by.role == "engineer" or by.is_solo):
+        return
+    for found in unanswered_warnings(gate.life, gate.spec):
+        key = f"{found.code}-{found.subject}-{found.value}"
+        with st.form(f"warning-{key}", border=False):
+            st.html(tag("p", text(f"{found.sentence} {found.remedy}")))
+            reason = st.text_area("Why it is handed over so", max_chars=1000, key=f"why-{key}")
+            sent = st.form_submit_button("Write the reason")
+        if sent:
+            act = partial(
+                answer_measured_warning,
+                premises(),
+                reference,
+                found.code,
+                found.subject,
+                reason=reason or "",
+                by=by,
+                now=now(),
+            )
+            do_calmly(act, "The reason is written down.")
 
 
 def _issue(gate: Gate, reference: str, by: Person) -> None:

@@ -30,6 +30,8 @@ class PackIssue:
     """What differs from the revision before."""
     signed_by: tuple[str, ...] = ()
     """Sign-off and person, for each sign-off that holds."""
+    answered: tuple[str, ...] = ()
+    """Each check that warns of the vehicle as it is, with why it is handed over so."""
     evidence: Mapping[str, str] = field(default_factory=dict)
     """Group → what was read or measured of the parts that its choice fits, in words."""
     earlier: tuple[EarlierIssue, ...] = ()

@@ -54,10 +54,16 @@ def _revision(one: EarlierIssue) -> Iterator[tuple[str, str, str, str]]:
 
 
 def _signatures(issue: PackIssue | None) -> list[Flowable]:
-    if issue is None or not issue.signed_by:
+    if issue is None:
         return []
-    return [
-        subheading("Signed within the workshop"),
-        words(f"For spec {issue.letter}; the workshop's own check, no approval by an authority."),
-        *bullets(issue.signed_by),
-    ]
+    found: list[Flowable] = []
+    if issue.signed_by:
+        about = f"For spec {issue.letter}; the workshop's own check, no approval by an authority."
+        found = [
+            subheading("Signed within the workshop"),
+            words(about),
+            *bullets(issue.signed_by),
+        ]
+    if issue.answered:
+        found += [subheading("Handed over although a check warns"), *bullets(issue.answered)]
+    return found
