@@ -4,16 +4,24 @@ from __future__ import annotations
 
 import re
 import shutil
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, Response, WebSocket
 
+from configurator.build_life.people import Person
+from configurator.workflow.builds import read_draft
+from configurator.workflow.consultation import pick_option
+from configurator.workflow.papers import spec_of_draft
+from configurator.workflow.premises import open_premises
+from configurator.workflow.quotations import accept_quotation, give_quotation
 from tests.browser.server import TINY, free_port, serving_screens
 from tests.browser.talk import begin_talk, go_to_part
 
 pytestmark = pytest.mark.browser
 
+SOLE = Person(name="Sole Sample", role="manager", is_solo=True)
 PAGES = (
     "builds",
     "consultation",
@@ -87,6 +95,48 @@ def _listen(page: Page) -> list[str]:
     return received
 
 
+def _look(page: Page, address: str) -> str:
+    page.goto(address)
+    page.wait_for_selector(".caution")
+    page.wait_for_selector("[data-testid=stApp][data-test-script-state=notRunning]")
+    return page.locator("body").inner_text()
+
+
+def _quote(catalog: Path, data: Path) -> None:
+    premises, now = open_premises(catalog, data), datetime.now(UTC)
+    revision = read_draft(premises, "B-0001").revision
+    give_quotation(premises, "B-0001", revision=revision, by=SOLE, now=now)
+    premises.record.engine.dispose()
+
+
+def _order_and_change(catalog: Path, data: Path) -> None:
+    """Let the customer accept what was quoted, and then want something else."""
+    premises, now = open_premises(catalog, data), datetime.now(UTC)
+    findings = spec_of_draft(premises, "B-0001").findings
+    accept_quotation(
+        premises,
+        "B-0001",
+        1,
+        how="On paper",
+        accepted_on=now.date(),
+        answers={(f.code, f.subject): "Seen" for f in findings if f.severity == "warns"},
+        by=SOLE,
+        now=now,
+    )
+    draft = read_draft(premises, "B-0001")
+    there = draft.build.choices.get("livery")
+    livery = next(o.id for o in premises.catalog.group_by_id["livery"].options if o.id != there)
+    pick_option(
+        premises,
+        "B-0001",
+        group_id="livery",
+        option_id=livery,
+        revision=draft.revision,
+        now=now,
+    )
+    premises.record.engine.dispose()
+
+
 def test_no_cost_and_no_rate_ever_reaches_the_browser(page: Page, tmp_path: Path) -> None:
     catalog, amounts = _marked_catalog(tmp_path)
     received, seen = _listen(page), []
@@ -96,15 +146,13 @@ def test_no_cost_and_no_rate_ever_reaches_the_browser(page: Page, tmp_path: Path
         page.wait_for_selector('[data-group="livery"]')
         page.get_by_role("button", name="Let the workshop choose the rest").click()
         page.wait_for_selector("text=Everything is chosen.")
-        for place in PAGES:
-            page.goto(f"{address}/{place}?build=B-0001")
-            page.wait_for_selector(".caution")
-            page.wait_for_selector("[data-testid=stApp][data-test-script-state=notRunning]")
-            seen.append(page.locator("body").inner_text())
-        page.goto(f"{address}/working?build=B-0001&fact=price_gbp")
-        page.wait_for_selector(".caution")
-        page.wait_for_selector("[data-testid=stApp][data-test-script-state=notRunning]")
-        seen.append(page.locator("body").inner_text())
+        _quote(catalog, tmp_path / "data")
+        seen.append(_look(page, f"{address}/quotation?build=B-0001"))
+        assert "can be accepted until" in seen[-1]
+        _order_and_change(catalog, tmp_path / "data")
+        seen += [_look(page, f"{address}/{place}?build=B-0001") for place in PAGES]
+        seen.append(_look(page, f"{address}/working?build=B-0001&fact=price_gbp"))
+    assert "a change costs" in "".join(seen)
     everything = "\n".join(received)
     # It listens: prices and names did come in.
     assert "Ann Example" in everything
