@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from configurator.build_spec.electrical_check import ElectricalCheck
-from configurator.build_spec.spec import Spec
+from configurator.build_spec.spec import Axle, Spec
 from configurator.catalog.models.as_built import ComputedName
 from configurator.catalog.models.component import Pack
 from configurator.catalog.models.main_circuit import MainFuse
@@ -67,6 +67,11 @@ def _overnight_pilot_percent(spec: Spec) -> float | None:
     )
 
 
+def _kerb_kg(axle: Axle, sigmas: int) -> float:
+    """Give an empty axle as computed, so many standard deviations away, to the kilogram."""
+    return round(axle.kerb_low_kg + sigmas * (axle.kerb_sigma_kg or 0))
+
+
 def _fuse_a(spec: Spec) -> float | None:
     fuse = spec.component("main_fuse")
     return fuse.rated_current_a if isinstance(fuse, MainFuse) else None
@@ -74,8 +79,12 @@ def _fuse_a(spec: Spec) -> float | None:
 
 _VALUES: Mapping[ComputedName, Callable[[Spec], float | None]] = MappingProxyType(
     {
-        "kerb-front-axle-kg": lambda spec: round(spec.weights.front.kerb_low_kg, 1),
-        "kerb-rear-axle-kg": lambda spec: round(spec.weights.rear.kerb_low_kg, 1),
+        "kerb-front-axle-kg": lambda spec: round(spec.weights.front.kerb_low_kg),
+        "kerb-front-axle-least-kg": lambda spec: _kerb_kg(spec.weights.front, -2),
+        "kerb-front-axle-most-kg": lambda spec: _kerb_kg(spec.weights.front, 2),
+        "kerb-rear-axle-kg": lambda spec: round(spec.weights.rear.kerb_low_kg),
+        "kerb-rear-axle-least-kg": lambda spec: _kerb_kg(spec.weights.rear, -2),
+        "kerb-rear-axle-most-kg": lambda spec: _kerb_kg(spec.weights.rear, 2),
         "front-axle-limit-kg": lambda spec: spec.weights.front.limit_low_kg,
         "rear-axle-limit-kg": lambda spec: spec.weights.rear.limit_low_kg,
         "pack-capacity-kwh": _capacity_kwh,

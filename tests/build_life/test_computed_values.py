@@ -33,3 +33,18 @@ def test_every_name_has_a_unit_and_a_value_for_a_finished_demo_build() -> None:
 def test_figures_keep_the_digits_that_were_read() -> None:
     assert "0.018 Ω" == figure(0.018, "Ω")
     assert "-4.5 °C" == figure(-4.5, "°C")
+
+
+def test_an_axle_is_weighed_against_the_band_it_was_computed_with() -> None:
+    catalog = load_catalog(DEMO)
+    spec = specify(catalog, load_build(MEASURED, catalog), Engines())
+    axle = spec.weights.front
+    assert axle.kerb_sigma_kg is not None
+    least, told, most = (
+        computed_value(spec, name)
+        for name in ("kerb-front-axle-least-kg", "kerb-front-axle-kg", "kerb-front-axle-most-kg")
+    )
+    # Source: common practice, no source: a band is told by two standard deviations.
+    assert round(axle.kerb_low_kg) == told
+    assert round(axle.kerb_low_kg - 2 * axle.kerb_sigma_kg) == least
+    assert round(axle.kerb_low_kg + 2 * axle.kerb_sigma_kg) == most

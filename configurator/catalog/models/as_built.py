@@ -15,7 +15,11 @@ Unit = Annotated[str, StringConstraints(max_length=12, strip_whitespace=True)]
 
 ComputedName = Literal[
     "kerb-front-axle-kg",
+    "kerb-front-axle-least-kg",
+    "kerb-front-axle-most-kg",
     "kerb-rear-axle-kg",
+    "kerb-rear-axle-least-kg",
+    "kerb-rear-axle-most-kg",
     "front-axle-limit-kg",
     "rear-axle-limit-kg",
     "pack-capacity-kwh",
@@ -35,7 +39,11 @@ ComputedName = Literal[
 COMPUTED_UNITS: Mapping[ComputedName, str] = MappingProxyType(
     {
         "kerb-front-axle-kg": "kg",
+        "kerb-front-axle-least-kg": "kg",
+        "kerb-front-axle-most-kg": "kg",
         "kerb-rear-axle-kg": "kg",
+        "kerb-rear-axle-least-kg": "kg",
+        "kerb-rear-axle-most-kg": "kg",
         "front-axle-limit-kg": "kg",
         "rear-axle-limit-kg": "kg",
         "pack-capacity-kwh": "kWh",
