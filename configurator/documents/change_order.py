@@ -26,7 +26,6 @@ from configurator.documents.styles import CELL
 from configurator.documents.tables import headed_table
 
 TITLE = "Change order"
-NOTHING = "Nothing changes here."
 CAUTIONS = (
     "A computed check is not an approval. Masses, axle loads and range are confirmed on the "
     "finished vehicle by competent persons.",
@@ -77,7 +76,6 @@ def change_order_pdf(spec: Spec, content: ChangeOrderContent) -> bytes:
 
 
 def _story(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
-    found = content.differences
     return [
         sheet_heading(f"{TITLE} C{content.number}, {spec.build.reference}", "opening"),
         words(
@@ -85,30 +83,49 @@ def _story(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
             f"{content.from_letter}, while the vehicle is in the stage "
             f"“{content.stage_label}”."
         ),
-        sheet_heading("What is chosen otherwise", "choices"),
-        *_words_table("Question", [*found.choices, *found.survey]),
-        sheet_heading("What it costs", "price"),
-        *_price(content),
-        *_payments(content),
-        sheet_heading("Masses, axle loads and range", "figures"),
-        *_figures([*found.masses, *found.ranges]),
-        sheet_heading("Handover", "handover"),
-        _handover(found),
-        sheet_heading("Texts for the owner", "texts"),
-        *_texts(found),
-        sheet_heading("What the checks find otherwise", "findings"),
-        *_findings(found),
+        *_sections(spec, content),
+        KeepTogether(
+            joined(
+                [
+                    sheet_heading("Cautions", "cautions"),
+                    *bullets(CAUTIONS, CELL),
+                    sheet_heading("Signatures", "signatures"),
+                    *_signatures(spec, content),
+                ]
+            )
+        ),
+    ]
+
+
+def _sections(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
+    """Set what differs under its headings, and name in one line what stays as it is."""
+    found = content.differences
+    sections = (
+        ("Choices", _words_table("Question", [*found.choices, *found.survey])),
+        ("Price and payments", [*_price(content), *_payments(content)]),
+        ("Masses, axle loads and range", _figures([*found.masses, *found.ranges])),
+        ("Handover", _handover(found)),
+        ("Texts for the owner", _texts(found)),
+        ("What the checks find", _findings(found)),
+    )
+    told = [
+        flowable
+        for number, (title, blocks) in enumerate(sections)
+        if blocks
+        for flowable in (sheet_heading(title, f"section-{number}"), *blocks)
+    ]
+    same = [f"{title[:1].lower()}{title[1:]}" for title, blocks in sections if not blocks]
+    return [
+        *told,
         sheet_heading("Warnings, and why the work goes on", "warnings"),
         *answered_warnings(spec.findings, content.answered),
-        sheet_heading("Cautions", "cautions"),
-        *bullets(CAUTIONS, CELL),
-        KeepTogether([sheet_heading("Signatures", "signatures"), *_signatures(spec, content)]),
+        *([small(f"Unchanged: {'; '.join(same)}.")] if same else []),
     ]
 
 
 def _words_table(head: str, changed: Sequence[WordsChanged]) -> list[Flowable]:
     if not changed:
-        return [small(NOTHING)]
+        return []
     rows = [(item.label, item.before or "—", item.after or "—") for item in changed]
     return [headed_table((head, "Until now", "From now on"), rows, (0.24, 0.38, 0.38))]
 
@@ -163,7 +180,7 @@ def _payments(content: ChangeOrderContent) -> list[Flowable]:
 
 def _figures(spans: Sequence[SpanChanged]) -> list[Flowable]:
     if not spans:
-        return [small(NOTHING)]
+        return []
     rows = [
         (
             found.label,
@@ -181,18 +198,17 @@ def _from_to(found: tuple[float, float] | None, unit: str) -> str:
     return "—" if found is None else span(*found, unit=unit)
 
 
-def _handover(found: SpecDifferences) -> Flowable:
+def _handover(found: SpecDifferences) -> list[Flowable]:
     if found.handover is None:
-        return small("The earliest handover stays as it is.")
+        return []
     before, after = days_span(*found.handover.before), days_span(*found.handover.after)
-    return words(
-        f"Earliest handover until now {before}, from now on {after}; computed, no promise."
-    )
+    told = f"Earliest handover until now {before}, from now on {after}; computed, no promise."
+    return [words(told)]
 
 
 def _texts(found: SpecDifferences) -> list[Flowable]:
     if not found.texts:
-        return [small(NOTHING)]
+        return []
     others = [f"{text.title}: {text.how}." for text in found.texts if not text.is_safety]
     told = [flowable for text in found.texts if text.is_safety for flowable in _safety_text(text)]
     return [*told, *([words("Other texts:"), *bullets(others, CELL)] if others else [])]

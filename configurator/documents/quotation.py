@@ -25,12 +25,11 @@ from configurator.documents.tables import headed_table
 
 TITLE = "Quotation"
 FIXED = (
-    "This is a quotation: a fixed price for the work stated below and in the spec sheet with the "
-    "same spec number. Only provisional sums, which are named, and changes that both sides sign "
-    "move it."
+    "It is a fixed price for the work stated here and in the spec sheet with the same spec number. "
+    "Only provisional sums, which are named, and changes that both sides sign move it."
 )
 NOT_YET_FIXED = (
-    "The price of what is chosen is fixed and covers the lines stated below; provisional sums, "
+    "The price of what is chosen is fixed and covers the lines stated here; provisional sums, "
     "which are named, and changes that both sides sign move it. It is not yet a fixed price for "
     "the whole vehicle: what is open comes on top, and the total lies between the two amounts "
     "stated, whatever is chosen."
@@ -100,7 +99,7 @@ def _story(spec: Spec, content: QuotationContent) -> list[Flowable]:
             f"For {spec.build.customer.name}: {spec.vehicle.label}, converted to electric drive."
         ),
         words(_dates(content)),
-        words(what_it_is(spec)),
+        words(f"This is a quotation. {what_it_is(spec)}"),
         sheet_heading("Work and price", "price"),
         *(flowable for kind in PRICE_KINDS for flowable in _lines(price, kind)),
         _total(price),

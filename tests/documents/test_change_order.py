@@ -14,8 +14,8 @@ from tests.documents.sample_spec import sample_spec
 BEFORE = sample_spec()
 
 
-def text_of(after: Spec, *answered: WarningAnswered) -> str:
-    content = ChangeOrderContent(
+def content_of(after: Spec, *answered: WarningAnswered) -> ChangeOrderContent:
+    return ChangeOrderContent(
         number=3,
         from_letter="B",
         stage_label="Dry build",
@@ -25,6 +25,10 @@ def text_of(after: Spec, *answered: WarningAnswered) -> str:
         payments=(),
         answered=answered,
     )
+
+
+def text_of(after: Spec, *answered: WarningAnswered) -> str:
+    content = content_of(after, *answered)
     return flat_text(read_pages(change_order_pdf(after, content)))
 
 
@@ -73,12 +77,20 @@ def test_findings_are_headed_by_how_serious_they_are() -> None:
     text = text_of(BEFORE.model_copy(update={"findings": left}))
     assert "How serious" in text
     assert "Warns" in text
-    assert "Weight" not in text.split("What the checks find otherwise")[1].split("Cautions")[0]
+    assert "Weight" not in text.split("What the checks find")[1].split("Cautions")[0]
 
 
 def test_what_makes_it_cheaper_takes_off() -> None:
     text = text_of(cheaper_by("10.00"))
     assert "This change takes off £10.00, with VAT." in text
+
+
+def test_what_stays_as_it_is_takes_one_line_and_the_signatures_stand_on_the_same_page() -> None:
+    after = cheaper_by("10.00")
+    content = content_of(after)
+    (page,) = read_pages(change_order_pdf(after, content))
+    assert "Unchanged: choices; masses, axle loads and range; handover; texts" in flat_text((page,))
+    assert 2 == page.text.count("Name Signature Date")
 
 
 def test_each_side_has_a_line_for_name_signature_and_date() -> None:

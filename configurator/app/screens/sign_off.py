@@ -21,6 +21,7 @@ from configurator.app.screens.life_parts import (
     told_of_lost_choices,
     who_acts,
 )
+from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.life import (
     answered_rows,
     signed_words,
@@ -34,8 +35,9 @@ from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
 from configurator.build_life.sign_off_state import SignOffState
 from configurator.build_life.stage_gate import next_stage, stage_findings
+from configurator.errors import LifeError
 from configurator.workflow.builds import Draft
-from configurator.workflow.issuing import ISSUING_ROLES, freeze, issued_spec
+from configurator.workflow.issuing import ISSUING_ROLES, freeze, issued_spec, refuse_beside_order
 from configurator.workflow.lives import life_of
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.sign_offs import (
@@ -94,10 +96,10 @@ def show() -> None:
 
 
 def _issued(reference: str, life: Life, issued: SpecIssued) -> None:
-    entry = life.entry_of(issued)
+    entry, why = life.entry_of(issued), f" {issued.because.rstrip('.')}." if issued.because else ""
     st.html(
         tag("p", text(f"Spec {issued.letter}, {issued.spec_sha256[:12]}"), class_="lead")
-        + tag("p", text(f"Issued by {who_and_when(entry)}. {issued.because}"))
+        + tag("p", text(f"Issued by {who_and_when(entry)}.{why}"))
         + tag("p", text(how_it_was_ordered(life, issued)))
     )
     _what_is_signed(reference, issued)
@@ -213,6 +215,11 @@ def _issue(draft: Draft, life: Life, by: Person) -> None:
     title = "Issue the first spec" if issued is None else "Issue the next letter"
     st.html(tag("h2", text(title)) + tag("p", text(ISSUING)))
     if not may_act(by, ISSUING_ROLES, "issue a spec"):
+        return
+    try:
+        refuse_beside_order(life, spec)
+    except LifeError as error:
+        st.html(tag("p", text(" ".join(spoken(error))), class_="missing"))
         return
     quoted = None if has_ordered(life) else life.quotation
     if quoted is not None:
