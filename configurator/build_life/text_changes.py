@@ -69,7 +69,7 @@ def _sentences(text: Text | None) -> list[str]:
     said, body = text.safety, [*_of_markdown(text.body)]
     if said is None:
         return body
-    return [said.signal.upper(), said.hazard, said.consequence, *said.avoid, *body]
+    return [f"{said.signal.upper()}: {said.hazard}", said.consequence, *said.avoid, *body]
 
 
 def _of_markdown(body: str) -> Iterator[str]:

@@ -179,8 +179,6 @@ def _payments(content: ChangeOrderContent) -> list[Flowable]:
 
 
 def _figures(spans: Sequence[SpanChanged]) -> list[Flowable]:
-    if not spans:
-        return []
     rows = [
         (
             found.label,
@@ -190,6 +188,10 @@ def _figures(spans: Sequence[SpanChanged]) -> list[Flowable]:
         )
         for found in spans
     ]
+    # What differs by less than is printed says nothing to whoever signs.
+    rows = [row for row in rows if row[1] != row[2]]
+    if not rows:
+        return []
     head = ("", "Until now, computed", "From now on, computed", "Limit")
     return [headed_table(head, rows, (0.34, 0.24, 0.24, 0.18), figures=(1, 2, 3))]
 
@@ -220,7 +222,10 @@ def _safety_text(text: TextChanged) -> list[Flowable]:
     title = subheading(f"{text.title}: {text.how}, a safety text")
     if not rows:
         return [title, small("Its sentences stay; who stands for it, or until when, is new.")]
-    return [title, headed_table(("Until now", "From now on"), rows, (0.5, 0.5))]
+    if text.how == "changed":
+        return [title, headed_table(("Until now", "From now on"), rows, (0.5, 0.5))]
+    head, side = ("It will say", 1) if text.how == "new" else ("It will no longer say", 0)
+    return [title, headed_table((head,), [(row[side],) for row in rows], (1.0,))]
 
 
 def _findings(found: SpecDifferences) -> list[Flowable]:

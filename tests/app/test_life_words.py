@@ -65,6 +65,14 @@ def test_dates_safety_texts_and_checks_are_told_as_they_were_and_as_they_will_be
     assert expected == [row.cells for row in difference_rows(found)]
 
 
+def test_what_differs_by_less_than_is_shown_is_no_line() -> None:
+    span = {"label": "Kerb mass", "unit": "kg", "before": (900.2, 900.2)}
+    unseen = differences(masses=[{**span, "after": (900.4, 900.4)}])
+    assert () == difference_rows(unseen)
+    seen = differences(masses=[{**span, "after": (901.4, 901.4)}])
+    assert [("Kerb mass", "900 kg", "901 kg")] == [row.cells for row in difference_rows(seen)]
+
+
 def test_what_makes_it_cheaper_takes_off() -> None:
     content = ChangeOrderContent(
         number=1,

@@ -33,7 +33,8 @@ def test_the_old_sentence_stands_beside_the_new_one() -> None:
     other = MESSAGE.model_copy(update={"hazard": "The battery carries 300 V."})
     (found,) = text_changes([text()], [text(safety=other)])
     assert ("changed", True) == (found.how, found.is_safety)
-    assert (("The battery carries 400 V.", "The battery carries 300 V."),) == found.sentences
+    expected = (("DANGER: The battery carries 400 V.", "DANGER: The battery carries 300 V."),)
+    assert expected == found.sentences
 
 
 def test_of_a_body_in_markdown_only_the_sentences_that_differ_are_told() -> None:
@@ -46,7 +47,7 @@ def test_of_a_body_in_markdown_only_the_sentences_that_differ_are_told() -> None
 
 def test_a_new_and_a_gone_text_are_told_whole() -> None:
     new, gone = text_changes([text(text_id="old")], [text()])
-    whole = ("DANGER", "The battery carries 400 V.", "A shock kills.", *MESSAGE.avoid)
+    whole = ("DANGER: The battery carries 400 V.", "A shock kills.", *MESSAGE.avoid)
     assert ("new", tuple((None, said) for said in whole)) == (new.how, new.sentences)
     assert ("gone", tuple((said, None) for said in whole)) == (gone.how, gone.sentences)
 

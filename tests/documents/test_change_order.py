@@ -62,6 +62,15 @@ def test_a_safety_text_stands_as_it_was_and_as_it_will_be() -> None:
     assert "changed, a safety text" in text
 
 
+def test_a_safety_text_that_is_gone_is_told_whole() -> None:
+    (first, *_) = [text for text in BEFORE.texts if text.safety is not None]
+    left = tuple(text for text in BEFORE.texts if text is not first)
+    text = text_of(BEFORE.model_copy(update={"texts": left}))
+    assert "gone, a safety text" in text
+    assert "It will no longer say" in text
+    assert "Touching a live part gives a shock that kills." in text
+
+
 def test_a_warning_stands_with_the_reason_for_going_on() -> None:
     (warned, *_) = [found for found in BEFORE.findings if found.severity == "warns"]
     why = "Weighed twice & <b>judged</b>"

@@ -75,10 +75,12 @@ def difference_rows(found: SpecDifferences) -> tuple[Row, ...]:
     total = (money_from_to(*found.total_before_gbp), money_from_to(*found.total_after_gbp))
     if total[0] != total[1]:
         rows.append(Row(("Price with VAT", *total)))
-    rows += [
-        Row((span.label, _span(span.before, span.unit), _span(span.after, span.unit)))
+    spans = [
+        (span.label, _span(span.before, span.unit), _span(span.after, span.unit))
         for span in (*found.masses, *found.ranges)
     ]
+    # What differs by less than is shown says nothing to whoever signs.
+    rows += [Row(cells) for cells in spans if cells[1] != cells[2]]
     if found.handover is not None:
         before, after = found.handover.before, found.handover.after
         rows.append(Row(("Earliest handover", day_from_to(*before), day_from_to(*after))))
@@ -192,3 +194,18 @@ def _amount(amount_gbp: Decimal | None) -> str:
 
 def _span(span: tuple[float, float] | None, unit: str) -> str:
     return NOTHING if span is None else from_to(*span, unit)
+
+
+def due_words(payments: Iterable[DuePayment], stage_id: str) -> str:
+    """Say what falls due when a stage is reached.
+
+    Examples
+    --------
+    >>> order = DuePayment("order", "Order", Decimal(0), Decimal(0), has_fallen_due=False)
+    >>> due_words([order], "order"), due_words([], "order")
+    ('no payment falls due', 'its payment falls due once the last choice is made')
+    """
+    amount_gbp = next((p.amount_gbp for p in payments if p.stage_id == stage_id), None)
+    if amount_gbp is None:
+        return "its payment falls due once the last choice is made"
+    return f"{money(amount_gbp)} falls due" if amount_gbp else "no payment falls due"
