@@ -200,6 +200,8 @@ class PackIssued(Data):
     """Of the spec with what was measured."""
     document_sha256: Sha256
     document_name: ShortText
+    catalog_sha256: Sha256 | None = None
+    """Whose list of records the vehicle was judged by; after the handover it stays the one."""
     changes: tuple[Told, ...] = ()
     """What differs from the revision before."""
 

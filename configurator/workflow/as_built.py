@@ -21,6 +21,7 @@ from configurator.build_life.required_records import (
 from configurator.build_life.tolerances import RecordVerdict, record_verdicts
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.as_built import RecordTemplate
 from configurator.catalog.models.component import Slot
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
@@ -152,7 +153,7 @@ def how_built_stands(premises: Premises, reference: str) -> AsBuiltState:
         If no spec is issued yet.
     """
     spec, life = issued_spec(premises, reference), read_life(premises.record, reference)
-    required = required_records(spec, premises.catalog.as_built)
+    required = required_records(spec, _templates(premises, life))
     letters = cache(partial(issued_spec, premises, reference))
     outdated = outdated_records(life, required, letters)
     return AsBuiltState(spec, record_verdicts(required, life.records, spec, outdated))
@@ -198,7 +199,8 @@ def _write(
     now: datetime,
 ) -> tuple[Entry, ...]:
     spec = _issued_or_none(premises, reference)
-    required = () if spec is None else required_records(spec, premises.catalog.as_built)
+    seen = read_life(premises.record, reference)
+    required = () if spec is None else required_records(spec, _templates(premises, seen))
 
     def bodies(life: Life) -> Sequence[Body]:
         if spec is not None and life.issued is not None:
@@ -206,6 +208,14 @@ def _write(
         return _bodies(life, required, typed, now)
 
     return tuple(write_entries(premises.record, reference, bodies, by=by, now=now))
+
+
+def _templates(premises: Premises, life: Life) -> Sequence[RecordTemplate]:
+    """List the workshop's records; once a vehicle is handed over, those it was judged by."""
+    pack = life.pack
+    if life.handed_over is None or pack is None or pack.catalog_sha256 is None:
+        return premises.catalog.as_built
+    return catalog_of(premises, pack.catalog_sha256).as_built
 
 
 def _issued_or_none(premises: Premises, reference: str) -> Spec | None:

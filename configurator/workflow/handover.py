@@ -30,7 +30,7 @@ from configurator.record.kept_out import erased_meanwhile
 from configurator.workflow.as_built import how_built_stands, spec_as_measured
 from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_differs import draft_differs
-from configurator.workflow.issued_catalogs import catalog_of
+from configurator.workflow.issued_catalogs import catalog_of, kept_catalog
 from configurator.workflow.issuing import kept_spec, read_spec
 from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
@@ -128,10 +128,13 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
         spec_sha256=spec.sha256(),
         document_sha256=paper.sha256,
         document_name=paper.name,
+        catalog_sha256=_judged_by(premises, gate.life),
         changes=issue.changes,
     )
 
     bodies, keep = _unless_overtaken(gate.life, reference, (body,)), [kept_spec(spec)]
+    if body.catalog_sha256 == premises.catalog.sha256:
+        keep.append(kept_catalog(premises))
     with taken_back_if_erased(premises, reference, paper):
         write_entries(
             premises.record, reference, bodies, by=by, now=now, keep=keep, documents=[paper]
@@ -167,6 +170,12 @@ def hand_over(
         what = f"it was handed over on {handed_over.handed_over_on.isoformat()} already"
         remedy = "Tell a correction by the next revision of the pack."
         faults.append(Fault("P108", reference, what, remedy))
+    if pack is not None and handed_over_on < (issued_on := gate.life.entry_of(pack).made_at.date()):
+        what = (
+            f"the day, {handed_over_on.isoformat()}, is before revision {pack.revision} of the "
+            f"pack was issued, {issued_on.isoformat()}"
+        )
+        faults.append(Fault("P114", reference, what, "Note the day on which the owner had it."))
     if handed_over_on > now.date():
         what = f"the day, {handed_over_on.isoformat()}, is still to come"
         faults.append(Fault("P105", reference, what, "Note it on the day itself."))
@@ -265,6 +274,14 @@ def _changes(
         erased = "The owner's name and contact are removed."
         told = (erased, *(sentence for sentence in told if sentence != IN_DETAIL))
     return told
+
+
+def _judged_by(premises: Premises, life: Life) -> str:
+    """Name the catalog whose list of records the vehicle is judged by."""
+    last = life.pack
+    if life.handed_over is None or last is None or last.catalog_sha256 is None:
+        return premises.catalog.sha256
+    return last.catalog_sha256
 
 
 def _reasons(life: Life) -> Reasons:

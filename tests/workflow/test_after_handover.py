@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from pathlib import Path
 
 import pytest
 
@@ -15,7 +16,8 @@ from configurator.workflow.as_built import record_serial_numbers
 from configurator.workflow.erasure import erase_customers_data
 from configurator.workflow.handover import gate_of, hand_over, issue_pack
 from configurator.workflow.papers import documents_folder
-from configurator.workflow.premises import Premises
+from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.verifying import verify_all
 from configurator.workflow.waiting import what_waits
 from tests.documents.read_pdf import flat_text, read_pages
 from tests.workflow.led_through_life import (
@@ -25,6 +27,7 @@ from tests.workflow.led_through_life import (
     make_it_ready,
     measure_it,
 )
+from tests.workflow.test_as_built import RECORDS
 
 
 @pytest.fixture
@@ -88,6 +91,35 @@ def test_a_vehicle_is_handed_over_once(premises: Premises, handed_over: str, now
         hand_over(premises, handed_over, handed_over_on=now.date(), by=MANAGER, now=now)
     assert {"P108"} == codes(refused)
     assert 1 == len(read_life(premises.record, handed_over).of(HandedOver))
+
+
+def test_a_vehicle_is_not_handed_over_before_its_pack_was_issued(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    make_it_ready(premises, reference, now)
+    issue_pack(premises, reference, by=MANAGER, now=now)
+    yesterday, later = now.date() - timedelta(days=1), now + timedelta(days=3)
+    with pytest.raises(LifeError) as refused:
+        hand_over(premises, reference, handed_over_on=yesterday, by=MANAGER, now=later)
+    assert {"P114"} == codes(refused)
+    hand_over(premises, reference, handed_over_on=now.date(), by=MANAGER, now=later)
+
+
+def test_after_the_handover_a_vehicle_stays_judged_by_the_records_of_that_day(
+    premises: Premises, handed_over: str, catalog_folder: Path, now: datetime
+) -> None:
+    judged = [found.record.id for found in gate_of(premises, handed_over).verdicts]
+    (catalog_folder / "as_built.yaml").write_text(RECORDS, encoding="utf-8")
+    again = open_premises(catalog_folder, premises.data_folder)
+    assert judged == [found.record.id for found in gate_of(again, handed_over).verdicts]
+    assert () == gate_of(again, handed_over).missing
+    later = now + timedelta(days=9)
+    measure_it(again, handed_over, later, more_kg=2.0, note="Misread ticket")
+    second = issue_pack(again, handed_over, by=MANAGER, now=later)
+    first = read_life(again.record, handed_over).of(PackIssued)[0]
+    assert first.catalog_sha256 == second.catalog_sha256 == premises.catalog.sha256
+    assert () == verify_all(again.record, again.data_folder).faults
+    again.record.engine.dispose()
 
 
 def test_a_record_written_since_the_gate_was_looked_at_stops_the_handover(
