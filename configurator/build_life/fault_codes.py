@@ -17,4 +17,6 @@ FAULT_CODES: Mapping[str, str] = {
     "L010": "The issued spec is not signed off",
     "L020": "Something was measured before the first spec was issued",
     "L021": "A day of measurement is still to come",
+    "L022": "The last stage is reached by handing the vehicle over",
+    "L023": "A record of an earlier stage is missing or out of tolerance",
 }

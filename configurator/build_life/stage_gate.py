@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from configurator.build_life.entries import StageReached
 from configurator.build_life.life import Life
 from configurator.build_life.sign_off_state import why_not_signed
+from configurator.build_life.tolerances import RecordVerdict
 from configurator.build_spec.spec import Finding
 from configurator.catalog.models.workshop import SignOff, Stage
 from configurator.errors import Fault
@@ -19,9 +20,13 @@ def next_stage(life: Life, stages: Sequence[Stage]) -> Stage | None:
 
 
 def stage_findings(
-    life: Life, stages: Sequence[Stage], stage: Stage, sign_offs: Sequence[SignOff]
+    life: Life,
+    stages: Sequence[Stage],
+    stage: Stage,
+    sign_offs: Sequence[SignOff],
+    records: Sequence[RecordVerdict],
 ) -> tuple[Finding, ...]:
-    """Find what blocks a stage: choices it closes that are open, sign-offs that are missing.
+    """Find what blocks a stage: open choices, missing sign-offs, records of earlier stages.
 
     Parameters
     ----------
@@ -31,6 +36,8 @@ def stage_findings(
         Of the workshop, in order.
     stage : Stage
         The one to be reached.
+    records : sequence of RecordVerdict
+        How what is needed of the vehicle stands; empty while no spec is issued.
 
     Returns
     -------
@@ -46,12 +53,16 @@ def stage_findings(
             source="common practice, no source",
             remedy=fault.remedy,
         )
-        for fault in stage_faults(life, stages, stage, sign_offs)
+        for fault in stage_faults(life, stages, stage, sign_offs, records)
     )
 
 
 def stage_faults(
-    life: Life, stages: Sequence[Stage], stage: Stage, sign_offs: Sequence[SignOff]
+    life: Life,
+    stages: Sequence[Stage],
+    stage: Stage,
+    sign_offs: Sequence[SignOff],
+    records: Sequence[RecordVerdict],
 ) -> Iterator[Fault]:
     """Tell what stands against reaching a stage, each as a fault."""
     issued, coming = life.issued, next_stage(life, stages)
@@ -64,6 +75,9 @@ def stage_faults(
         remedy = f"{coming.label} comes next." if coming else "All stages are reached."
         yield Fault("L008", stage.label, what, remedy)
     place = [known.id for known in stages].index(stage.id)
+    if place == len(stages) - 1:
+        what = "the last stage is reached by handing the vehicle over"
+        yield Fault("L022", stage.label, what, "Issue the pack, then hand it over, under Handover.")
     # A stage that the workshop has no more closes nothing later: it counts as passed.
     still_to_come = {known.id for known in stages[place + 1 :]}
     for choice in issued.open_choices:
@@ -74,3 +88,9 @@ def stage_faults(
     for missing in why_not_signed(life, sign_offs):
         what = f"spec {issued.letter} is not signed off: {missing.rstrip('.')}"
         yield Fault("L010", stage.label, what, "Sign it first.")
+    earlier = {known.id: known.label for known in stages[:place]}
+    for verdict in records:
+        if verdict.record.stage in earlier and not verdict.is_settled:
+            where = f"{earlier[verdict.record.stage]}, {verdict.record.label}"
+            remedy = "Mend and measure it, and write it down, before the work goes on."
+            yield Fault("L023", where, verdict.words.rstrip("."), remedy)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
 from typing import get_args
 
 from configurator.build_life.people import Person
 from configurator.build_spec.spec import Finding
-from configurator.catalog.models.demo_life import DemoLife, DemoStep
+from configurator.catalog.models.demo_life import DemoLife, DemoRecord, DemoStep
 from configurator.catalog.models.workshop import RoleId
 from configurator.workflow.as_built import record_measurement, record_serial_numbers
 from configurator.workflow.builds import read_draft
@@ -40,12 +40,9 @@ def live(premises: Premises, reference: str, life: DemoLife, now: datetime) -> N
         _order(premises, reference, life, ordered_at)
     if _comes_to(life, "signed"):
         _sign(premises, reference, life, ordered_at)
-    for stage, days_ago in life.stages.items():
-        at, manager = now - timedelta(days=days_ago), _person(life, "manager")
-        reach_stage(premises, reference, stage, reached_on=at.date(), by=manager, now=at)
+    _build(premises, reference, life, now)
     if life.change:
         _change(premises, reference, life, now)
-    _measure(premises, reference, life, now)
     if _comes_to(life, "pack-issued"):
         issue_pack(premises, reference, by=_person(life, "manager"), now=now)
     if _comes_to(life, "handed-over"):
@@ -105,9 +102,24 @@ def _change(premises: Premises, reference: str, life: DemoLife, now: datetime) -
     )
 
 
-def _measure(premises: Premises, reference: str, life: DemoLife, now: datetime) -> None:
-    engineer = _person(life, "engineer")
-    for told in life.records:
+def _build(premises: Premises, reference: str, life: DemoLife, now: datetime) -> None:
+    """Reach the stages, and measure before each what was measured before it."""
+    manager, left = _person(life, "manager"), list(life.records)
+    for stage, days_ago in life.stages.items():
+        before = [told for told in left if told.days_ago > days_ago]
+        _measure(premises, reference, life, before, now)
+        left = [told for told in left if told.days_ago <= days_ago]
+        at = now - timedelta(days=days_ago)
+        reach_stage(premises, reference, stage, reached_on=at.date(), by=manager, now=at)
+    _measure(premises, reference, life, left, now)
+    numbers, engineer = life.serial_numbers, _person(life, "engineer")
+    record_serial_numbers(premises, reference, numbers, read_on=now.date(), by=engineer, now=now)
+
+
+def _measure(
+    premises: Premises, reference: str, life: DemoLife, records: Sequence[DemoRecord], now: datetime
+) -> None:
+    for told in records:
         at = now - timedelta(days=told.days_ago)
         calibrated_until = None
         if told.calibrated_for_days is not None:
@@ -120,11 +132,9 @@ def _measure(premises: Premises, reference: str, life: DemoLife, now: datetime) 
             instrument=told.instrument,
             calibrated_until=calibrated_until,
             measured_on=at.date(),
-            by=engineer,
+            by=_person(life, "engineer"),
             now=at,
         )
-    numbers = life.serial_numbers
-    record_serial_numbers(premises, reference, numbers, read_on=now.date(), by=engineer, now=now)
 
 
 def _answers(findings: Iterable[Finding], because: str) -> Answers:

@@ -14,6 +14,7 @@ from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import RoleId, Stage
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
+from configurator.workflow.as_built import how_built_stands
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import refuse_other_roles
 from configurator.workflow.sign_offs_asked import sign_offs_asked
@@ -36,7 +37,8 @@ def reach_stage(
     Raises
     ------
     LifeError
-        If it is not the next stage, a choice that it closes is open, or a sign-off is missing.
+        If it is not the next stage, a choice that it closes is open, a sign-off is missing, or a
+        record of an earlier stage is missing or out of tolerance.
     OvertakenError
         If somebody else noted it a moment before.
     """
@@ -47,10 +49,15 @@ def reach_stage(
         what = f"the day, {day_in_words(reached_on)}, is still to come"
         raise LifeError([Fault("P089", stage.label, what, "Note it on the day itself.")])
 
-    asked = sign_offs_asked(premises, read_life(premises.record, reference))
+    seen = read_life(premises.record, reference)
+    asked = sign_offs_asked(premises, seen)
+    records = how_built_stands(premises, reference).verdicts if seen.issued is not None else ()
 
     def bodies(life: Life) -> Sequence[Body]:
-        faults = [*stage_faults(life, stages, stage, asked)]
+        if life.records != seen.records:
+            what = "something was measured a moment before"
+            raise LifeError([Fault("P102", stage.label, what, "Look at the stages again.")])
+        faults = [*stage_faults(life, stages, stage, asked, records)]
         faults += _too_early(life, stage, reached_on)
         issued = life.issued
         if faults or issued is None:

@@ -280,7 +280,7 @@ def test_a_quotation_with_open_choices_is_accepted_though_a_stage_is_called_othe
     assert "build" in {choice.closes_at for choice in issued.open_choices}
     life = read_life(later.record, reference)
     left = [stage for stage in later.catalog.stages if stage.id != "build"]
-    told = [fault.code for fault in stage_faults(life, left, left[-1], ())]
+    told = [fault.code for fault in stage_faults(life, left, left[-1], (), ())]
     assert len(issued.open_choices) == told.count("L009"), "a stage that is gone closes no later"
     later.record.engine.dispose()
 

@@ -24,6 +24,7 @@ from configurator.app.screens.life_parts import (
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.life import (
     answered_rows,
+    due_words,
     signed_words,
     stage_sentences,
     warnings_to_answer,
@@ -36,9 +37,11 @@ from configurator.build_life.people import Person
 from configurator.build_life.sign_off_state import SignOffState
 from configurator.build_life.stage_gate import next_stage, stage_findings
 from configurator.errors import LifeError
+from configurator.workflow.as_built import how_built_stands
 from configurator.workflow.builds import Draft
 from configurator.workflow.issuing import ISSUING_ROLES, freeze, issued_spec, refuse_beside_order
 from configurator.workflow.lives import life_of
+from configurator.workflow.order_payments import due_when_reached
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.sign_offs import (
     how_sign_offs_stand,
@@ -185,9 +188,10 @@ def _stages(reference: str, life: Life, by: Person) -> None:
     items = (tag("li", text(sentence)) for sentence in stage_sentences(reached))
     st.html(tag("h2", text("Stages")) + tag("ul", *items))
     coming = next_stage(life, stages)
-    if coming is None:
+    if coming is None or life.issued is None:
         return
-    findings = stage_findings(life, stages, coming, sign_offs)
+    records = how_built_stands(premises(), reference).verdicts
+    findings = stage_findings(life, stages, coming, sign_offs, records)
     waiting = life.open_change
     if waiting is not None:
         frame.notice("asked", (OVERTAKES.format(number=waiting.number),))
@@ -195,6 +199,12 @@ def _stages(reference: str, life: Life, by: Person) -> None:
         f"Before {coming.label} can be reached",
         [f"{found.sentence} {found.remedy}" for found in findings],
     )
+    if coming is stages[-1]:
+        if st.button("Open the handover", key="to-handover"):
+            session.go_to("handover", reference)
+        return
+    due = due_words(due_when_reached(premises(), life, coming.id))
+    st.html(tag("p", text(f"When {coming.label} is reached, {due}.")))
     on = st.date_input(
         f"{coming.label} was reached on", value=now().date(), key=f"reached-on-{coming.id}"
     )
@@ -204,7 +214,7 @@ def _stages(reference: str, life: Life, by: Person) -> None:
         act = partial(
             reach_stage, premises(), reference, coming.id, reached_on=on, by=by, now=now()
         )
-        do_calmly(act, f"{coming.label} is noted as reached. Its payment falls due.")
+        do_calmly(act, f"{coming.label} is noted as reached: {due}.")
 
 
 def _issue(draft: Draft, life: Life, by: Person) -> None:

@@ -196,16 +196,12 @@ def _span(span: tuple[float, float] | None, unit: str) -> str:
     return NOTHING if span is None else from_to(*span, unit)
 
 
-def due_words(payments: Iterable[DuePayment], stage_id: str) -> str:
+def due_words(amount_gbp: Decimal) -> str:
     """Say what falls due when a stage is reached.
 
     Examples
     --------
-    >>> order = DuePayment("order", "Order", Decimal(0), Decimal(0), has_fallen_due=False)
-    >>> due_words([order], "order"), due_words([], "order")
-    ('no payment falls due', 'its payment falls due once the last choice is made')
+    >>> due_words(Decimal("6986.40")), due_words(Decimal(0))
+    ('£6,986.40 falls due', 'no payment falls due')
     """
-    amount_gbp = next((p.amount_gbp for p in payments if p.stage_id == stage_id), None)
-    if amount_gbp is None:
-        return "its payment falls due once the last choice is made"
     return f"{money(amount_gbp)} falls due" if amount_gbp else "no payment falls due"
