@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import datetime
 from importlib.util import find_spec
 
 import streamlit as st
@@ -14,6 +15,24 @@ def is_configured() -> bool:
     """Tell whether `.streamlit/secrets.toml` names a provider, and what asks it is installed."""
     is_installed = all(find_spec(library) for library in ("authlib", "httpx"))
     return is_installed and st.secrets.load_if_toml_exists() and "auth" in st.secrets
+
+
+def holds_still(claims: Mapping[str, object], now: datetime) -> bool:
+    """Tell whether what a provider said of a person counts still; then nobody need ask it again.
+
+    Source
+    ------
+    OpenID Connect Core 1.0, 2: each ID token has `exp` [s since 1970], and none counts after it.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> holds_still({"is_logged_in": True, "exp": 60}, datetime.fromtimestamp(59, UTC))
+    True
+    """
+    until = claims.get("exp")
+    is_later = isinstance(until, int | float) and until > now.timestamp()
+    return bool(claims.get("is_logged_in")) and is_later
 
 
 def identities(claims: Mapping[str, object]) -> tuple[str, ...]:

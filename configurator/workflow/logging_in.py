@@ -24,6 +24,8 @@ from configurator.record.sign_ins import SignIn
 from configurator.workflow.accounts import change_password
 
 LOGGED_IN_FOR = timedelta(hours=12)
+COME_IN_WITHIN = timedelta(minutes=10)
+"""A secret that a page shows is exchanged by then for the browser's own."""
 LONGEST_TYPED = 1000
 
 
@@ -74,7 +76,7 @@ def mark_browser(record: Record, name: str) -> str:
 def log_in_by_identity(
     record: Record, identities: tuple[str, ...], *, now: datetime
 ) -> tuple[Account, str]:
-    """Log somebody in whom an identity provider has confirmed.
+    """Log somebody in whom an identity provider has confirmed, with a secret to `exchange` soon.
 
     Parameters
     ----------
@@ -91,7 +93,7 @@ def log_in_by_identity(
         If no account has that identity; none is made here.
     """
     account = find_by_identity(record, identities)
-    token = None if account is None else _let_in(record, account, now)
+    token = None if account is None else _let_in(record, account, now, lasts=COME_IN_WITHIN)
     if account is None or token is None:
         known_as = identities[0][:80] if identities else "nobody"
         what = f'the identity provider knows you as "{known_as}", which no account here has'
@@ -213,7 +215,11 @@ def _try(
 
 
 def _let_in(
-    record: Record, account: Account, now: datetime, password_hash: str | None = None
+    record: Record,
+    account: Account,
+    now: datetime,
+    password_hash: str | None = None,
+    lasts: timedelta = LOGGED_IN_FOR,
 ) -> str | None:
     return sign_ins.start_sign_in(
         record,
@@ -221,7 +227,7 @@ def _let_in(
         account.roles[0],
         password_hash=password_hash,
         now=now,
-        until=now + LOGGED_IN_FOR,
+        until=now + lasts,
     )
 
 

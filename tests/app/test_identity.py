@@ -13,7 +13,13 @@ from configurator.workflow import accounts, logging_in
 from tests.app.conftest import Opener
 from tests.app.screens import words
 
-KNOWN = {"is_logged_in": True, "email": "Ann@mail.example", "email_verified": True, "sub": "7"}
+KNOWN = {
+    "is_logged_in": True,
+    "email": "Ann@mail.example",
+    "email_verified": True,
+    "sub": "7",
+    "exp": datetime.now(UTC).timestamp() + 3600,
+}
 
 
 class KnownUser:
@@ -63,8 +69,8 @@ def test_whoever_the_provider_confirms_comes_in_to_their_account(
         {**KNOWN, "email_verified": False},
         {key: value for key, value in KNOWN.items() if key != "email_verified"},
         {**KNOWN, "email": "", "sub": "ann@mail.example"},
-        {"is_logged_in": True, "name": "Ann Sample", "preferred_username": "ann@mail.example"},
-        {"is_logged_in": True, "email": None, "sub": ""},
+        {**KNOWN, "email": None, "sub": "8", "preferred_username": "ann@mail.example"},
+        {**KNOWN, "email": None, "sub": "", "name": "Ann Sample"},
     ],
 )
 def test_nobody_comes_in_as_somebody_else_and_no_account_is_made(
@@ -80,6 +86,29 @@ def test_nobody_comes_in_as_somebody_else_and_no_account_is_made(
     assert ["provider-out"] == [button.key for button in screen.button]
     with pytest.raises(Exception, match="no account here has"):
         logging_in.log_in_by_identity(record, identity.identities(claims), now=datetime.now(UTC))
+
+
+@pytest.mark.parametrize("exp", [datetime.now(UTC).timestamp() - 1, None, "later"])
+def test_what_the_provider_confirmed_long_ago_lets_nobody_in(
+    open_screens: Opener, record: Record, monkeypatch: pytest.MonkeyPatch, exp: object
+):
+    # Source: OpenID Connect Core 1.0, 2: after `exp` an ID token must not be accepted.
+    monkeypatch.setattr(st, "user", KnownUser(**{**KNOWN, "exp": exp}))
+    screen = open_screens(solo=None)
+    assert 'name="token"' not in words(screen)
+    assert ["provider"] == [button.key for button in screen.button]
+
+
+def test_the_secret_in_a_page_counts_for_minutes_alone(record: Record):
+    now = datetime.now(UTC)
+    _, token = logging_in.log_in_by_identity(record, ("ann@mail.example",), now=now)
+    later = now + logging_in.COME_IN_WITHIN
+    assert logging_in.who_is(record, token, later) is None
+    assert logging_in.exchange(record, token, now=later) is None
+    _, token = logging_in.log_in_by_identity(record, ("ann@mail.example",), now=now)
+    own = logging_in.exchange(record, token, now=now)
+    assert own is not None
+    assert logging_in.who_is(record, own, later) is not None
 
 
 def test_somebody_unknown_is_led_to_the_provider(

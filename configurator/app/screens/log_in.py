@@ -26,7 +26,7 @@ def show() -> None:
 
 def _through_the_provider() -> None:
     claims = cast("dict[str, Any]", st.user.to_dict())
-    if not claims.get("is_logged_in"):
+    if not identity.holds_still(claims, now()):
         if st.button("Log in through the identity provider", key="provider", type="primary"):
             st.login()
         return
