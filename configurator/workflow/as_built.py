@@ -23,6 +23,7 @@ from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.as_built import RecordTemplate
 from configurator.catalog.models.component import Slot
+from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.workflow.as_built_faults import (
@@ -188,6 +189,19 @@ def spec_as_measured(premises: Premises, state: AsBuiltState) -> Spec:
         return state.spec
     build = state.spec.build.model_copy(update={"as_built": built})
     return specify(catalog_of(premises, state.spec.catalog_sha256), build, premises.engines)
+
+
+def measured_draft_pack(premises: Premises, reference: str) -> bytes:
+    """Write the handover pack of the vehicle as it is on record now; each page says draft.
+
+    Raises
+    ------
+    LifeError
+        If no spec is issued yet.
+    DocumentError
+        If choices are open, or it cannot be made.
+    """
+    return handover_pack_pdf(measured_spec(premises, reference))
 
 
 def _write(

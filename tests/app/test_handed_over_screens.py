@@ -63,7 +63,10 @@ def test_what_does_not_hold_on_a_vehicle_with_its_owner_is_told_as_a_warning(
 ) -> None:
     correct(as_built, "Weighed at a test station", kg="2900")
     papers = as_built.button(key="to-papers").click().run()
-    said = words(papers.button(key="to-handover").click().run())
+    handover = papers.button(key="to-handover").click().run()
+    offered = [button.proto.label for button in handover.get("download_button")]
+    assert "Download the draft with what is measured so far" in offered
+    said = words(handover)
     assert "The vehicle is with its owner, and what is listed here does not hold on it." in said
     assert "Tell the owner today" in said
     assert "Weighbridge ticket" in said

@@ -18,6 +18,7 @@ from configurator.errors import LifeError
 from configurator.record.book import read_life
 from configurator.workflow.as_built import (
     how_built_stands,
+    measured_draft_pack,
     measured_spec,
     record_measurement,
     record_serial_numbers,
@@ -27,6 +28,7 @@ from configurator.workflow.consultation import pick_option, set_house_choices
 from configurator.workflow.issuing import freeze, issued_spec
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises
+from tests.documents.read_pdf import flat_text, read_pages
 
 TINY = Path(__file__).parents[1] / "catalogs" / "tiny"
 ENGINEER = Person(name="Invented Engineer", role="engineer")
@@ -355,3 +357,14 @@ def test_the_catalog_of_the_issue_computes_although_the_workshop_has_a_new_one(
         assert before.sha256() == measured_spec(again, reference).sha256()
     finally:
         again.record.engine.dispose()
+
+
+def test_the_draft_pack_tells_what_is_measured_so_far_and_stays_marked(
+    premises: Premises, reference: str, record: Recorder
+) -> None:
+    record("tickets", {"front": 543, "rear": 587, "level": "yes"})
+    pages = read_pages(measured_draft_pack(premises, reference))
+    assert [] == [page.number for page in pages if "DRAFT" not in page.text]
+    told = flat_text(pages)
+    assert "Front: 543 kg" in told
+    assert "Ordered, computed and measured" in told

@@ -22,13 +22,14 @@ from configurator.app.view_models.handover import (
 )
 from configurator.build_life.gate import unanswered_warnings
 from configurator.build_life.people import Person
+from configurator.workflow.as_built import measured_draft_pack
 from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
 from configurator.workflow.measured_warnings import answer_measured_warning
 
 ABOUT = (
     "The final pack can be made once the records are there and within their limits, the sign-offs "
-    "hold and no check blocks. Until then the pack stays a draft, which the papers offer. The gate "
-    "is the workshop's own; it approves nothing for the road."
+    "hold and no check blocks. Until then the pack stays a draft, and each page of it says so. The "
+    "gate is the workshop's own; it approves nothing for the road."
 )
 OPEN = (
     "Nothing is missing: the final pack can be issued. Whoever issues it states that the vehicle "
@@ -57,6 +58,7 @@ def show() -> None:
             st.html(caution(HANDED_OVER_CARE, "handed-over-caution"))
         _missing(gate, reference)
         _warnings(gate, reference, by)
+        _draft(gate, reference)
     elif not gate.pack_is_current:
         st.html(tag("p", text(CORRECTED if gate.life.handed_over else OPEN), class_="lead"))
         _issue(gate, reference, by)
@@ -94,6 +96,19 @@ def _warnings(gate: Gate, reference: str, by: Person) -> None:
                 now=now(),
             )
             do_calmly(act, "The reason is written down.")
+
+
+def _draft(gate: Gate, reference: str) -> None:
+    if gate.spec is None or not gate.spec.is_complete:
+        return
+    st.download_button(
+        "Download the draft with what is measured so far",
+        data=lambda: measured_draft_pack(premises(), reference),
+        file_name=f"{reference}-handover-pack-draft.pdf",
+        mime="application/pdf",
+        key="download-draft-pack",
+        on_click="ignore",
+    )
 
 
 def _issue(gate: Gate, reference: str, by: Person) -> None:
