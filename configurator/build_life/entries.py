@@ -65,6 +65,8 @@ class OpenChoice(Data):
 
     group_id: Identifier
     closes_at: Identifier
+    label: ShortText = ""
+    """Of the group; empty in an entry of an older version."""
 
 
 class SpecIssued(Data):

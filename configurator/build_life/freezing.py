@@ -112,7 +112,11 @@ def _from_life(life: Life, sha256: str, because: str) -> Iterator[Fault]:
 def _open_choices(spec: Spec, stages: Sequence[Stage]) -> tuple[OpenChoice, ...]:
     ids: Mapping[str, str] = {stage.label: stage.id for stage in stages}
     return tuple(
-        OpenChoice(group_id=group.group_id, closes_at=ids.get(group.closes_at, group.closes_at))
+        OpenChoice(
+            group_id=group.group_id,
+            closes_at=ids.get(group.closes_at, group.closes_at),
+            label=group.group_label[:200],
+        )
         for group in spec.open_groups
     )
 

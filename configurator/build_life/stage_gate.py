@@ -82,7 +82,8 @@ def stage_faults(
     still_to_come = {known.id for known in stages[place + 1 :]}
     for choice in issued.open_choices:
         if choice.closes_at not in still_to_come:
-            what = f'the choice "{choice.group_id}" is still open, and this stage closes it'
+            label = choice.label or choice.group_id
+            what = f"the choice “{label}” is still open, and this stage closes it"
             remedy = "Choose with the customer and issue the next letter."
             yield Fault("L009", stage.label, what, remedy)
     for missing in why_not_signed(life, sign_offs):

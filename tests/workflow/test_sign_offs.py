@@ -220,6 +220,8 @@ def test_a_stage_waits_for_the_choice_that_it_closes(
             with pytest.raises(LifeError) as refused:
                 reach_stage(premises, reference, stage.id, reached_on=today, by=ENGINEER, now=now)
             assert {"L009"} == set(codes(refused))
+            label = premises.catalog.group_by_id[first.group_id].label
+            assert f"the choice “{label}” is still open" in str(refused.value)
             return
         reach_stage(premises, reference, stage.id, reached_on=today, by=ENGINEER, now=now)
 

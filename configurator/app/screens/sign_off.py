@@ -27,6 +27,7 @@ from configurator.app.view_models.life import (
     due_words,
     signed_words,
     stage_sentences,
+    standing_against,
     warnings_to_answer,
     who_and_when,
 )
@@ -197,7 +198,7 @@ def _stages(reference: str, life: Life, by: Person) -> None:
         frame.notice("asked", (OVERTAKES.format(number=waiting.number),))
     show_faults_in_the_way(
         f"Before {coming.label} can be reached",
-        [f"{found.sentence} {found.remedy}" for found in findings],
+        [standing_against(found, coming.label) for found in findings],
     )
     if coming is stages[-1]:
         if st.button("Open the handover", key="to-handover"):

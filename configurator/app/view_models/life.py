@@ -175,6 +175,12 @@ def who_and_when(entry: Entry) -> str:
     return f"{entry.by.in_words}, {_moment(entry.made_at)}"
 
 
+def standing_against(found: Finding, stage_label: str) -> str:
+    """Say what stands against a stage, below a heading that names the stage already."""
+    said = found.sentence.removeprefix(f"{stage_label}: ")
+    return f"{said[:1].upper()}{said[1:]} {found.remedy}"
+
+
 def stage_sentences(reached: Sequence[tuple[str, Entry]]) -> tuple[str, ...]:
     """Say on which day each stage was reached, and who noted it."""
     return tuple(
