@@ -5,6 +5,9 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from configurator.build_spec.engines import Engines
+from configurator.build_spec.pipeline import specify
+from configurator.catalog.build_file import load_build
 from configurator.catalog.load import load_catalog
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
@@ -12,6 +15,7 @@ from tests.documents.read_pdf import flat_text, read_pages
 from tests.documents.sample_spec import as_built_spec, sample_spec
 
 CATALOG = Path(__file__).parents[2] / "catalog"
+MEASURED = Path(__file__).parents[1] / "catalogs" / "measured_pickup.yaml"
 ISSUE = PackIssue(
     revision=2,
     letter="B",
@@ -66,3 +70,14 @@ def test_without_an_issue_the_pack_stays_a_draft() -> None:
     text = flat_text(read_pages(handover_pack_pdf(sample_spec())))
     assert "This is a draft" in text
     assert "DRAFT" in text
+
+
+def test_what_was_measured_takes_the_place_of_to_be_measured_everywhere() -> None:
+    # Source: common practice, no source: a rescuer and a garage read one figure for one thing.
+    catalog = load_catalog(CATALOG)
+    built = specify(catalog, load_build(MEASURED, catalog), Engines())
+    told = flat_text(read_pages(handover_pack_pdf(built)))
+    weighed = built.weights.measured_kerb_kg
+    assert weighed is not None
+    assert f"kerb mass {weighed:,.0f} kg (weighed, without driver)" in told
+    assert "on this vehicle: 2.4 MΩ, measured on 21 September 2026" in told

@@ -41,7 +41,7 @@ def _table(spec: Spec, pack: Pack) -> Flowable:
             (label, figure.removesuffix(", computed"), "computed", "")
             for label, figure in fact_rows(spec, ("usable_energy_kwh",))
         ),
-        ("Voltage, full", f"{number(pack.full_voltage_v)} V", "computed", "to be measured"),
+        ("Voltage, full", f"{number(pack.full_voltage_v)} V", "computed", ""),
         (
             "Counted as aged",
             f"{number(pack.aged_capacity_percent)} % of the capacity",

@@ -1,4 +1,4 @@
-"""What the spec itself knows for each section of the emergency sheet; all of it is computed."""
+"""What the spec itself knows for each section of the emergency sheet, computed or weighed."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def identification_facts(spec: Spec) -> list[Flowable]:
         "that it is switched off.",
         _battery_words(spec),
         f"Length {number(vehicle.length_m, 2)} m, width {number(vehicle.width_m, 2)} m, kerb mass "
-        f"about {number(spec.weights.kerb_high_kg)} kg (computed).",
+        f"{_kerb_words(spec)}.",
     )
 
 
@@ -100,8 +100,15 @@ def additional_facts(spec: Spec) -> list[Flowable]:
     """Say whom to call, and what the sheet is worth."""
     return _facts(
         f"Help from the workshop: {spec.workshop.emergency_contact}",
-        "Places and figures on this sheet are computed from the spec, not measured.",
+        "Places and figures on this sheet are computed from the spec unless they say weighed.",
     )
+
+
+def _kerb_words(spec: Spec) -> str:
+    weighed_kg = spec.weights.measured_kerb_kg
+    if weighed_kg is not None:
+        return f"{number(weighed_kg)} kg (weighed, without driver)"
+    return f"about {number(spec.weights.kerb_high_kg)} kg (computed)"
 
 
 def _battery_words(spec: Spec) -> str:

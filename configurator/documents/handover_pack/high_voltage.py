@@ -7,6 +7,7 @@ from typing import Final
 
 from reportlab.platypus import Flowable
 
+from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.build_spec.electrical_guarding import voltage_class
 from configurator.build_spec.electrical_section import COMPETENT_PERSON
 from configurator.build_spec.sentences import listed
@@ -103,10 +104,14 @@ def _main_circuit_rows(spec: Spec) -> list[tuple[str, str]]:
             )
         )
     return rows + [
-        (check.label, f"at least {check_figure(check, check.bound)}, to be measured")
+        (check.label, f"at least {check_figure(check, check.bound)}{_measured(check)}")
         for check in spec.electrical
         if check.id.startswith("isolation-")
     ]
+
+
+def _measured(check: ElectricalCheck) -> str:
+    return f"; on this vehicle: {check.recorded}" if check.recorded else ", to be measured"
 
 
 def _place_table(spec: Spec) -> list[Flowable]:
