@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session
 from configurator.build_life.entries import Erased
 from configurator.build_life.erasing import personal_words, without_person
 from configurator.build_life.people import Person
-from configurator.errors import RecordError
+from configurator.errors import Fault, RecordError
 from configurator.record.book import write_within
 from configurator.record.changes import Change, change_row
 from configurator.record.contents import keep_content, unpacked
@@ -86,21 +86,38 @@ def erase_customer(
         replaced |= {document.sha256: None for document in documents}
         erased = told.model_copy(update={"contents": replaced})
         write_within(session, (build_id, reference), (erased,), by=by, now=now)
-        names = tuple(document.name for document in documents)
-    _write_anew(record)
-    return names
+        return tuple(document.name for document in documents)
 
 
-def _write_anew(record: Record) -> None:
-    """Leave nothing of what was removed in the free pages of the file or in its log.
+def clear_free_pages(record: Record) -> None:
+    """Leave nothing of what was erased in the free pages of the file or in its log.
 
     PostgreSQL clears its own pages as it goes; its log and backups are for whoever keeps it.
+
+    Raises
+    ------
+    RecordError
+        If others read for so long, or the disk is so full, that it cannot be done; what was erased
+        stays erased.
     """
     if record.engine.dialect.name != "sqlite":
         return
-    with said_plainly(record.where), closing(record.engine.raw_connection()) as connection:
-        connection.cursor().execute("VACUUM")
-        connection.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    try:
+        with said_plainly(record.where), closing(record.engine.raw_connection()) as connection:
+            connection.cursor().execute("VACUUM")
+            told = connection.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+    except RecordError as error:
+        raise RecordError([_still_in_the_file(record.where)]) from error
+    if told is not None and told[0]:
+        raise RecordError([_still_in_the_file(record.where)])
+
+
+def _still_in_the_file(where: str) -> Fault:
+    what = (
+        "the customer is erased, but the file or its log may still hold what was removed: others "
+        "were reading, or the disk is full"
+    )
+    return Fault("R024", where, what, "Erase once more when nobody else works and there is space.")
 
 
 def _in_contents(session: Session, build_id: int, words: tuple[str, ...]) -> dict[str, str | None]:

@@ -28,4 +28,5 @@ FAULT_CODES: Mapping[str, str] = {
     "R021": "The record already holds something",
     "R022": "A customer's data was erased while something that names them was made",
     "R023": "The customer's name or contact stands in words that the book keeps for good",
+    "R024": "What was erased may still stand in free pages of the record's file",
 }

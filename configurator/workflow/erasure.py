@@ -18,7 +18,7 @@ from configurator.record.book import read_life
 from configurator.record.changes import list_changes
 from configurator.record.contents import find_content
 from configurator.record.drafts import find_draft
-from configurator.record.erasure import POINTS_TO_SPEC, erase_customer
+from configurator.record.erasure import POINTS_TO_SPEC, clear_free_pages, erase_customer
 from configurator.workflow.accounts import name_faults
 from configurator.workflow.builds import list_builds
 from configurator.workflow.papers import documents_folder, list_documents
@@ -103,7 +103,8 @@ def erase_customers_data(
     LifeError
         If nothing says why, or the person is no manager.
     RecordError
-        If there is no such build, or it cannot be saved.
+        If there is no such build, or it cannot be saved; or it is erased, but the file of the
+        record may still hold it.
     DocumentError
         If the record is changed, but a document cannot be deleted.
     """
@@ -114,7 +115,10 @@ def erase_customers_data(
     if faults:
         raise LifeError(faults)
     erase_customer(premises.record, reference, because=because.strip(), by=by, now=now)
-    return _delete_files(documents_folder(premises, reference))
+    try:
+        return _delete_files(documents_folder(premises, reference))
+    finally:
+        clear_free_pages(premises.record)
 
 
 def who_erases(premises: Premises, name: str) -> Person:

@@ -21,7 +21,7 @@ from configurator.record.changes import Change, Step
 from configurator.record.contents import find_content
 from configurator.record.database import Record
 from configurator.record.drafts import find_draft, save_draft
-from configurator.record.erasure import erase_customer
+from configurator.record.erasure import clear_free_pages, erase_customer
 from configurator.record.new_builds import add_build
 from configurator.record.tables import BuildRow, ChangeRow, DocumentRow, DraftRow, EntryRow
 from configurator.record.verify import verify_record
@@ -130,5 +130,6 @@ def test_nothing_is_left_in_the_files_of_the_database(
     if record.engine.dialect.name != "sqlite":
         return
     erase_customer(record, reference, because="asked for in writing", by=MANAGER, now=now)
+    clear_free_pages(record)
     for path in Path(record.where).parent.iterdir():
         assert NAME.encode() not in path.read_bytes(), path.name

@@ -10,10 +10,13 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
+from sqlalchemy import text
 
 from configurator.build_life.people import Person
-from configurator.errors import DocumentError, LifeError
-from configurator.workflow.builds import list_builds, read_draft
+from configurator.catalog.models.build import Customer, Donor
+from configurator.errors import DocumentError, LifeError, RecordError
+from configurator.record.database import reading
+from configurator.workflow.builds import list_builds, read_draft, start_enquiry
 from configurator.workflow.consultation import set_house_choices, undo_last_change
 from configurator.workflow.erasure import (
     customers_data,
@@ -21,8 +24,13 @@ from configurator.workflow.erasure import (
     past_retention,
 )
 from configurator.workflow.issuing import issued_spec
-from configurator.workflow.papers import documents_folder, list_documents, spec_of_draft
-from configurator.workflow.premises import Premises
+from configurator.workflow.papers import (
+    documents_folder,
+    list_documents,
+    make_spec_sheet,
+    spec_of_draft,
+)
+from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.waiting import what_waits
 
@@ -153,3 +161,26 @@ def test_an_order_of_somebody_called_like_a_common_word_can_be_read_and_goes_on(
         now=now,
     )
     assert spec_of_draft(premises, reference) == issued_spec(premises, reference)
+
+
+def test_a_name_that_somebody_still_reads_is_erased_and_its_page_is_told(
+    catalog_folder: Path, data_folder: Path, now: datetime, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("configurator.record.database.BUSY_SECONDS", 0.2)
+    premises = open_premises(catalog_folder, data_folder)
+    customer = Customer(name=NAME)
+    reference = start_enquiry(
+        premises, customer=customer, vehicle_id="clover-van", donor=Donor(), notes="", now=now
+    )
+    paper = make_spec_sheet(premises, reference, now)
+    with reading(premises.record) as session:
+        session.execute(text("SELECT * FROM drafts")).all()
+        with pytest.raises(RecordError) as told:
+            erase(premises, reference, now)
+    assert ["R024"] == [fault.code for fault in told.value.faults]
+    assert "(removed)" == read_draft(premises, reference).build.customer.name
+    assert not paper.path.exists()
+    erase(premises, reference, now)
+    for path in data_folder.rglob("*"):
+        assert path.is_dir() or NAME.encode() not in path.read_bytes(), path.name
+    premises.record.engine.dispose()
