@@ -111,7 +111,8 @@ def _alone(name: str, address: str, *, has_accounts: bool) -> str:
     person = Person(name=name, role="manager", is_solo=True)
     say_apart(
         f"Opened for {person.name} alone: nobody logs in, and every signature says that one person "
-        "alone keeps this record, so that nobody else has checked it."
+        "alone keeps this record, so that nobody else has checked it. Whoever can use this "
+        "machine, from another of its users' accounts too, can act under that name."
     )
     return person.name
 

@@ -65,7 +65,6 @@ FAULT_CODES: dict[str, str] = {
     "P076": "The catalog was edited since it was read",
     "P077": "There is no such issued spec",
     "P078": "A reason says nothing",
-    "P079": "Somebody who is no engineer wrote why the work goes on",
     "P080": "What a customer ordered is changed without a change order",
     "P081": "A spec is to be issued while a change order waits for a signature",
     "P082": "Words beside a step are too long to be kept",

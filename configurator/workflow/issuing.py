@@ -21,7 +21,7 @@ from configurator.workflow.draft_saving import refuse_stale
 from configurator.workflow.issued_catalogs import kept_catalog
 from configurator.workflow.papers import spec_of
 from configurator.workflow.premises import Premises
-from configurator.workflow.rights import refuse_other_roles
+from configurator.workflow.rights import refuse_other_roles, role_faults
 from configurator.workflow.typed_words import LONGEST_NOTE, LONGEST_REASON, refuse_too_long
 
 ISSUING_ROLES: tuple[RoleId, ...] = ("engineer", "manager")
@@ -195,9 +195,8 @@ def written_answers(answers: Answers, by: Person) -> tuple[WarningAnswered, ...]
         for (code, _), reason in given.items()
         if len(reason) < 3
     ]
-    if given and by.role != "engineer" and not by.is_solo:
-        what = f"{by.in_words} wrote a reason to go on in spite of a warning"
-        faults.append(Fault("P079", "Warnings", what, "Let an engineer write it."))
+    if given:
+        faults += role_faults(by, ("engineer",), "write a reason to go on in spite of a warning")
     if faults:
         raise LifeError(faults)
     return tuple(

@@ -69,6 +69,7 @@ def test_the_screens_open_at_the_address_printed_and_close_when_asked(
     said, complained = process.communicate(timeout=30)
     assert (0, "Closed.") == (process.returncode, said.splitlines()[-1])
     assert complained.startswith("Opened for Sole Sample alone: nobody logs in")
+    assert "Whoever can use this machine" in complained
     assert 1 == len(complained.splitlines())
     with socket.socket() as probe:
         assert 0 != probe.connect_ex(("127.0.0.1", port))

@@ -92,6 +92,15 @@ def test_a_catalog_edited_since_it_was_read_issues_nothing(
     assert () == read_life(premises.record, chosen).entries
 
 
+def test_a_manager_writes_no_reason_beside_a_warning(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    manager, reasons = Person(name="Invented Manager", role="manager"), {("W001", "x"): "a"}
+    with pytest.raises(LifeError) as refused:
+        freeze(premises, chosen, revision=2, answers=reasons, by=manager, now=now)
+    assert ["P078", "P130"] == sorted(fault.code for fault in refused.value.faults)
+
+
 def test_nothing_new_is_not_issued_again(premises: Premises, chosen: str, now: datetime) -> None:
     frozen(premises, chosen, now)
     with pytest.raises(LifeError) as refused:
