@@ -1,4 +1,4 @@
-"""What was read and measured of the parts that a choice fits, as evidence that it was built."""
+"""What was read and measured of what a choice fits, as evidence that it was built."""
 
 from __future__ import annotations
 
@@ -29,19 +29,22 @@ def evidence_of_choices(
         Group → serial numbers, and which records tested its parts.
     """
     told = {
-        choice.group_id: "; ".join(_of_slots(spec, fits.get(choice.group_id, ()), verdicts))
+        choice.group_id: "; ".join(
+            _of_choice(spec, choice.group_id, fits.get(choice.group_id, ()), verdicts)
+        )
         for choice in spec.choices
     }
     return {group: words for group, words in told.items() if words}
 
 
-def _of_slots(
-    spec: Spec, slots: Collection[str], verdicts: Sequence[RecordVerdict]
+def _of_choice(
+    spec: Spec, group: str, slots: Collection[str], verdicts: Sequence[RecordVerdict]
 ) -> Iterator[str]:
     for fitted in spec.fitted:
         if fitted.slot in slots and fitted.serial_number:
             yield fitted.serial_number
     for verdict in verdicts:
-        is_other = verdict.record.id == SERIAL_NUMBER or not verdict.counts
-        if not is_other and not set(slots).isdisjoint(verdict.record.slots):
-            yield verdict.record.label
+        record = verdict.record
+        tests_it = group in record.groups or not set(slots).isdisjoint(record.slots)
+        if tests_it and verdict.counts and record.id != SERIAL_NUMBER:
+            yield record.label

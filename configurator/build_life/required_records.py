@@ -36,6 +36,8 @@ class RequiredRecord:
     blocks: bool
     because: str
     source: str
+    groups: tuple[str, ...] = ()
+    """Whose choices it tests."""
 
     @property
     def key(self) -> tuple[str, Slot | None]:
@@ -88,6 +90,7 @@ def _of_template(template: RecordTemplate) -> RequiredRecord:
         blocks=template.blocks,
         because=template.because,
         source=source_words(template.source),
+        groups=tuple(template.applies_if.choices),
     )
 
 

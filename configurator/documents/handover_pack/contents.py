@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Spacer
 
 from configurator.documents.colours import INK, LINE, rgb
 from configurator.documents.handover_pack.section import PackSection
 from configurator.documents.headings import Heading
 from configurator.documents.paragraphs import words
-from configurator.documents.styles import CELL, SECTION, TEXT, LineStyle
+from configurator.documents.styles import SECTION, TEXT, LineStyle
 from configurator.documents.typeface import BODY, BOLD
 
 _ROW = 22.0
@@ -53,7 +53,7 @@ def contents_blocks(sections: Sequence[PackSection]) -> list[Flowable]:
         Heading("What is in this pack", SECTION, key="contents", level=0),
         words("The emergency sheet can be taken out: keep a copy behind the driver's visor.", TEXT),
         *rows,
-        words("", CELL),
+        Spacer(1, 8),
         *_conventions(),
     ]
 
