@@ -5,11 +5,17 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
-from configurator.app.view_models.life import change_sentence, difference_rows, warnings_to_answer
+from configurator.app.view_models.life import (
+    change_sentence,
+    difference_rows,
+    price_rows,
+    warnings_to_answer,
+)
 from configurator.build_life.differences import DatesChanged, SpecDifferences, WordsChanged
 from configurator.build_life.text_changes import TextChanged
 from configurator.build_spec.spec import Finding
 from configurator.documents.change_order import ChangeOrderContent
+from tests.documents.sample_spec import open_spec, sample_spec
 
 NOUGHT = (Decimal(0), Decimal(0))
 
@@ -29,6 +35,14 @@ def test_two_warnings_that_one_reason_answers_are_both_read() -> None:
     (told,) = warnings_to_answer([warning("Near the axle limit."), warning("Near the tyre limit.")])
     assert "Near the axle limit. Near the tyre limit." == told.sentence
     assert "Carry less." == told.remedy
+
+
+def test_the_parts_of_a_price_with_open_choices_lead_to_its_total() -> None:
+    spec = open_spec()
+    cells = [row.cells for row in price_rows(spec)]
+    assert ("What is still open adds", "£310 – £2,181") in cells
+    assert "Total with VAT" == cells[-1][0]
+    assert "What is still open adds" not in {row.cells[0] for row in price_rows(sample_spec())}
 
 
 def differences(**parts: object) -> SpecDifferences:

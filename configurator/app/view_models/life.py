@@ -133,8 +133,10 @@ def price_rows(spec: Spec) -> tuple[Row, ...]:
         for kind, label in PRICE_KINDS.items()
         if (found := [line for line in price.lines if line.kind == kind])
     ]
-    total = money_from_to(price.total_low_gbp, price.total_high_gbp)
-    return (*rows, Row(("Total with VAT", total)))
+    low, high, decided = price.total_low_gbp, price.total_high_gbp, price.decided_gbp
+    if not low == high == decided:
+        rows.append(Row(("What is still open adds", money_from_to(low - decided, high - decided))))
+    return (*rows, Row(("Total with VAT", money_from_to(low, high))))
 
 
 def payment_rows(payments: Iterable[DuePayment]) -> tuple[Row, ...]:
