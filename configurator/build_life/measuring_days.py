@@ -6,6 +6,7 @@ from datetime import date
 
 from configurator.build_life.entries import SpecIssued
 from configurator.build_life.life import Life
+from configurator.build_spec.days import day_in_words
 from configurator.errors import Fault
 
 
@@ -30,9 +31,9 @@ def measuring_day_faults(life: Life, where: str, measured_on: date, today: date)
     if first is None:
         what = "no spec is issued yet, so nothing tells what the vehicle needs"
         return [Fault("L007", where, what, "Issue the spec first.")]
-    told, issued_on = measured_on.isoformat(), first.made_at.date()
+    told, issued_on = day_in_words(measured_on), first.made_at.date()
     if measured_on < issued_on:
-        what = f"the day, {told}, is before the first spec was issued, {issued_on.isoformat()}"
+        what = f"the day, {told}, is before the first spec was issued, {day_in_words(issued_on)}"
         return [Fault("L020", where, what, "Name the day on which it was measured.")]
     if measured_on > today:
         what = f"the day, {told}, is still to come"

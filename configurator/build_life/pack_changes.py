@@ -8,6 +8,7 @@ from configurator.build_life.differences import SpanChanged, WordsChanged, spec_
 from configurator.build_life.erasing import REMOVED
 from configurator.build_life.required_records import SERIAL_NUMBER
 from configurator.build_life.tolerances import figure
+from configurator.build_spec.days import day_in_words
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import AsBuilt, MeasuredRecord
 from configurator.catalog.models.component import Slot
@@ -96,12 +97,12 @@ def _differ(earlier: MeasuredRecord, record: MeasuredRecord) -> bool:
 
 
 def _record(record: MeasuredRecord, earlier: MeasuredRecord | None) -> str:
-    made = f"{record.value}, on {record.measured_on.isoformat()}"
+    made = f"{record.value}, on {day_in_words(record.measured_on)}"
     if earlier is None:
         return f"{made}, was not on record"
     if earlier.value == record.value and earlier.measured_on == record.measured_on:
         return f"{made}, written down anew"
-    return f"{made}, was {earlier.value}, on {earlier.measured_on.isoformat()}"
+    return f"{made}, was {earlier.value}, on {day_in_words(earlier.measured_on)}"
 
 
 def _serial_numbers(before: Spec, after: Spec, reasons: Reasons) -> Iterator[str]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from configurator.build_life.computed_values import computed_value
 from configurator.build_life.entries import AsBuiltRecorded
 from configurator.build_life.required_records import RequiredRecord
+from configurator.build_spec.days import day_in_words
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.as_built import Bound, ComputedBound, RecordValue
 from configurator.catalog.models.component import Slot
@@ -162,8 +163,8 @@ def _against_whole(
         ended = made.calibrated_until
         if ended < made.measured_on:
             found.append(
-                f"The calibration of {made.instrument} ended on {ended.isoformat()}, before the "
-                f"day of measurement, {made.measured_on.isoformat()}."
+                f"The calibration of {made.instrument} ended on {day_in_words(ended)}, before the "
+                f"day of measurement, {day_in_words(made.measured_on)}."
             )
     return found
 

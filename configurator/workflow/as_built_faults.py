@@ -11,6 +11,7 @@ from configurator.build_life.entries import AsBuiltRecorded
 from configurator.build_life.life import Life
 from configurator.build_life.required_records import RequiredRecord
 from configurator.build_life.tolerances import NO, YES
+from configurator.build_spec.days import day_in_words
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.as_built import RecordValue, ToldQuantity
 from configurator.catalog.models.component import Slot
@@ -108,7 +109,7 @@ def correction_faults(life: Life, record: RequiredRecord, typed: TypedRecord) ->
     handed_over = life.handed_over
     if handed_over is not None and len(typed.note.strip()) < SHORTEST_REASON:
         what = (
-            f"the vehicle was handed over on {handed_over.handed_over_on.isoformat()}, so this "
+            f"the vehicle was handed over on {day_in_words(handed_over.handed_over_on)}, so this "
             "corrects what the owner was told, and nothing says why"
         )
         remedy = "Write the reason; the next revision of the pack tells it to the owner."

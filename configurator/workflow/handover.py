@@ -20,6 +20,7 @@ from configurator.build_life.life import Entry, Life
 from configurator.build_life.pack_changes import IN_DETAIL, Reasons, pack_changes
 from configurator.build_life.people import Person
 from configurator.build_life.tolerances import RecordVerdict
+from configurator.build_spec.days import day_in_words
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Slot
 from configurator.documents.handover_pack.pack import handover_pack_pdf
@@ -167,17 +168,17 @@ def hand_over(
         faults.append(Fault("P104", reference, what, "Issue the next revision first."))
     handed_over = gate.life.handed_over
     if handed_over is not None:
-        what = f"it was handed over on {handed_over.handed_over_on.isoformat()} already"
+        what = f"it was handed over on {day_in_words(handed_over.handed_over_on)} already"
         remedy = "Tell a correction by the next revision of the pack."
         faults.append(Fault("P108", reference, what, remedy))
     if pack is not None and handed_over_on < (issued_on := gate.life.entry_of(pack).made_at.date()):
         what = (
-            f"the day, {handed_over_on.isoformat()}, is before revision {pack.revision} of the "
-            f"pack was issued, {issued_on.isoformat()}"
+            f"the day, {day_in_words(handed_over_on)}, is before revision {pack.revision} of the "
+            f"pack was issued, {day_in_words(issued_on)}"
         )
         faults.append(Fault("P114", reference, what, "Note the day on which the owner had it."))
     if handed_over_on > now.date():
-        what = f"the day, {handed_over_on.isoformat()}, is still to come"
+        what = f"the day, {day_in_words(handed_over_on)}, is still to come"
         faults.append(Fault("P105", reference, what, "Note it on the day itself."))
     if faults or pack is None:
         raise LifeError(faults)

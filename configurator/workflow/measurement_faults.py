@@ -8,6 +8,7 @@ from datetime import date
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from configurator.build_spec.days import day_in_words
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.measurements import Measurements
 from configurator.catalog.plausible import PLAUSIBLE
@@ -126,7 +127,7 @@ def _to_come(measured: Measurements, today: date) -> Iterator[Fault]:
         days.append(("Coast-down", measured.coast_down.measured_on))
     for where, day in days:
         if day > today:
-            what = f"its day, {day.isoformat()}, is still to come"
+            what = f"its day, {day_in_words(day)}, is still to come"
             yield Fault("P017", where, what, "Write the day on which it was measured.")
 
 

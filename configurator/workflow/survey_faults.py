@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
+from configurator.build_spec.days import day_in_words
 from configurator.catalog.models.build import Donor, SecondDonor, SurveyLine
 from configurator.errors import ChoiceError, Fault
 
@@ -103,7 +104,7 @@ def _weighing_faults(donor: Donor, today: date) -> list[Fault]:
             remedy = "Weigh both, or leave both empty."
             faults.append(Fault("P018", " and ".join(names), what, remedy))
     if donor.weighed_on is not None and donor.weighed_on > today:
-        what = f"the day, {donor.weighed_on.isoformat()}, is still to come"
+        what = f"the day, {day_in_words(donor.weighed_on)}, is still to come"
         faults.append(Fault("P018", "Weighed on", what, "Write the day of the weighing."))
     return faults
 

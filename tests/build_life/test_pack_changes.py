@@ -39,8 +39,8 @@ def test_a_record_made_again_is_told_with_both_values_both_days_and_the_reason()
         before, with_built(before, records=(again,)), {("isolation", None): "Misread."}
     )
     assert (
-        "Isolation resistance, battery to chassis: 2.1 MΩ, on 2027-04-20, was 2.4 MΩ, on "
-        "2027-04-20; corrected after the handover: Misread.",
+        "Isolation resistance, battery to chassis: 2.1 MΩ, on 20 April 2027, was 2.4 MΩ, on "
+        "20 April 2027; corrected after the handover: Misread.",
     ) == told
 
 

@@ -9,6 +9,7 @@ from configurator.app.view_models.life import Row, who_and_when
 from configurator.build_life.entries import HandedOver, PackIssued
 from configurator.build_life.gate import Missing
 from configurator.build_life.life import Life
+from configurator.build_spec.days import day_in_words
 from configurator.catalog.models.text import SafetyMessage
 
 if TYPE_CHECKING:
@@ -57,6 +58,6 @@ def pack_sentences(life: Life) -> tuple[str, ...]:
             what = f": {changes}" if changes else ""
             told.append(f"Revision {entry.body.revision}, {who_and_when(entry)}{what}")
         if isinstance(entry.body, HandedOver):
-            on = entry.body.handed_over_on.isoformat()
+            on = day_in_words(entry.body.handed_over_on)
             told.append(f"Handed over on {on}, noted by {who_and_when(entry)}")
     return tuple(told)
