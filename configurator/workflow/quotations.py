@@ -14,7 +14,7 @@ from configurator.build_life.quotation_state import QuotationState, quotation_st
 from configurator.build_spec.days import day_in_words
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.price_section import stage_payments
-from configurator.build_spec.spec import Spec
+from configurator.build_spec.spec import Spec, StagePayment
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.workshop import DatedTerms
 from configurator.documents.quotation import QuotationContent, quotation_pdf
@@ -47,6 +47,27 @@ def how_quotation_stands(premises: Premises, reference: str, today: date) -> Quo
         return quotation_state(life, today, None)
     before = read_spec(premises, life, life.quotation.spec_sha256)
     return quotation_state(life, today, _differences_today(premises, before, reference, today))
+
+
+def payments_quoted(premises: Premises, spec: Spec) -> tuple[StagePayment, ...]:
+    """Share out what a quotation asks for; while choices are open, of the least total.
+
+    Parameters
+    ----------
+    premises : Premises
+        Where the catalogs are.
+    spec : Spec
+        That is or would be quoted; its own catalog says what is due at which stage.
+
+    Raises
+    ------
+    RecordError
+        If that catalog is lost or was altered.
+    """
+    if spec.price.payments:
+        return spec.price.payments
+    stages = catalog_of(premises, spec.catalog_sha256).stages
+    return stage_payments(stages, spec.price.total_low_gbp)
 
 
 def give_quotation(
@@ -90,7 +111,7 @@ def give_quotation(
         given_on=today,
         valid_until=today + timedelta(days=premises.catalog.workshop.quotation_valid_days),
         terms=terms,
-        payments=stage_payments(premises.catalog.stages, spec.price.total_low_gbp),
+        payments=payments_quoted(premises, spec),
         renews=None if last is None else last.number,
     )
     pdf = quotation_pdf(spec, content)

@@ -23,7 +23,6 @@ from configurator.app.screens.life_parts import (
 from configurator.app.view_models.life import difference_rows, price_rows, warnings_to_answer
 from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState
-from configurator.build_spec.price_section import stage_payments
 from configurator.documents.quotation import first_payment, what_it_is
 from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import outline_of_draft
@@ -34,6 +33,7 @@ from configurator.workflow.quotations import (
     accept_quotation,
     give_quotation,
     how_quotation_stands,
+    payments_quoted,
 )
 
 ABOUT = (
@@ -84,8 +84,7 @@ def _content(draft: Draft, state: QuotationState) -> None:
         title = f"Q{state.quoted.number} in brief"
         spec = read_spec(premises(), life, state.quoted.spec_sha256)
     show_rows(title, PRICE_HEADS, price_rows(spec))
-    payments = stage_payments(premises().catalog.stages, spec.price.total_low_gbp)
-    for said in (what_it_is(spec), first_payment(spec, payments)):
+    for said in (what_it_is(spec), first_payment(spec, payments_quoted(premises(), spec))):
         st.html(tag("p", text(said)))
 
 
