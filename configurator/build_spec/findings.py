@@ -211,7 +211,8 @@ def _unknown_origins(compiled: Compiled) -> list[Finding]:
 
 
 def _unweighed_donor(build: BuildInput) -> list[Finding]:
-    if build.donor.front_axle_kg is not None and build.donor.rear_axle_kg is not None:
+    built = build.as_built
+    if build.donor.axles_were_weighed or (built is not None and built.weighed_kg is not None):
         return []
     return [
         Finding(

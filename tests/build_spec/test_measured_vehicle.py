@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from datetime import date
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,6 +16,8 @@ from configurator.build_spec.measured_vehicle import coast_down_fit
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import RangeLine, Spec
 from configurator.build_spec.weight_doubt import WEIGHBRIDGE_SIGMA_KG
+from configurator.catalog.build_file import load_build
+from configurator.catalog.load import load_catalog
 from configurator.catalog.models.build import AsBuilt, BuildInput, Donor
 from configurator.catalog.models.measurements import (
     CoastDown,
@@ -271,3 +274,15 @@ def test_a_range_says_what_was_measured_on_the_road_and_nothing_else_does() -> N
     assert all(
         line.conditions.endswith("; measured on the road: measured trips") for line in driven.ranges
     )
+
+
+def test_a_vehicle_that_was_weighed_does_not_ask_for_its_donor_to_be_weighed() -> None:
+    # Source: common practice, no source: the weighbridge of the finished vehicle counts.
+    folder = Path(__file__).parents[2] / "catalog"
+    catalog = load_catalog(folder)
+    measured = load_build(Path(__file__).parents[1] / "catalogs" / "measured_pickup.yaml", catalog)
+    unweighed = measured.model_copy(update={"donor": Donor()})
+    told = {finding.code for finding in specify(catalog, unweighed, Engines()).findings}
+    assert "F008" not in told
+    before = unweighed.model_copy(update={"as_built": None})
+    assert "F008" in {finding.code for finding in specify(catalog, before, Engines()).findings}
