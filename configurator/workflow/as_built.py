@@ -23,6 +23,7 @@ from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.as_built import RecordTemplate
 from configurator.catalog.models.component import Slot
+from configurator.catalog.models.workshop import RoleId
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
@@ -35,6 +36,10 @@ from configurator.workflow.as_built_faults import (
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import issued_spec
 from configurator.workflow.premises import Premises
+from configurator.workflow.rights import refuse_other_roles
+
+RECORDING_ROLES: tuple[RoleId, ...] = ("engineer", "second-person", "manager")
+"""Who may write down what was measured; the entry names who measured it."""
 
 RecordKey = tuple[str, Slot | None]
 """The record and, for a serial number, whose it is."""
@@ -212,6 +217,7 @@ def _write(
     by: Person,
     now: datetime,
 ) -> tuple[Entry, ...]:
+    refuse_other_roles(by, RECORDING_ROLES, "write down what was measured")
     spec = _issued_or_none(premises, reference)
     seen = read_life(premises.record, reference)
     required = () if spec is None else required_records(spec, _templates(premises, seen))

@@ -368,3 +368,21 @@ def test_the_draft_pack_tells_what_is_measured_so_far_and_stays_marked(
     told = flat_text(pages)
     assert "Front: 543 kg" in told
     assert "Ordered, computed and measured" in told
+
+
+def test_a_consultant_does_not_write_down_what_was_measured(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    # Source: common practice, no source: who sells does not fill in the test records.
+    consultant = Person(name="Invented Consultant", role="consultant")
+    with pytest.raises(LifeError, match="engineer or second person or manager") as refused:
+        record_measurement(
+            premises,
+            reference,
+            "battery",
+            values={},
+            measured_on=now.date(),
+            by=consultant,
+            now=now,
+        )
+    assert ["P130"] == [fault.code for fault in refused.value.faults]

@@ -10,7 +10,7 @@ from configurator.app.people import acting
 from configurator.app.premises import premises
 from configurator.app.screens.as_built_entries import show_record_entry, show_serial_numbers
 from configurator.app.screens.build_page import draft_to_change, show_head
-from configurator.app.screens.life_parts import LOOK, who_acts
+from configurator.app.screens.life_parts import LOOK, may_act, who_acts
 from configurator.app.screens.safety import caution
 from configurator.app.screens.tables import table, verdict
 from configurator.app.view_models.as_built import (
@@ -21,7 +21,7 @@ from configurator.app.view_models.as_built import (
     stage_tables,
     standing_words,
 )
-from configurator.workflow.as_built import AsBuiltState, how_built_stands
+from configurator.workflow.as_built import RECORDING_ROLES, AsBuiltState, how_built_stands
 from configurator.workflow.lives import life_of
 
 ABOUT = (
@@ -53,10 +53,13 @@ def show() -> None:
     if corrects:
         st.html(tag("p", text(corrects), class_="lead"))
     st.html(caution(MEASURING_CARE, "as-built-caution"))
-    show_record_entry(reference, state, by)
+    may = may_act(by, RECORDING_ROLES, "write down what was measured")
+    if may:
+        show_record_entry(reference, state, by)
     _tables(state)
-    show_serial_numbers(reference, state, by, is_correction=bool(corrects))
-    who_acts(by)
+    if may:
+        show_serial_numbers(reference, state, by, is_correction=bool(corrects))
+        who_acts(by)
 
 
 def _tables(state: AsBuiltState) -> None:
