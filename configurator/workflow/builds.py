@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
@@ -55,7 +56,7 @@ def list_builds(premises: Premises, search: str = "") -> tuple[ListedBuild, ...]
     for reference, stored in read_drafts(premises.record, lacking).items():
         mark = DraftMark(reference, stored.revision, stored.saved_at)
         rows[reference] = known.get_or_make(_key(premises, mark), partial(_row, premises, stored))
-    words = search.casefold().split()
+    words = folded(search).split()
     found = (row for row in rows.values() if row is not None)
     return tuple(row for row in found if all(word in _searched(row) for word in words))
 
@@ -151,7 +152,19 @@ def _standing(premises: Premises, build: BuildInput) -> tuple[str, int]:
 
 
 def _searched(row: ListedBuild) -> str:
-    return f"{row.reference} {row.customer_name} {row.vehicle_label}".casefold()
+    return folded(f"{row.reference} {row.customer_name} {row.vehicle_label}")
+
+
+def folded(words: str) -> str:
+    r"""Fold words for a search: capitals and accents make no difference.
+
+    Examples
+    --------
+    >>> folded("Gr\u00fcnwald") == folded("GRUNWALD"), folded("stra\u00dfe")
+    (True, 'strasse')
+    """
+    apart = unicodedata.normalize("NFKD", words.casefold())
+    return "".join(letter for letter in apart if not unicodedata.combining(letter))
 
 
 def _unfit(detail: ErrorDetails) -> Fault:
