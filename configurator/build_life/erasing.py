@@ -50,6 +50,9 @@ def names_customer(texts: Iterable[str], content: dict[str, Any]) -> bool:
     >>> ann = {"customer": {"name": "Ann Sample", "contact": "01234 567"}}
     >>> names_customer(["signed by ann  sample"], ann), names_customer(["Mrs Sample signed"], ann)
     (True, True)
+    >>> by_phone = {"customer": {"name": "Ann Sample", "contact": "phone"}}
+    >>> names_customer(["ring 01234 567"], ann), names_customer(["agreed by phone"], by_phone)
+    (True, False)
     >>> names_customer(["a sample of paint, scanned", "Ann is our engineer"], ann)
     False
     """
@@ -57,9 +60,15 @@ def names_customer(texts: Iterable[str], content: dict[str, Any]) -> bool:
     name, contact = (str(customer.get(field, "")).strip() for field in ("name", "contact"))
     family = [part for part in name.split()[1:][-1:] if len(part) > 2 and part[0].isupper()]
     words = [word for word in (name, *family) if len(word) > 2 and word != REMOVED]
-    words += [contact] if len(contact) >= SHORTEST_CONTACT else []
+    words += [contact] if _is_found_by(contact) else []
     patterns = [_pattern(word) for word in words]
     return any(pattern.search(text) for text in texts for pattern in patterns)
+
+
+def _is_found_by(contact: str) -> bool:
+    """Tell a number, an e-mail or a place from a common word, such as “phone”."""
+    is_telling = len(contact.split()) > 1 or any(sign in "@0123456789" for sign in contact)
+    return is_telling and len(contact) >= SHORTEST_CONTACT
 
 
 def without_person(content: Any, words: Iterable[str], field: str = "") -> Any:
