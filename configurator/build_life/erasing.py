@@ -95,6 +95,8 @@ def without_person(content: Any, words: Iterable[str], field: str = "") -> Any:
     {'notes': '', 'customer': {'name': '(removed)', 'contact': ''}}
     >>> without_person(["For Ann Example’s van"], ["Ann Example"])
     ['For (removed)’s van']
+    >>> without_person({"by": "Ann Smith", "note": "Ann said"}, ["Ann Example", "Ann"])
+    {'by': 'Ann Smith', 'note': '(removed) said'}
     >>> without_person({"verdict": "keep", "note": "As Keep said, keep it"}, ["Keep"])
     {'verdict': 'keep', 'note': 'As (removed) said, keep it'}
     """
@@ -133,6 +135,9 @@ def _own_fields_removed(content: dict[str, Any]) -> dict[str, Any]:
 def _text(text: str, words: Sequence[str], field: str) -> str:
     left = text
     for word in words:
+        # Who measured may share a first name with the customer, and stays on record.
+        if field == "by" and len(word.split()) == 1 and word.casefold() != text.casefold():
+            continue
         # Elsewhere a single word means nothing; several together are hardly somebody else.
         if field in TYPED or len(word.split()) > 1:
             left = _pattern(word).sub(REMOVED, left)
