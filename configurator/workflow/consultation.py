@@ -14,6 +14,7 @@ from configurator.record.changes import Step, list_changes
 from configurator.workflow.builds import Draft
 from configurator.workflow.draft_saving import save_choices, save_steps, take_step
 from configurator.workflow.draft_steps import change_to_undo, clearing_steps, reversed_steps
+from configurator.workflow.kept_as_ordered import kept_as_ordered
 from configurator.workflow.offered import check_offered, check_vehicle
 from configurator.workflow.premises import Premises
 from configurator.workflow.refusals import (
@@ -130,7 +131,8 @@ def pick_option(
 
     def save(draft: Draft) -> Draft:
         _refuse_impossible(premises, draft, group_id, option_id)
-        return save_choices(premises, draft, "picked", {group_id: option_id}, now=now)
+        taken = kept_as_ordered(premises, draft.build, {group_id: option_id})
+        return save_choices(premises, draft, "picked", taken, now=now) if taken else draft
 
     def is_done(draft: Draft) -> bool:
         return _is_chosen(premises, draft, group_id, option_id)
@@ -196,9 +198,10 @@ def take_way_out(
         build = draft.build
         option = explain_option(premises.catalog, build, premises.engines, group_id, option_id)
         if option.is_available:
-            return save_choices(premises, draft, "picked", {group_id: option_id}, now=now)
+            taken = kept_as_ordered(premises, build, {group_id: option_id})
+            return save_choices(premises, draft, "picked", taken, now=now)
         way = _way_out(premises, group_id, option, wanted)
-        taken = {**dict(way.changes), group_id: option_id}
+        taken = kept_as_ordered(premises, build, {**dict(way.changes), group_id: option_id})
         return save_choices(premises, draft, "way-out", taken, now=now)
 
     def is_done(draft: Draft) -> bool:

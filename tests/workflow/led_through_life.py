@@ -12,6 +12,7 @@ from configurator.workflow.as_built import (
     record_measurement,
     record_serial_numbers,
 )
+from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import set_house_choices
 from configurator.workflow.handover import hand_over, issue_pack
 from configurator.workflow.issuing import issued_spec
@@ -27,8 +28,9 @@ MANAGER = Person(name="Invented Manager", role="manager")
 
 
 def order_it(premises: Premises, reference: str, now: datetime) -> None:
-    set_house_choices(premises, reference, revision=1, wanted=True, now=now)
-    give_quotation(premises, reference, revision=2, by=CONSULTANT, now=now)
+    seen = read_draft(premises, reference).revision
+    set_house_choices(premises, reference, revision=seen, wanted=True, now=now)
+    give_quotation(premises, reference, revision=seen + 1, by=CONSULTANT, now=now)
     accept_quotation(
         premises,
         reference,

@@ -1,0 +1,75 @@
+"""What the workshop chose was ordered like the rest: a later pick moves it only where it must."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.consultation import pick_option, undo_last_change
+from configurator.workflow.issuing import issued_spec
+from configurator.workflow.papers import spec_of_draft
+from configurator.workflow.premises import Premises
+from tests.workflow.led_through_life import order_it
+
+
+def pick(premises: Premises, reference: str, group: str, option: str, now: datetime) -> Draft:
+    return pick_option(
+        premises,
+        reference,
+        revision=read_draft(premises, reference).revision,
+        group_id=group,
+        option_id=option,
+        now=now,
+    )
+
+
+def chosen(premises: Premises, reference: str) -> dict[str, str]:
+    choices = spec_of_draft(premises, reference).choices
+    return {choice.group_id: choice.option_id for choice in choices}
+
+
+# Source: common practice, no source: a customer who asks for one change is not given two.
+def test_a_later_pick_leaves_alone_what_it_need_not_move(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    pick(premises, reference, "cells", "many-cells", now)
+    order_it(premises, reference, now)
+    # Many cells want stiff springs; few cells go with either, and the house would take old ones.
+    ordered = chosen(premises, reference)
+    assert "stiff-springs" == ordered["springs"]
+    pick(premises, reference, "cells", "few-cells", now)
+    assert ordered | {"cells": "few-cells"} == chosen(premises, reference)
+
+
+def test_picking_back_gives_the_same_spec_again(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    pick(premises, reference, "cells", "many-cells", now)
+    order_it(premises, reference, now)
+    sha256 = issued_spec(premises, reference).sha256()
+    assert sha256 == spec_of_draft(premises, reference).sha256()
+    pick(premises, reference, "cells", "few-cells", now)
+    pick(premises, reference, "livery", "nettle", now)
+    pick(premises, reference, "livery", "buttermilk", now)
+    pick(premises, reference, "cells", "many-cells", now)
+    assert sha256 == spec_of_draft(premises, reference).sha256()
+
+
+def test_picking_what_the_workshop_had_chosen_anyway_orders_nothing_else(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    order_it(premises, reference, now)
+    before = read_draft(premises, reference)
+    assert before == pick(premises, reference, "livery", "buttermilk", now)
+
+
+def test_what_must_move_moves_and_all_of_it_is_undone_at_once(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    order_it(premises, reference, now)
+    ordered = chosen(premises, reference)
+    picked = pick(premises, reference, "warmth", "hot-wire", now)
+    moved = {"warmth": "hot-wire", "cells": "many-cells", "springs": "stiff-springs"}
+    assert ordered | moved == chosen(premises, reference)
+    undo_last_change(premises, reference, revision=picked.revision, now=now)
+    assert ordered == chosen(premises, reference)
