@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 import streamlit as st
@@ -120,11 +121,16 @@ def _issue(gate: Gate, reference: str, by: Person) -> None:
             do_calmly(act, "The pack is issued, and kept as it is.")
 
 
+def _listed(changes: Sequence[str]) -> Iterator[str]:
+    if changes:
+        yield tag("ul", *(tag("li", text(change)) for change in changes))
+
+
 def _packs(gate: Gate, reference: str, by: Person) -> None:
     sentences = pack_sentences(gate.life)
     if not sentences:
         return
-    items = (tag("li", text(sentence)) for sentence in sentences)
+    items = (tag("li", text(sentence), *_listed(changes)) for sentence, changes in sentences)
     st.html(tag("h2", text("Issued packs")) + tag("ul", *items))
     offer_document(reference, ISSUED_PACK, "Download the last issued pack")
     if gate.life.handed_over is not None or gate.missing or not gate.pack_is_current:

@@ -49,15 +49,14 @@ def pages(missing: Iterable[Missing]) -> tuple[tuple[PageName, str], ...]:
     return tuple((page, label) for page, label in WAYS.items() if page in wanted)
 
 
-def pack_sentences(life: Life) -> tuple[str, ...]:
-    """Say which revisions of the pack were issued, what changed, and the handing over."""
-    told = []
+def pack_sentences(life: Life) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Say which revisions were issued, each with what changed, and the handing over."""
+    told: list[tuple[str, tuple[str, ...]]] = []
     for entry in life.entries:
         if isinstance(entry.body, PackIssued):
-            changes = " ".join(entry.body.changes)
-            what = f": {changes}" if changes else ""
-            told.append(f"Revision {entry.body.revision}, {who_and_when(entry)}{what}")
+            said = f"Revision {entry.body.revision}, {who_and_when(entry)}"
+            told.append((said, entry.body.changes))
         if isinstance(entry.body, HandedOver):
             on = day_in_words(entry.body.handed_over_on)
-            told.append(f"Handed over on {on}, noted by {who_and_when(entry)}")
+            told.append((f"Handed over on {on}, noted by {who_and_when(entry)}", ()))
     return tuple(told)
