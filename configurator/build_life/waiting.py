@@ -31,6 +31,7 @@ def waiting_in(
     *,
     is_complete: bool,
     draft_differs: bool,
+    draft_warns: bool,
     stages: Sequence[Stage],
     sign_offs: Sequence[SignOff],
     records: Sequence[RecordTemplate],
@@ -46,6 +47,8 @@ def waiting_in(
         Whether the draft has no open choice.
     draft_differs : bool
         Whether the draft orders something else than the issued spec.
+    draft_warns : bool
+        Whether a check warns of that, so that an engineer has to write why it goes on.
     stages, sign_offs
         Of the workshop, in order.
     records
@@ -67,7 +70,7 @@ def waiting_in(
     if life.issued is None:
         return (_before_the_order(life, is_complete=is_complete, today=today),)
     return (
-        *_changes(life, draft_differs=draft_differs),
+        *_changes(life, draft_differs=draft_differs, draft_warns=draft_warns),
         *_sign_offs(life, sign_offs),
         *_measuring(life, stages, records),
         *_stages(life, stages, sign_offs),
@@ -86,7 +89,7 @@ def _before_the_order(life: Life, *, is_complete: bool, today: date) -> Waiting:
     return Waiting("consultant", what, "quotation")
 
 
-def _changes(life: Life, *, draft_differs: bool) -> Iterator[Waiting]:
+def _changes(life: Life, *, draft_differs: bool, draft_warns: bool) -> Iterator[Waiting]:
     order, issued = life.open_change, life.issued
     if order is not None:
         signed = {signature.by for signature in life.signatures(order.number)}
@@ -97,7 +100,12 @@ def _changes(life: Life, *, draft_differs: bool) -> Iterator[Waiting]:
             yield Waiting("manager", f"Sign C{order.number} for the workshop", "changes")
     elif issued is not None and draft_differs:
         what = f"The draft was changed after spec {issued.letter}: write a change order"
-        yield Waiting("consultant", what, "changes")
+        if draft_warns:
+            yield Waiting(
+                "engineer", f"{what}, with why it goes on although a check warns", "changes"
+            )
+        else:
+            yield Waiting("consultant", what, "changes")
 
 
 def _sign_offs(life: Life, sign_offs: Sequence[SignOff]) -> Iterator[Waiting]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from configurator.build_life.life import Life
+from configurator.errors import ChoiceError
 from configurator.workflow.builds import read_draft
 from configurator.workflow.issuing import read_spec
+from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises
 
 ORDERED = ("choices", "house_choices_for_the_rest", "survey", "discount", "donor", "vehicle")
@@ -37,6 +39,28 @@ def draft_differs(premises: Premises, life: Life, reference: str, revision: int)
     return premises.drafts_that_differ.get_or_make(
         key, lambda: _differs(premises, life, reference, issued.spec_sha256)
     )
+
+
+def draft_warns(premises: Premises, reference: str, revision: int) -> bool:
+    """Tell whether a check warns of a draft, so that an engineer has to say why it goes on.
+
+    Of a draft that chooses what the catalog has lost nothing can be said; it is chosen anew first.
+
+    Raises
+    ------
+    RecordError
+        If the draft cannot be read.
+    """
+    key = (reference, revision, premises.catalog.sha256)
+    return premises.drafts_that_warn.get_or_make(key, lambda: _warns(premises, reference))
+
+
+def _warns(premises: Premises, reference: str) -> bool:
+    try:
+        findings = spec_of_draft(premises, reference).findings
+    except ChoiceError:
+        return False
+    return any(finding.severity == "warns" for finding in findings)
 
 
 def _differs(premises: Premises, life: Life, reference: str, sha256: str) -> bool:

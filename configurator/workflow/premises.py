@@ -38,6 +38,7 @@ class Premises:
     wish_answers: ContentCache[WishAnswer] = field(default_factory=lambda: ContentCache(size=64))
     wish_fronts: ContentCache[WishFront] = field(default_factory=lambda: ContentCache(size=64))
     build_rows: ContentCache[ListedBuild] = field(default_factory=lambda: ContentCache(size=20_000))
+    drafts_that_warn: ContentCache[bool] = field(default_factory=lambda: ContentCache(size=20_000))
     drafts_that_differ: ContentCache[bool] = field(
         default_factory=lambda: ContentCache(size=20_000)
     )

@@ -10,7 +10,7 @@ from configurator.build_life.life import Life
 from configurator.build_life.waiting import Waiting, waiting_in
 from configurator.build_spec.days import day_in_words
 from configurator.workflow.builds import list_builds
-from configurator.workflow.draft_differs import draft_differs
+from configurator.workflow.draft_differs import draft_differs, draft_warns
 from configurator.workflow.listed_build import ListedBuild
 from configurator.workflow.premises import Premises
 from configurator.workflow.sign_offs_asked import sign_offs_asked
@@ -60,10 +60,12 @@ def _waiting(
     premises: Premises, build: ListedBuild, life: Life | None, today: date
 ) -> BuildWaiting:
     known = life or Life(())
+    differs = draft_differs(premises, known, build.reference, build.revision)
     waiting = waiting_in(
         known,
         is_complete=build.open_groups == 0,
-        draft_differs=draft_differs(premises, known, build.reference, build.revision),
+        draft_differs=differs,
+        draft_warns=differs and draft_warns(premises, build.reference, build.revision),
         stages=premises.catalog.stages,
         sign_offs=sign_offs_asked(premises, known),
         records=premises.catalog.as_built,

@@ -77,7 +77,7 @@ def recorded(record: str) -> Body:
     return AsBuiltRecorded(record=record, values={"seen": "yes"}, measured_on=DAY, by="Somebody")
 
 
-def waits(*bodies: Body) -> list[tuple[str, str, str]]:
+def waits(*bodies: Body, differs: bool = False, warns: bool = False) -> list[tuple[str, str, str]]:
     at = datetime(2026, 11, 26, 9, 30, tzinfo=UTC)
     entries = tuple(
         Entry(n, body, OTHER if isinstance(body, SignedOff) else ISSUER, at, "a" * 64)
@@ -86,7 +86,8 @@ def waits(*bodies: Body) -> list[tuple[str, str, str]]:
     found = waiting_in(
         Life(entries),
         is_complete=True,
-        draft_differs=False,
+        draft_differs=differs,
+        draft_warns=warns,
         stages=STAGES,
         sign_offs=(SIGN_OFF,),
         records=RECORDS,
@@ -111,3 +112,10 @@ def test_after_the_last_work_the_pack_waits_and_then_the_handover() -> None:
         *done
     )
     assert [("manager", "Hand the vehicle over", "handover")] == waits(*done, PACK)
+
+
+def test_a_changed_draft_waits_for_whoever_may_write_its_change_order() -> None:
+    (plain, _) = waits(*reached("order"), differs=True)
+    (warned, _) = waits(*reached("order"), differs=True, warns=True)
+    assert ("consultant", "engineer") == (plain[0], warned[0])
+    assert "why it goes on although a check warns" in warned[1]
