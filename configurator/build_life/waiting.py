@@ -100,12 +100,10 @@ def _changes(life: Life, *, draft_differs: bool, draft_warns: bool) -> Iterator[
             yield Waiting("manager", f"Sign C{order.number} for the workshop", "changes")
     elif issued is not None and draft_differs:
         what = f"The draft was changed after spec {issued.letter}: write a change order"
+        role: RoleId = "consultant"
         if draft_warns:
-            yield Waiting(
-                "engineer", f"{what}, with why it goes on although a check warns", "changes"
-            )
-        else:
-            yield Waiting("consultant", what, "changes")
+            role, what = "engineer", f"{what}, with why it goes on although a check warns"
+        yield Waiting(role, what, "changes")
 
 
 def _sign_offs(life: Life, sign_offs: Sequence[SignOff]) -> Iterator[Waiting]:
