@@ -52,8 +52,10 @@ def quotation_state(life: Life, today: date, differences: SpecDifferences | None
         return QuotationState("none", None, "No quotation has been given yet.")
     name, until = f"Q{quoted.number}", day_in_words(quoted.valid_until)
     if life.accepted is not None:
-        number = life.accepted.number
-        return QuotationState("accepted", quoted, f"Q{number} was accepted.", differences)
+        accepted, by = life.accepted, life.entry_of(life.accepted).by
+        on = day_in_words(accepted.accepted_on)
+        said = f"Q{accepted.number} was accepted on {on}, noted by {by.in_words}: {accepted.how}."
+        return QuotationState("accepted", quoted, said, differences)
     if today > quoted.valid_until:
         said = f"{name} expired on {until}; renew it before it is accepted."
         return QuotationState("expired", quoted, said, differences)

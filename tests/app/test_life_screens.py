@@ -50,7 +50,7 @@ def accepted(open_screens: Opener) -> AppTest:
 
 def test_an_accepted_quotation_is_issued_as_spec_a(accepted: AppTest) -> None:
     assert "Spec A is issued" in words(accepted)
-    assert "Q1 was accepted." in words(accepted)
+    assert "Q1 was accepted on " in words(accepted)
     assert "give-quotation" not in {button.key for button in accepted.button}
 
 

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import UTC, date, datetime
 from decimal import Decimal
 
 from configurator.app.view_models.life import (
     change_sentence,
     difference_rows,
+    issued_words,
     price_rows,
     warnings_to_answer,
 )
 from configurator.build_life.differences import DatesChanged, SpecDifferences, WordsChanged
+from configurator.build_life.entries import SignOffVoided, SpecIssued
+from configurator.build_life.life import Entry
+from configurator.build_life.people import Person
 from configurator.build_life.text_changes import TextChanged
 from configurator.build_spec.spec import Finding
 from configurator.documents.change_order import ChangeOrderContent
@@ -100,3 +104,22 @@ def test_what_makes_it_cheaper_takes_off() -> None:
         payments=(),
     )
     assert "the change takes off £80, with VAT" in change_sentence(content)
+
+
+def test_a_last_signature_says_what_it_issued_and_voided() -> None:
+    by, at = Person(name="Invented", role="manager"), datetime(2026, 3, 4, 9, 30, tzinfo=UTC)
+    issued = SpecIssued(
+        letter="B",
+        spec_sha256="a" * 64,
+        catalog_sha256="b" * 64,
+        revision=2,
+        section_sha256={},
+        total_gbp=Decimal(1),
+    )
+    void = SignOffVoided(letter="A", by_letter="B", sign_off="promise", sections=("price",))
+    entries = [Entry(n, body, by, at, "c" * 64) for n, body in enumerate((issued, void), 1)]
+    assert (
+        " Both have signed: spec B is issued. 1 sign-off is void and wanted again."
+        == issued_words(entries)
+    )
+    assert "" == issued_words(entries[1:])

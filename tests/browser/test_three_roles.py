@@ -70,7 +70,7 @@ def test_three_people_take_a_build_from_the_quotation_to_its_first_stage(
         for reason in eng.get_by_label("Why the work goes on").all():
             reason.fill("Seen and judged")
         eng.get_by_role("button", name="was accepted: issue spec A").click()
-        expect(eng.get_by_text("Q1 was accepted.")).to_be_visible()
+        expect(eng.get_by_text("Q1 was accepted on ")).to_be_visible()
 
         eng.goto(f"{address}/sign-off?build=B-0001")
         expect(eng.get_by_role("button", name="The promise")).to_have_count(0)

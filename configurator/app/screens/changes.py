@@ -28,6 +28,7 @@ from configurator.app.view_models.life import (
     change_sentence,
     change_signature,
     difference_rows,
+    issued_words,
     payment_rows,
     warnings_to_answer,
 )
@@ -177,7 +178,7 @@ def _signature(
             by=by,
             now=now(),
         )
-        do_calmly(act, f"Noted for the {side}.")
+        do_calmly(act, lambda entries: f"Noted for the {side}.{issued_words(entries)}")
 
 
 def _applied(life: Life) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 import streamlit as st
 
@@ -22,6 +23,7 @@ from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import StoredDocument, list_documents
 from configurator.workflow.rights import role_faults
 
+_Done = TypeVar("_Done")
 LOOK = Path(__file__).parents[1] / "life.css"
 REASONS = (
     "A check warns. Mend it, or let an engineer write why the work goes on; the reason is kept "
@@ -60,14 +62,14 @@ def ask_reasons(warnings: Sequence[WarningToAnswer], by: Person) -> dict[tuple[s
     return {key: reason for key, reason in given.items() if reason}
 
 
-def do_calmly(act: Callable[[], object], said: str) -> None:
+def do_calmly(act: Callable[[], _Done], said: str | Callable[[_Done], str]) -> None:
     """Do something, then show the page anew, with what was done or what stands against it."""
     try:
-        act()
+        done = act()
     except ConfiguratorError as error:
         session.say("refused", spoken(error))
     else:
-        session.say("said", (said,))
+        session.say("said", (said if isinstance(said, str) else said(done),))
     st.rerun()
 
 

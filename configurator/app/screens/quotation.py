@@ -70,6 +70,8 @@ def show() -> None:
         offer_document(reference, QUOTATION, "Download the quotation")
         if state.verdict != "accepted" and not is_lost:
             _give(draft, state, by)
+    if state.verdict == "accepted" and st.button("Open the sign-offs", key="to-sign-off"):
+        session.go_to("sign-off", reference)
     if state.can_be_accepted:
         _accept(reference, state, by)
     who_acts(by)

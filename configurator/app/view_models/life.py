@@ -9,6 +9,7 @@ from decimal import Decimal
 
 from configurator.app.view_models.summary import SEVERITY_WORDS
 from configurator.app.view_models.words import (
+    count,
     day,
     day_from_to,
     from_to,
@@ -18,7 +19,13 @@ from configurator.app.view_models.words import (
 )
 from configurator.build_life.differences import SpecDifferences
 from configurator.build_life.due_payments import DuePayment
-from configurator.build_life.entries import ChangeSigned, StageReached, WarningAnswered
+from configurator.build_life.entries import (
+    ChangeSigned,
+    SignOffVoided,
+    SpecIssued,
+    StageReached,
+    WarningAnswered,
+)
 from configurator.build_life.life import Entry
 from configurator.build_life.price_change import price_change_in_words
 from configurator.build_life.sign_off_state import SignOffState
@@ -213,3 +220,16 @@ def due_words(amount_gbp: Decimal) -> str:
     ('£6,986.40 falls due', 'no payment falls due')
     """
     return f"{money(amount_gbp)} falls due" if amount_gbp else "no payment falls due"
+
+
+def issued_words(entries: Iterable[Entry]) -> str:
+    """Say which letter a last signature issued, and how many sign-offs it voids; or nothing."""
+    bodies = [entry.body for entry in entries]
+    issued = next((body for body in bodies if isinstance(body, SpecIssued)), None)
+    if issued is None:
+        return ""
+    void = sum(isinstance(body, SignOffVoided) for body in bodies)
+    told = f" Both have signed: spec {issued.letter} is issued."
+    if not void:
+        return told
+    return f"{told} {count(void, 'sign-off is', 'sign-offs are')} void and wanted again."
