@@ -13,6 +13,7 @@ from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import now, premises
 from configurator.app.screens.life_parts import do_calmly
 from configurator.app.view_models.as_built import choice_words, serial_rows
+from configurator.app.view_models.words import DAY_TYPED
 from configurator.build_life.people import Person
 from configurator.build_life.required_records import SERIAL_NUMBER
 from configurator.build_life.tolerances import NO, YES, RecordVerdict, ValueVerdict
@@ -53,7 +54,9 @@ def _record_form(reference: str, found: RecordVerdict, by: Person) -> None:
             values = {held.value.id: _value(held, mark) for held in found.values}
         with right:
             instrument, until = _instrument(found, mark)
-            on = st.date_input("Measured on", value=now().date(), key=f"on-{mark}")
+            on = st.date_input(
+                "Measured on", value=now().date(), format=DAY_TYPED, key=f"on-{mark}"
+            )
             who = st.text_input("Measured by", value=by.name, max_chars=200, key=f"who-{mark}")
             note = st.text_input("Note", max_chars=200, key=f"note-{mark}")
         sent = st.form_submit_button("Write it down", type="primary")
@@ -100,6 +103,7 @@ def _instrument(found: RecordVerdict, mark: str) -> tuple[str, date | None]:
         until = st.date_input(
             "Its calibration counts until",
             value=made.calibrated_until if made else None,
+            format=DAY_TYPED,
             key=f"until-{mark}",
         )
     return name or "", until
@@ -122,7 +126,7 @@ def show_serial_numbers(
                 typed[slot] = st.text_input(
                     plain_label(label), value=number, max_chars=LONGEST, key=f"serial-{slot}-{mark}"
                 )
-        on = st.date_input("Read on", value=now().date(), key=f"read-on-{mark}")
+        on = st.date_input("Read on", value=now().date(), format=DAY_TYPED, key=f"read-on-{mark}")
         note = ""
         if is_correction:
             note = st.text_input("Why it is corrected", max_chars=200, key=f"serial-note-{mark}")

@@ -32,7 +32,7 @@ from configurator.app.view_models.life import (
     payment_rows,
     warnings_to_answer,
 )
-from configurator.app.view_models.words import money
+from configurator.app.view_models.words import DAY_TYPED, money
 from configurator.build_life.due_payments import applied_changes
 from configurator.build_life.entries import ChangeOrdered
 from configurator.build_life.life import Life
@@ -161,7 +161,9 @@ def _signature(
     ):
         return
     with st.form(f"change-{side}", border=False):
-        on = st.date_input(SIGNED_ON[side], value=now().date(), key=f"signed-on-{side}")
+        on = st.date_input(
+            SIGNED_ON[side], value=now().date(), format=DAY_TYPED, key=f"signed-on-{side}"
+        )
         how = st.text_input(
             "Where the signed paper is", placeholder="On paper, in the file", max_chars=200
         )

@@ -21,6 +21,7 @@ from configurator.app.view_models.handover import (
     pack_sentences,
     pages,
 )
+from configurator.app.view_models.words import DAY_TYPED
 from configurator.build_life.gate import unanswered_warnings
 from configurator.build_life.people import Person
 from configurator.workflow.as_built import measured_draft_pack
@@ -135,7 +136,7 @@ def _packs(gate: Gate, reference: str, by: Person) -> None:
     offer_document(reference, ISSUED_PACK, "Download the last issued pack")
     if gate.life.handed_over is not None or gate.missing or not gate.pack_is_current:
         return
-    on = st.date_input("Handed over on", value=now().date(), key="handed-over-on")
+    on = st.date_input("Handed over on", value=now().date(), format=DAY_TYPED, key="handed-over-on")
     if st.button("The vehicle is handed over", key="hand-over"):
         act = partial(hand_over, premises(), reference, handed_over_on=on, by=by, now=now())
         do_calmly(act, "The vehicle is handed over.")

@@ -20,6 +20,7 @@ from configurator.app.view_models.measurements import (
     typed_from,
 )
 from configurator.app.view_models.typed_numbers import Bounds
+from configurator.app.view_models.words import DAY_TYPED
 from configurator.workflow.builds import Draft
 from configurator.workflow.measured_ranges import usual_mass
 
@@ -54,7 +55,9 @@ def _coast_down(draft: Draft, usual: TypedMeasurements, mark: str) -> TypedMeasu
     was = _driven(draft, usual, mark)
     left, right = st.columns(2)
     with left:
-        day = st.date_input("Day of the test", usual.measured_on, key=f"measured-on-{mark}")
+        day = st.date_input(
+            "Day of the test", usual.measured_on, format=DAY_TYPED, key=f"measured-on-{mark}"
+        )
     with right:
         kept = draft.build.measurements.coast_down
         weighed = usual.mass_kg if kept is not None and kept.vehicle_was == was else None

@@ -21,6 +21,7 @@ from configurator.app.screens.life_parts import (
     who_acts,
 )
 from configurator.app.view_models.life import difference_rows, price_rows, warnings_to_answer
+from configurator.app.view_models.words import DAY_TYPED
 from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState
 from configurator.documents.quotation import first_payment, what_it_is
@@ -100,7 +101,8 @@ def _give(draft: Draft, state: QuotationState, by: Person) -> None:
             # The prices of today are this screen's own change of the draft.
             session.note_saved(reference, seen, quoted.revision)
 
-    if st.button(label, key="give-quotation", type="primary"):
+    is_main = not state.can_be_accepted
+    if st.button(label, key="give-quotation", type="primary" if is_main else "secondary"):
         do_calmly(give, "The quotation is kept. Download it below and give it to the customer.")
 
 
@@ -118,7 +120,7 @@ def _accept(reference: str, state: QuotationState, by: Person) -> None:
         st.html(tag("p", text(AN_ENGINEER), class_="missing"))
     # A form of its own for each quotation: a click on an older one accepts nothing else.
     with st.form(f"accept-{quoted.number}", border=False):
-        on = st.date_input("Signed on", value=now().date(), key="accepted-on")
+        on = st.date_input("Signed on", value=now().date(), format=DAY_TYPED, key="accepted-on")
         how = st.text_input(
             "Where the signed paper is", placeholder="On paper, in the file", max_chars=200
         )

@@ -31,6 +31,7 @@ from configurator.app.view_models.life import (
     warnings_to_answer,
     who_and_when,
 )
+from configurator.app.view_models.words import DAY_TYPED
 from configurator.build_life.customers_order import has_ordered, how_it_was_ordered
 from configurator.build_life.entries import SpecIssued, StageReached
 from configurator.build_life.life import Entry, Life
@@ -207,7 +208,10 @@ def _stages(reference: str, life: Life, by: Person) -> None:
     due = due_words(due_when_reached(premises(), life, coming.id))
     st.html(tag("p", text(f"When {coming.label} is reached, {due}.")))
     on = st.date_input(
-        f"{coming.label} was reached on", value=now().date(), key=f"reached-on-{coming.id}"
+        f"{coming.label} was reached on",
+        value=now().date(),
+        format=DAY_TYPED,
+        key=f"reached-on-{coming.id}",
     )
     label = plain_label(f"{coming.label} is reached")
     may = may_act(by, STAGE_ROLES, "note that a stage is reached")

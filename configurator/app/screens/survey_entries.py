@@ -18,6 +18,7 @@ from configurator.app.view_models.survey import (
     typed_line,
     verdict_words,
 )
+from configurator.app.view_models.words import DAY_TYPED
 from configurator.catalog.models.build import Donor, Verdict
 from configurator.workflow.builds import Draft
 from configurator.workflow.survey import PartState, SurveyState
@@ -135,7 +136,11 @@ def _weighed(donor: Donor, mark: str) -> dict[str, object]:
             typed[name] = _line(label, "" if value is None else f"{value:g}", f"{name}-{mark}")
     with columns[-1]:
         on = st.date_input(
-            "Weighed on", value=donor.weighed_on, max_value=now().date(), key=f"weighed-{mark}"
+            "Weighed on",
+            value=donor.weighed_on,
+            max_value=now().date(),
+            format=DAY_TYPED,
+            key=f"weighed-{mark}",
         )
     given = {name: words for name, words in typed.items() if words}
     return {**given, **({"weighed_on": on} if on else {})}

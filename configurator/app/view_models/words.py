@@ -11,6 +11,8 @@ from configurator.build_spec.days import day_in_words
 PENNY = Decimal("0.01")
 MINUS = "\N{MINUS SIGN}"
 UNBROKEN_SPACE = "\N{NO-BREAK SPACE}"
+DAY_TYPED = "DD/MM/YYYY"
+"""How a day stands in the field where it is typed: in the order in which it is spoken."""
 
 
 def money(amount_gbp: Decimal) -> str:
