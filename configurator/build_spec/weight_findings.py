@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from configurator.build_spec.spec import Finding
 from configurator.build_spec.sums import donor_height_m
 from configurator.build_spec.weight_words import (
+    OF_THE_EMPTY_VEHICLE,
     bound_words,
     compared_of,
     value_words,
     when_words,
 )
 from configurator.build_spec.weights_result import WeightCheck
-from configurator.catalog.models.rule import FactName
 from configurator.catalog.models.vehicle import Vehicle
 from configurator.physics.centre_of_gravity import GUESSED_HEIGHT_SIGMA_PERCENT
 
@@ -27,17 +27,6 @@ WEIGH_IT_LADEN = (
     "its limit a tyre, a wheel or a brake may fail."
 )
 WEIGH_IT_AGAIN = "Weigh each axle again, empty and on level ground, and have the engineer look."
-
-OF_THE_EMPTY_VEHICLE: frozenset[FactName] = frozenset(
-    {
-        "kerb_mass_kg",
-        "rear_share_change_points",
-        "centre_of_gravity_height_m",
-        "left_share_percent",
-        "rear_braking_share_percent",
-    }
-)
-"""Facts that nothing carried can move."""
 
 
 def weight_findings(vehicle: Vehicle, checks: Sequence[WeightCheck]) -> list[Finding]:

@@ -4,10 +4,23 @@ from __future__ import annotations
 
 from configurator.build_spec.fact_names import FACT_LABELS, MOST_DECIMALS
 from configurator.build_spec.sentences import in_a_sentence
+from configurator.build_spec.spec import Weights
 from configurator.build_spec.weights_result import Carrying, Compared, Loading, WeightCheck
+from configurator.catalog.models.rule import FactName
 
 MINUS = "\N{MINUS SIGN}"
 UNBROKEN = "\N{NO-BREAK SPACE}"
+
+OF_THE_EMPTY_VEHICLE: frozenset[FactName] = frozenset(
+    {
+        "kerb_mass_kg",
+        "rear_share_change_points",
+        "centre_of_gravity_height_m",
+        "left_share_percent",
+        "rear_braking_share_percent",
+    }
+)
+"""Facts that nothing carried can move."""
 
 
 def compared_of(check: WeightCheck) -> Compared:
@@ -66,9 +79,24 @@ def when_words(check: WeightCheck) -> str:
 def verdict_in_words(check: WeightCheck) -> str:
     """Say the verdict, and of a doubtful one what settles it."""
     if check.verdict == "may be beyond":
-        settles = "weigh it as loaded" if check.is_weighed else "weigh before handover"
-        return f"May be beyond, {settles}"
+        return f"May be beyond, {_what_settles(check)}"
     return "Kept" if check.verdict == "kept" else "Beyond the limit"
+
+
+def weigh_words(weights: Weights) -> str:
+    """Say what the weighbridge is still for; a vehicle that stood on it is not sent there again."""
+    if weights.measured_kerb_kg is None:
+        return (
+            "weigh each axle on a weighbridge before handover and before carrying more than is "
+            "stated here"
+        )
+    return "weigh each axle on a weighbridge, as loaded, before carrying more than is stated here"
+
+
+def give_or_take_words(weights: Weights) -> str:
+    """Say what the figure behind ± stands for."""
+    until = " until the vehicle is weighed" if weights.measured_kerb_kg is None else ""
+    return f"± is two standard deviations, within which nineteen in twenty lie{until}."
 
 
 def known_words(loading: Loading) -> str:
@@ -87,6 +115,12 @@ def carrying_words(carrying: Carrying) -> str:
         f"first and the rest here: {in_a_sentence(carrying.place_label)}. What ends it is "
         f"{carrying.limited_by}."
     )
+
+
+def _what_settles(check: WeightCheck) -> str:
+    if not check.is_weighed:
+        return "weigh before handover"
+    return "weigh it again" if check.fact in OF_THE_EMPTY_VEHICLE else "weigh it as loaded"
 
 
 def _telling_decimals(seen: Compared) -> int:

@@ -9,10 +9,12 @@ from configurator.build_spec.spec import Axle, Spec, Weights
 from configurator.build_spec.weight_words import (
     bound_words,
     carrying_words,
+    give_or_take_words,
     known_words,
     spare_words,
     value_words,
     verdict_in_words,
+    weigh_words,
     when_words,
 )
 from configurator.build_spec.weights_result import Loading, WeightCheck
@@ -25,13 +27,6 @@ from configurator.documents.styles import TEXT_WIDTH
 from configurator.documents.tables import headed_table
 from configurator.drawings.mass_view import FLOW_WORDS, mass_key, numbers_of
 
-NOT_AN_APPROVAL = (
-    "Computed, and no approval. Overloaded axles, tyres and wheels fail without a warning: weigh "
-    "each axle on a weighbridge before handover and before carrying more than is stated here. Lift "
-    "the vehicle at its lifting points alone, on stands made for its mass, and let a competent "
-    "person measure the height of the centre of gravity and set the brakes."
-)
-
 _VIEW_HEIGHT = 190.0
 
 
@@ -41,7 +36,7 @@ def loading_blocks(spec: Spec) -> list[Flowable]:
     if not weights.loadings:
         return [small("While choices are open the stages of loading are not told.")]
     return [
-        words(NOT_AN_APPROVAL),
+        words(_no_approval(weights)),
         *stage_blocks(weights),
         subheading("What limits each axle"),
         Noted(_axle_limits(weights), small(_speeds(weights))),
@@ -59,8 +54,8 @@ def stage_blocks(weights: Weights) -> list[Flowable]:
         _loadings(weights),
         *([] if weights.carrying is None else [words(carrying_words(weights.carrying))]),
         small(
-            "± is two standard deviations, within which nineteen in twenty lie until the vehicle "
-            "is weighed. Heights are above the ground. What is carried is taken as agreed."
+            f"{give_or_take_words(weights)} Heights are above the ground. What is carried is "
+            "taken as agreed."
         ),
     ]
 
@@ -76,6 +71,15 @@ def mass_drawing_blocks(spec: Spec) -> list[Flowable]:
         DrawingFlowable(mass_key(), width=TEXT_WIDTH, height=64.0),
         _legend(spec),
     ]
+
+
+def _no_approval(weights: Weights) -> str:
+    return (
+        "Computed, and no approval. Overloaded axles, tyres and wheels fail without a warning: "
+        f"{weigh_words(weights)}. Lift the vehicle at its lifting points alone, on stands made for "
+        "its mass, and let a competent person measure the height of the centre of gravity and set "
+        "the brakes."
+    )
 
 
 def _loadings(weights: Weights) -> Flowable:

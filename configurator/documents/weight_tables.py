@@ -105,10 +105,15 @@ def _measured(mass_kg: float | None) -> str:
 def _sureness(weights: Weights) -> str:
     share = span(weights.rear_share_low_percent, weights.rear_share_high_percent, 1)
     donor = number(weights.rear_share_donor_percent, 1)
-    margin = f"±{_UNBROKEN}{number(2 * weights.kerb_sigma_kg)}{_UNBROKEN}kg"
     return (
-        f"Kerb: ready to drive, without driver. {_when(weights)} "
-        f"The computed kerb mass is likely to be within {margin} until the vehicle "
-        f"is weighed. Rear axle's share of the kerb mass: {share} % (donor {donor} %). Figures "
-        "are rounded to whole kilograms; the checks use them unrounded."
+        f"Kerb: ready to drive, without driver. {_when(weights)} {_how_sure(weights)} Rear axle's "
+        f"share of the kerb mass: {share} % (donor {donor} %). Figures are rounded to whole "
+        "kilograms; the checks use them unrounded."
     )
+
+
+def _how_sure(weights: Weights) -> str:
+    if weights.measured_kerb_kg is not None:
+        return "The measured loads are of the weighbridge; the computed ones were told before."
+    margin = f"±{_UNBROKEN}{number(2 * weights.kerb_sigma_kg)}{_UNBROKEN}kg"
+    return f"The computed kerb mass is likely to be within {margin} until the vehicle is weighed."

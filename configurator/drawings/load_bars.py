@@ -46,6 +46,8 @@ class AxleBar:
     limit_high_kg: float
     limited_by: str = ""
     """What sets the limit, such as "tyre"; may be empty."""
+    kerb_is: str = ""
+    """How the kerb load is known, such as "weighed"; may be empty."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,7 @@ class _Load:
     low_kg: float
     high_kg: float
     colour: str
+    known: str = ""
 
 
 def load_bars(axles: Sequence[AxleBar], *, width_pt: float = 360.0) -> Drawing:
@@ -122,16 +125,21 @@ def _axle(axle: AxleBar, scale: Scale, top: float, width_pt: float) -> Iterator[
     colour = OVER if is_over else INK
     yield Words((width_pt, top - 14), margin, SIZE_PT, colour, "end", bold=is_over)
     loads = (
-        _Load("kerb", axle.kerb_low_kg, axle.kerb_high_kg, KERB),
+        _Load("kerb", axle.kerb_low_kg, axle.kerb_high_kg, KERB, axle.kerb_is),
         _Load("laden", axle.laden_low_kg, axle.laden_high_kg, LADEN),
     )
     for row, load in enumerate(loads):
         bottom = top - 52 - row * (BAR_PT + 5)
         yield Words((0.0, bottom + 3.5), load.word, SIZE_PT, INK)
         yield from _bar(load, axle.limit_low_kg, scale, bottom)
-        written = from_to(load.low_kg, load.high_kg, "kg")
+        written = _written(load)
         yield Words((width_pt, bottom + 3.5), written, SIZE_PT, INK, "end")
     yield from _limit(axle, scale, top)
+
+
+def _written(load: _Load) -> str:
+    figure = from_to(load.low_kg, load.high_kg, "kg")
+    return f"{figure}, {load.known}" if load.known else figure
 
 
 def _bar(load: _Load, limit: float, scale: Scale, bottom: float) -> Iterator[Shape]:
@@ -169,8 +177,9 @@ def _slab(left: float, right: float, bottom: float) -> Points:
 
 
 def _in_words(axle: AxleBar) -> str:
+    known = f" ({axle.kerb_is})" if axle.kerb_is else ""
     return (
-        f"{axle.label}: kerb {from_to(axle.kerb_low_kg, axle.kerb_high_kg, 'kg')}, laden "
+        f"{axle.label}: kerb {from_to(axle.kerb_low_kg, axle.kerb_high_kg, 'kg')}{known}, laden "
         f"{from_to(axle.laden_low_kg, axle.laden_high_kg, 'kg')}, limit "
         f"{from_to(axle.limit_low_kg, axle.limit_high_kg, 'kg')}; {margin_in_words(axle)}."
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -70,6 +71,27 @@ def test_without_an_issue_the_pack_stays_a_draft() -> None:
     text = flat_text(read_pages(handover_pack_pdf(sample_spec())))
     assert "This is a draft" in text
     assert "DRAFT" in text
+
+
+def test_a_pack_of_a_weighed_vehicle_sends_nobody_to_the_weighbridge_as_if_it_had_not_been() -> (
+    None
+):
+    # Source: common practice, no source: a paper that still asks for what was done is not believed.
+    catalog = load_catalog(CATALOG)
+    built = specify(catalog, load_build(MEASURED, catalog), Engines())
+    told = flat_text(read_pages(handover_pack_pdf(built, ISSUE)))
+    assert not re.search(r"until[^.]{0,40}weighed|weigh[^.]{0,60}before handover", told)
+    assert not re.search("WEIGH BEFORE|computed until", told)
+    front, rear = built.weights.front, built.weights.rear
+    assert (front.measured_kg, rear.measured_kg) != (front.kerb_low_kg, rear.kerb_low_kg)
+    assert f"kerb {front.measured_kg:,.0f} kg, weighed" in told, "the chart shows what was weighed"
+    assert f"kerb {rear.measured_kg:,.0f} kg, weighed" in told
+    assert f"kerb {front.kerb_low_kg:,.0f} kg" not in told
+
+
+def test_a_pack_of_a_vehicle_that_nobody_weighed_asks_for_the_weighbridge() -> None:
+    told = flat_text(read_pages(handover_pack_pdf(sample_spec())))
+    assert "until the vehicle is weighed" in told
 
 
 def test_what_was_measured_takes_the_place_of_to_be_measured_everywhere() -> None:

@@ -21,6 +21,7 @@ from configurator.app.view_models.weights import (
     why_no_weights,
 )
 from configurator.build_spec.spec import Spec
+from configurator.build_spec.weight_words import give_or_take_words, weigh_words
 from configurator.drawings.shapes import Drawing
 from configurator.drawings.svg import to_svg
 
@@ -30,14 +31,9 @@ CHECK_HEADS = ("Limit", "Value", "Bound", "Verdict")
 HAZARD = "Warning. An overloaded axle, tyre or wheel fails without a warning on the road."
 CONSEQUENCE = "People in the vehicle and around it may be killed or badly hurt."
 AVOID = (
-    "These figures are computed and are no approval: weigh each axle on a weighbridge before "
-    "handover, and carry no more than the least limit allows. Lift the vehicle at its lifting "
-    "points alone, on stands made for its mass. A competent person measures the height of the "
-    "centre of gravity and sets the brakes."
-)
-GIVE_OR_TAKE = (
-    "± is two standard deviations, within which nineteen in twenty lie until the vehicle is "
-    "weighed. Heights are above the ground."
+    "Carry no more than the least limit allows. Lift the vehicle at its lifting points alone, on "
+    "stands made for its mass. A competent person measures the height of the centre of gravity and "
+    "sets the brakes."
 )
 
 
@@ -47,19 +43,20 @@ def show() -> None:
 
 
 def _show_weights(spec: Spec) -> None:
-    st.html(_caution())
+    st.html(_caution(spec))
     missing = why_no_weights(spec)
     if missing:
         st.html(tag("p", text(missing), class_="missing"))
         return
-    _show_page(weights_page(spec))
+    _show_page(weights_page(spec), give_or_take_words(spec.weights))
 
 
-def _show_page(page: WeightsPage) -> None:
+def _show_page(page: WeightsPage, give_or_take: str) -> None:
     st.html(tag("p", text(page.in_brief), class_="weights-brief"))
     stages = _table("From empty to fully laden", LOADING_HEADS, page.loadings, "stages")
     said = tag("p", text(page.may_carry)) + tag("p", text(page.change))
-    st.html(stages + said + tag("p", text(GIVE_OR_TAKE), class_="small"))
+    sure = f"{give_or_take} Heights are above the ground."
+    st.html(stages + said + tag("p", text(sure), class_="small"))
     axles = _table("What limits each axle", AXLE_HEADS, page.axles, "stages")
     st.html(axles + tag("p", text(page.speeds)))
     checks = map(_check, page.checks)
@@ -72,12 +69,13 @@ def _show_page(page: WeightsPage) -> None:
         st.html(_table("", MASS_HEADS, page.masses, "masses"))
 
 
-def _caution() -> str:
+def _caution(spec: Spec) -> str:
+    weigh = f"These figures are computed and are no approval: {weigh_words(spec.weights)}."
     return tag(
         "section",
         tag("p", tag("strong", text(HAZARD))),
         tag("p", text(CONSEQUENCE)),
-        tag("p", text(AVOID)),
+        tag("p", text(f"{weigh} {AVOID}")),
         class_="notice asked weights-caution",
         role="note",
     )

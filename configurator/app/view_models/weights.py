@@ -109,7 +109,7 @@ def _in_brief(checks: Sequence[WeightCheck]) -> str:
     for check in checks:
         tally[check.verdict] += 1
     is_weighed = any(check.is_weighed for check in checks)
-    until = "weighed as loaded" if is_weighed else "weighed"
+    until = "weighed again or as loaded" if is_weighed else "weighed"
     return (
         f"{count(tally['kept'], 'limit is', 'limits are')} kept, "
         f"{tally['may be beyond']} may be exceeded until the vehicle is {until}, "

@@ -45,10 +45,11 @@ def _payload(spec: Spec) -> list[tuple[str, str]]:
     carrying = spec.weights.carrying
     if carrying is None:
         return fact_rows(spec, ("payload_kg",))
+    known = "" if spec.weights.measured_kerb_kg is None else " from the weighed kerb mass"
     said = (
-        f"{number(carrying.payload_kg)} ± {number(2 * carrying.payload_sigma_kg)} kg, computed, "
-        f"people on the seats first, then {carrying.place_label.lower()}; what sets it is "
-        f"{carrying.limited_by}"
+        f"{number(carrying.payload_kg)} ± {number(2 * carrying.payload_sigma_kg)} kg, "
+        f"computed{known}, people on the seats first, then {carrying.place_label.lower()}; "
+        f"what sets it is {carrying.limited_by}"
     )
     return [("Payload beside the driver", said)]
 
