@@ -50,6 +50,8 @@ class ChangeOrderContent:
     """After the change; empty while the price of the order is a from–to."""
     answered: tuple[WarningAnswered, ...] = ()
     """Why the work goes on although a check of the proposed spec warns."""
+    written: str = ""
+    """When and by whom, in words; empty while it is not written."""
 
 
 def change_order_pdf(spec: Spec, content: ChangeOrderContent) -> bytes:
@@ -75,13 +77,17 @@ def change_order_pdf(spec: Spec, content: ChangeOrderContent) -> bytes:
     return pdf_bytes(joined(_story(spec, content)), frame_words(spec, TITLE))
 
 
+def _written(content: ChangeOrderContent) -> str:
+    return f" Written on {content.written}." if content.written else ""
+
+
 def _story(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
     return [
         sheet_heading(f"{TITLE} C{content.number}, {spec.build.reference}", "opening"),
         words(
             f"For {spec.build.customer.name}: {spec.vehicle.label}. It changes issued spec "
             f"{content.from_letter}, while the vehicle is in the stage "
-            f"“{content.stage_label}”."
+            f"“{content.stage_label}”.{_written(content)}"
         ),
         *_sections(spec, content),
         KeepTogether(

@@ -66,6 +66,8 @@ class QuotationContent:
     payments: tuple[StagePayment, ...]
     """Of the total; while choices are open, of the least total."""
     renews: int | None = None
+    given_by: str = ""
+    """Who gave it, in words."""
 
 
 def quotation_pdf(spec: Spec, content: QuotationContent) -> bytes:
@@ -98,6 +100,7 @@ def _story(spec: Spec, content: QuotationContent) -> list[Flowable]:
         words(
             f"For {spec.build.customer.name}: {spec.vehicle.label}, converted to electric drive."
         ),
+        words(_workshop(spec)),
         words(_dates(content)),
         words(f"This is a quotation. {what_it_is(spec)}"),
         sheet_heading("Work and price", "price"),
@@ -160,10 +163,16 @@ def _when(plan: Plan, content: QuotationContent) -> str:
     )
 
 
+def _workshop(spec: Spec) -> str:
+    workshop = spec.workshop
+    return f"From {workshop.name}, {workshop.place}. {workshop.contact}"
+
+
 def _dates(content: QuotationContent) -> str:
     renews = f" It takes the place of Q{content.renews}." if content.renews else ""
     given, until = day(content.given_on), day(content.valid_until)
-    return f"Given on {given}. It can be accepted until {until}, that day included.{renews}"
+    by = f" by {content.given_by}" if content.given_by else ""
+    return f"Given on {given}{by}. It can be accepted until {until}, that day included.{renews}"
 
 
 def _lines(price: Price, kind: str) -> list[Flowable]:

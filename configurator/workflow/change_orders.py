@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Literal
 
@@ -19,6 +19,7 @@ from configurator.build_life.entries import (
 from configurator.build_life.freezing import findings_against, freeze_entries
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
+from configurator.build_spec.days import day_in_words
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import BuildInput
@@ -148,7 +149,8 @@ def propose_change(
     change = _proposed(premises, draft.build, answered)
     if change.faults:
         raise LifeError(change.faults)
-    pdf = change_order_pdf(change.spec, change.content)
+    written = f"{day_in_words(now.date())} by {by.in_words}"
+    pdf = change_order_pdf(change.spec, replace(change.content, written=written))
     number, issued = change.content.number, change.issued
     stem = f"{reference}-{CHANGE_ORDER}-C{number}"
     # The file stands before the entry that points to it.

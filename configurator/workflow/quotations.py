@@ -113,6 +113,7 @@ def give_quotation(
         terms=terms,
         payments=payments_quoted(premises, spec),
         renews=None if last is None else last.number,
+        given_by=by.in_words,
     )
     pdf = quotation_pdf(spec, content)
     stem = f"{reference}-{QUOTATION}-Q{content.number}"

@@ -24,6 +24,7 @@ def content_of(after: Spec, *answered: WarningAnswered) -> ChangeOrderContent:
         late_change_gbp=Decimal(0),
         payments=(),
         answered=answered,
+        written="26 November 2026 by En <b>Sample</b>, engineer",
     )
 
 
@@ -101,6 +102,10 @@ def test_what_stays_as_it_is_takes_one_line_and_the_signatures_stand_on_the_same
     (page,) = read_pages(change_order_pdf(after, content))
     assert "Unchanged: choices; masses, axle loads and range; handover; texts" in flat_text((page,))
     assert 2 == page.text.count("Name Signature Date")
+
+
+def test_it_says_when_and_by_whom_it_was_written() -> None:
+    assert "Written on 26 November 2026 by En <b>Sample</b>, engineer." in text_of(BEFORE)
 
 
 def test_each_side_has_a_line_for_name_signature_and_date() -> None:

@@ -27,7 +27,13 @@ def content_of(spec: Spec, number: int, renews: int | None = None) -> QuotationC
     assert terms is not None
     payments = spec.price.payments or stage_payments(STAGES, spec.price.total_low_gbp)
     return QuotationContent(
-        number, date(2026, 11, 26), date(2026, 12, 26), terms, payments, renews=renews
+        number,
+        date(2026, 11, 26),
+        date(2026, 12, 26),
+        terms,
+        payments,
+        renews=renews,
+        given_by="Con <b>Sample</b>, consultant",
     )
 
 
@@ -71,6 +77,8 @@ def test_dates_terms_exclusions_and_the_missing_right_to_cancel_are_said() -> No
         "Quotation Q2, B-0042",
         "until 26 December 2026, that day included",
         "It takes the place of Q1",
+        "Given on 26 November 2026 by Con <b>Sample</b>, consultant.",
+        f"From {sample_spec().workshop.name}, {sample_spec().workshop.place}.",
         "a fixed price",
         "no right to cancel within fourteen days",
         "Registration fees.",
