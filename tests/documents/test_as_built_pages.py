@@ -94,6 +94,27 @@ def test_long_words_of_people_stay_within_their_columns() -> None:
         assert all(word.right <= page.width for word in page.words), page.number
 
 
+def test_the_capacity_on_record_is_that_which_was_measured() -> None:
+    # Source: common practice, no source: a battery is described by what was measured, with day,
+    # method and temperature; an owner compares later values with it.
+    record = {
+        "id": "intake",
+        "label": "Intake",
+        "value": "Whole pack: 40.2 kWh; Weakest: Group <b>7</b>; Method: by the book; 21 °C",
+        "instrument": "Cycler 4",
+        "measured_on": "2027-04-20",
+        "by": "Ida Sample",
+        "in_tolerance": True,
+        "tells": ["pack-capacity-kwh"],
+    }
+    told = printed(measured_spec(records=[record], pack_capacity_kwh=40.2))
+    chapter = told[told.index("Capacity on record") :][:400]
+    assert "at handover 20 April 2027" in chapter
+    for part in ("40.2 kWh", "Group <b>7</b>", "by the book", "21 °C", "Cycler 4, Ida Sample"):
+        assert part in chapter, part
+    assert chapter.index("at handover") < chapter.index("year 1") < chapter.index("year 4")
+
+
 def test_one_payload_is_told_by_the_limit_that_comes_first() -> None:
     spec = measured_spec()
     carrying = Carrying(

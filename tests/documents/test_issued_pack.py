@@ -48,6 +48,11 @@ def test_no_text_that_a_pack_may_hold_speaks_of_a_draft() -> None:
     assert [] == [text.id for text in texts if "draft" in f"{text.title} {text.body}".casefold()]
 
 
+def test_a_text_names_what_it_points_to_as_the_pack_does() -> None:
+    # Source: common practice, no source: a reader finds a section by the words of its heading.
+    assert [] == [text.id for text in load_catalog(CATALOG).texts if "as-built record" in text.body]
+
+
 def test_each_choice_is_told_as_built_with_its_evidence() -> None:
     text = flat_text(read_pages(handover_pack_pdf(sample_spec(), ISSUE)))
     assert "Front discs (your choice) as ordered DISC-7; Brake test" in text

@@ -5,21 +5,26 @@ from __future__ import annotations
 from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.build import AsBuilt, MeasuredRecord
 from configurator.catalog.models.component import Pack
 from configurator.documents.fact_rows import fact_rows
-from configurator.documents.figures import number
+from configurator.documents.figures import day, number
+from configurator.documents.headings import subheading
 from configurator.documents.paragraphs import small
-from configurator.documents.tables import headed_table
+from configurator.documents.tables import headed_table, room_to_write
 from configurator.documents.text_blocks import text_blocks
+
+LATER_YEARS = (1, 2, 4)
+"""The capacity is measured again after so many years, with room to write it in."""
 
 
 def battery_blocks(spec: Spec) -> list[Flowable]:
-    """Tell what the battery is, computed beside measured, then the workshop's texts."""
+    """Tell what the battery is and what it was measured to hold, then the workshop's texts."""
     pack = spec.component("pack")
     if not isinstance(pack, Pack):
         fitted: list[Flowable] = [small("No drive battery is fitted by these choices.")]
     else:
-        fitted = [_table(spec, pack), *_used_modules_note(pack)]
+        fitted = [_table(spec, pack), *_used_modules_note(pack), *_capacity_on_record(spec)]
     return [*fitted, *text_blocks(spec, "battery")]
 
 
@@ -64,3 +69,25 @@ def _used_modules_note(pack: Pack) -> list[Flowable]:
             "does not."
         )
     ]
+
+
+def _capacity_on_record(spec: Spec) -> list[Flowable]:
+    later = [(f"year {year}", "", room_to_write(), "") for year in LATER_YEARS]
+    head = ("", "Day", "Whole pack, weakest group, method, temperature", "Instrument, by")
+    return [
+        subheading("Capacity on record"),
+        headed_table(head, [_at_handover(spec.build.as_built), *later], (0.13, 0.15, 0.45, 0.27)),
+    ]
+
+
+def _at_handover(built: AsBuilt | None) -> tuple[str | Flowable, ...]:
+    if built is None or built.pack_capacity_kwh is None:
+        return ("at handover", "", room_to_write(), "")
+    record = next((found for found in built.records if "pack-capacity-kwh" in found.tells), None)
+    if record is None:
+        return ("at handover", "", f"{number(built.pack_capacity_kwh, 1)} kWh", "")
+    return ("at handover", day(record.measured_on), record.value, _by(record))
+
+
+def _by(record: MeasuredRecord) -> str:
+    return f"{record.instrument}, {record.by}" if record.instrument else record.by
