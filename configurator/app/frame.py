@@ -16,7 +16,7 @@ from configurator.catalog.models.workshop import RoleId, Workshop
 from configurator.errors import ConfiguratorError
 
 ICON = Path(__file__).with_name("static") / "icon.svg"
-LOOK = Path(__file__).with_name("look.css")
+LOOKS = tuple(Path(__file__).with_name(name) for name in ("look.css", "fields.css"))
 DEMONSTRATION = "Demonstration: invented workshop, vehicles and prices"
 CAUTION = (
     "Figures are computed from the workshop’s data and bounded by what is still open. They prepare "
@@ -44,7 +44,8 @@ _log = logging.getLogger(__name__)
 
 def apply_look() -> None:
     """Dress the page."""
-    st.html(LOOK)
+    for look in LOOKS:
+        st.html(look)
 
 
 def top_bar(workshop: Workshop) -> None:

@@ -34,6 +34,14 @@ def test_text_stands_out_from_its_ground(words: str, ground: str):
     assert (lighter + 0.05) / (darker + 0.05) >= 4.5
 
 
+# Source: WCAG 2.2, success criterion 1.4.11: the edge of a field is 3:1 or more against its ground.
+@pytest.mark.parametrize("ground", ["paper", "card"])
+def test_the_edge_of_a_field_stands_out_from_its_ground(ground: str):
+    ratio = (luminance(PALETTE[ground]) + 0.05) / (luminance(PALETTE["edge"]) + 0.05)
+    assert ratio >= 3
+    assert "border-color: var(--edge)" in (APP / "fields.css").read_text("utf-8")
+
+
 def test_the_tiles_use_the_palette_of_the_page():
     tiles = (APP / "components/option_tiles/assets/option_tiles.css").read_text("utf-8")
     own = dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{6})", tiles))

@@ -14,21 +14,24 @@ from configurator.app.view_models.builds import BuildCard, build_cards
 from configurator.workflow.waiting import what_waits
 
 EVERYBODY = "Everybody"
-DONE_ON: dict[str, tuple[session.PageName, str]] = {
-    "quotation": ("quotation", "Quotation of"),
-    "sign-off": ("sign-off", "Sign-off of"),
-    "changes": ("changes", "Changes of"),
-    "handover": ("handover", "Handover of"),
-    "as-built": ("as-built", "As built:"),
+WAYS: dict[session.PageName, str] = {
+    "quotation": "Quotation of",
+    "sign-off": "Sign-off of",
+    "changes": "Changes of",
+    "handover": "Handover of",
+    "as-built": "As built:",
+    "consultation": "Talk about",
+    "papers": "Papers of",
 }
-"""Where the first thing that waits is done, beside the talk and the papers."""
+"""The pages on which something can wait, with what leads to them."""
+ALWAYS: tuple[session.PageName, ...] = ("consultation", "papers")
 
 
 def show() -> None:
     """Lay out the list with its search, or what to do when there is nothing to list."""
     _head()
     frame.show_notices()
-    with st.container(key="search", horizontal=True):
+    with st.container(key="search", horizontal=True, vertical_alignment="bottom"):
         wanted = st.text_input(
             "Search by customer, vehicle or reference",
             placeholder="For example a name, or B-0007",
@@ -76,12 +79,16 @@ def _row(card: BuildCard) -> None:
             + tag("p", tag("span", text(card.state), class_=state), " ", text(card.changed))
             + tag("ul", *(tag("li", text(line.words)) for line in card.waiting), class_="waiting"),
         )
-        _link("consultation", f"Continue the talk {card.reference}", card.reference)
-        _link("papers", f"Papers of {card.reference}", card.reference)
-        first = next((line.page for line in card.waiting), "")
-        page = DONE_ON.get(first)
-        if page is not None:
-            _link(page[0], f"{page[1]} {card.reference}", card.reference)
+        _ways(card)
+
+
+def _ways(card: BuildCard) -> None:
+    """Lay out the ways to its pages: first to where the first thing that waits is done."""
+    first = next((line.page for line in card.waiting), "")
+    with st.container(key=f"ways-{card.reference}"):
+        offered = [page for page in WAYS if page == first or page in ALWAYS]
+        for page in sorted(offered, key=lambda page: page != first):
+            _link(page, f"{WAYS[page]} {card.reference}", card.reference)
 
 
 def _link(name: session.PageName, label: str, reference: str) -> None:

@@ -81,6 +81,8 @@ AS_BUILT = (
     "against its limit."
 )
 CHANGES = "What the draft changes in the issued spec, what that costs, and both signatures."
+MAIN_PAPER = "spec-sheet"
+"""The one loud button of the page: what a talk ends with."""
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
 
@@ -190,7 +192,7 @@ def _download(
         mime="application/pdf",
         key=f"download-{name}",
         on_click="ignore",
-        type="primary",
+        type="primary" if name == MAIN_PAPER else "secondary",
         disabled=disabled,
     )
 

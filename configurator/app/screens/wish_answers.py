@@ -102,7 +102,6 @@ def _card(draft: Draft, card: BuildCard) -> None:
     if st.button(
         plain_label(f"Take this build: {card.heading}"),
         key=f"short-take-{card.key}",
-        type="primary",
         disabled=card.is_chosen_now,
     ):
         take(draft, card.choices)
