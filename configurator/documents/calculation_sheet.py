@@ -14,6 +14,7 @@ from configurator.catalog.models.data import Basis
 from configurator.documents.electrical_tables import electrical_blocks
 from configurator.documents.figures import number
 from configurator.documents.headings import joined, sheet_heading, subheading
+from configurator.documents.law_blocks import law_table, rules_for
 from configurator.documents.page_frame import frame_words
 from configurator.documents.paged_document import pdf_bytes
 from configurator.documents.paragraphs import bullets, small, words
@@ -80,7 +81,12 @@ def _story(spec: Spec, derivations: Sequence[Derivation]) -> list[Flowable]:
             story += [sheet_heading(topic, key), *_topic_blocks(spec, found)]
     story += [sheet_heading("Checks of the electrical set", "checks"), *electrical_blocks(spec)]
     story += [sheet_heading("Stages of loading", "loadings"), *loading_blocks(spec)]
-    return [*story, sheet_heading("Masses and places", "masses-drawn"), *mass_drawing_blocks(spec)]
+    story += [sheet_heading("Masses and places", "masses-drawn"), *mass_drawing_blocks(spec)]
+    rules = rules_for(spec, "workshop")
+    if not rules:
+        return story
+    title = f"What the law asks of the workshop, {spec.workshop.country}"
+    return [*story, sheet_heading(title, "law"), *law_table(rules)]
 
 
 def _topic_blocks(spec: Spec, derivations: Sequence[Derivation]) -> list[Flowable]:

@@ -1,5 +1,6 @@
 """The calculation sheet tells every figure, says that it approves nothing, and is reproducible."""
 
+from datetime import date
 from functools import cache
 
 from configurator.build_spec.derivation import Derivation
@@ -8,9 +9,12 @@ from configurator.build_spec.engines import Engines
 from configurator.build_spec.fact_names import FACT_LABELS
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.rule import CountryRule
 from configurator.documents.calculation_sheet import WITHIN_OTHERS, calculation_sheet_pdf
+from configurator.documents.handover_pack.pack import handover_pack_pdf
 from tests.build_spec.tiny_builds import build_of, tiny_catalog
 from tests.documents.read_pdf import flat_text, read_pages
+from tests.documents.sample_spec import sample_spec
 
 
 @cache
@@ -41,6 +45,33 @@ def test_each_page_says_that_it_is_no_approval_and_counts() -> None:
         said = flat_text([page])
         assert "no approval" in said
         assert f"Page {number} of {len(pages)}" in said
+
+
+def test_the_law_is_told_to_whom_it_is_for() -> None:
+    # Source: common practice, no source: an owner's folder gives no advice on how to sell.
+    rules = [
+        CountryRule(
+            id=audience,
+            country="United Kingdom",
+            title=f"Title {audience}",
+            advice=f"Advice for {audience}.",
+            audience=audience,
+            authority="An authority",
+            valid_from=date(2026, 1, 1),
+            source="invented for tests",
+        )
+        for audience in ("owner", "workshop", "both")
+    ]
+    told = {"country_rules": tuple(rules)}
+    owners = flat_text(read_pages(handover_pack_pdf(sample_spec(**told))))
+    workshops = flat_text(read_pages(calculation_sheet_pdf(sample_spec(**told), ())))
+    assert "Advice for owner." in owners
+    assert "Advice for both." in owners
+    assert "Advice for workshop." not in owners
+    assert "What the law asks of the workshop" in workshops
+    assert "Advice for workshop." in workshops
+    assert "Advice for both." in workshops
+    assert "Advice for owner." not in workshops
 
 
 def test_no_rate_is_told() -> None:

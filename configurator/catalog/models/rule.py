@@ -121,6 +121,8 @@ class CountryRule(Data):
     country: Label
     title: Label
     advice: Sentence
+    audience: Literal["owner", "workshop", "both"] = "both"
+    """Who is told: the owner in the pack, the workshop on its calculation sheet."""
     authority: Label
     valid_from: date
     valid_until: date | None = None

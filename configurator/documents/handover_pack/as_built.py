@@ -8,10 +8,10 @@ from configurator.build_spec.spec import FittedComponent, Spec
 from configurator.documents.handover_pack.ordered_and_measured import ordered_and_measured_blocks
 from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.headings import subheading
+from configurator.documents.law_blocks import law_table, rules_for
 from configurator.documents.paragraphs import small, words
 from configurator.documents.spec_sheet.choices import ORIGIN_WORDS
 from configurator.documents.tables import headed_table
-from configurator.documents.text_blocks import source_words
 from configurator.documents.weight_tables import ledger_table
 
 TO_RECORD = "to be recorded"
@@ -110,14 +110,7 @@ def _ledger_blocks(spec: Spec) -> list[Flowable]:
 
 
 def _law_blocks(spec: Spec) -> list[Flowable]:
-    if not spec.country_rules:
+    rules = rules_for(spec, "owner")
+    if not rules:
         return []
-    rows = [
-        (rule.title, f"{rule.advice} Source: {source_words(rule.source)}.", rule.authority)
-        for rule in spec.country_rules
-    ]
-    return [
-        subheading(f"What the law asks, {spec.workshop.country}"),
-        words("For information: the authority decides. Ask it before you rely on a line below."),
-        headed_table(("Matter", "Advice", "Authority"), rows, (0.22, 0.56, 0.22)),
-    ]
+    return [subheading(f"What the law asks, {spec.workshop.country}"), *law_table(rules)]
