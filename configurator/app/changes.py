@@ -85,15 +85,24 @@ def _change(reference: str, act: TileAct, revision: int) -> Draft:
     return keep_choice(opened, reference, group_id=group_id, wanted=act.kind == "keep", **at)
 
 
-def save(reference: str, seen: int, change: Callable[[int], Draft]) -> Draft | None:
-    """Save a change decided on the revision `seen`; None when it was refused or changed nothing."""
+def save(
+    reference: str,
+    seen: int,
+    change: Callable[[int], Draft],
+    *,
+    in_words: Callable[[ConfiguratorError], tuple[str, ...]] = spoken,
+) -> Draft | None:
+    """Save a change decided on the revision `seen`; None when it was refused or changed nothing.
+
+    What is refused is said `in_words`: of a form with several entries, entry by entry.
+    """
     revision = session.continued(reference, seen)
     try:
         saved = change(revision)
     except StaleDraftError as error:
         session.say("asked", (*spoken(error), KEPT))
     except ConfiguratorError as error:
-        session.say("refused", spoken(error))
+        session.say("refused", in_words(error))
     else:
         if saved.revision != revision:
             session.note_saved(reference, revision, saved.revision)

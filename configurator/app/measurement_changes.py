@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from configurator.app.changes import save
 from configurator.app.premises import now, premises
+from configurator.app.view_models.faults import spoken_by_entry
 from configurator.workflow.builds import Draft
 from configurator.workflow.measurements import set_measurements
 
@@ -19,5 +20,6 @@ def keep_measurements(draft: Draft, written: Mapping[str, object] | None) -> boo
         lambda seen: set_measurements(
             premises(), reference, revision=seen, measurements=written, now=now()
         ),
+        in_words=spoken_by_entry,
     )
     return done is not None

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from configurator.build_spec.sentences import listed
 from configurator.build_spec.spec import SurveyResult
 from configurator.build_spec.survey_section import survey_results, usual_results
 from configurator.catalog.did_you_mean import did_you_mean
@@ -39,6 +40,8 @@ class SurveyState:
     """The survey of a build, in the order of the workshop's list."""
 
     parts: tuple[PartState, ...]
+    lost: tuple[SurveyLine, ...] = ()
+    """Of parts that the workshop's list has no more; nothing is computed until they are out."""
 
     @property
     def not_looked_at(self) -> tuple[PartState, ...]:
@@ -62,19 +65,24 @@ def survey_of(premises: Premises, draft: Draft) -> SurveyState:
     Raises
     ------
     ChoiceError
-        If the vehicle or a surveyed part is not in the catalog any more.
+        If the vehicle is not in the catalog any more.
     """
     check_vehicle(premises.catalog, draft.build.vehicle)
-    compiled = premises.engines.compiled(premises.catalog, draft.build)
-    lines = {line.part: line for line in draft.build.survey}
+    parts, survey = _parts(premises, draft.build), draft.build.survey
+    lines = {line.part: line for line in survey}
+    known = tuple(lines[part.id] for part in parts if part.id in lines)
+    compiled = premises.engines.compiled(
+        premises.catalog, draft.build.model_copy(update={"survey": known})
+    )
     results = {result.part_id: result for result in survey_results(compiled)}
     return SurveyState(
         tuple(
             PartState(
                 part, usual_results(part, compiled.basis), lines.get(part.id), results.get(part.id)
             )
-            for part in _parts(premises, draft.build)
-        )
+            for part in parts
+        ),
+        lost=tuple(line for line in survey if line not in known),
     )
 
 
@@ -94,7 +102,7 @@ def set_verdict(
     premises, reference, revision, now
         As for `consultation.pick_option`.
     part_id : str
-        Of the workshop's list for this vehicle.
+        Of the workshop's list for this vehicle; or lost by it, to take the verdict out.
     line : mapping or None
         The entries of `SurveyLine` but the part, as a form sends them. Hours and parts that are
         left out are the workshop's usual ones.
@@ -118,7 +126,7 @@ def set_verdict(
     def save(draft: Draft) -> Draft:
         check_vehicle(premises.catalog, draft.build.vehicle)
         order = [part.id for part in _parts(premises, draft.build)]
-        if part_id not in order:
+        if part_id not in order and wanted is not None:
             what = f'the survey of this vehicle has no part "{part_id[:60]}"'
             raise ChoiceError([Fault("P018", "Survey", what, did_you_mean(part_id, order))])
         if wanted is not None and wanted.from_second_donor and draft.build.second_donor is None:
@@ -171,9 +179,13 @@ def set_donors(
     wanted, second = read_donors(donor, second_donor, now.date())
 
     def save(draft: Draft) -> Draft:
-        taken = [line.part for line in draft.build.survey if line.from_second_donor]
+        check_vehicle(premises.catalog, draft.build.vehicle)
+        labels = {part.id: part.label for part in _parts(premises, draft.build)}
+        survey = draft.build.survey
+        taken = [labels.get(line.part, line.part) for line in survey if line.from_second_donor]
         if second is None and taken:
-            what = f"{len(taken)} of its parts are taken: {', '.join(taken)}"
+            verb = "is" if len(taken) == 1 else "are"
+            what = f"{len(taken)} of its parts {verb} taken: {listed(taken)}"
             remedy = "Say of these parts first where they come from."
             raise ChoiceError([Fault("P018", "Second donor", what, remedy)])
         build = draft.build.model_copy(update={"donor": wanted, "second_donor": second})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+from decimal import Decimal
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -30,6 +31,18 @@ ENTRY_LABELS: dict[str, str] = {
 }
 """Entry → what people see it called."""
 
+UNITS: dict[str, tuple[str, str]] = {
+    "hours": ("", " h"),
+    **dict.fromkeys(("parts_gbp", "provisional_gbp"), ("£", "")),
+    **dict.fromkeys(
+        ("front_axle_kg", "rear_axle_kg", "left_side_kg", "right_side_kg"), ("", " kg")
+    ),
+}
+"""Entry → what stands before and after its figure."""
+
+FINEST = {"hours": Decimal("0.1"), "parts_gbp": Decimal("0.01"), "provisional_gbp": Decimal("0.01")}
+"""Entry → the step it is kept in, so that the same figure is the same spec."""
+
 PAIRS = (("front_axle_kg", "rear_axle_kg"), ("left_side_kg", "right_side_kg"))
 """Weighed together: one alone says nothing."""
 
@@ -52,12 +65,20 @@ def read_line(written: Mapping[str, object]) -> SurveyLine:
     ...     read_line({"part": "doors", "verdict": "repair", "parts_gbp": "a lot"})
     ... except ChoiceError as error:
     ...     print(error.faults[0])
-    Parts: "a lot" cannot be: input should be a valid decimal. Correct it. [P018]
+    Parts: “a lot” is no number. Write it in digits, such as 7.5. [P018]
     """
     line, faults = _read(SurveyLine, written, "")
     if line is None or faults:
         raise ChoiceError(faults)
-    return line
+    figures = {name: getattr(line, name) for name in FINEST}
+    return line.model_copy(
+        update={
+            # The sign of a zero would stay with it.
+            name: abs(figure.quantize(FINEST[name]))
+            for name, figure in figures.items()
+            if figure is not None
+        }
+    )
 
 
 def read_donors(
@@ -111,9 +132,32 @@ def _weighing_faults(donor: Donor, today: date) -> list[Fault]:
 
 def _fault(details: ErrorDetails, before: str) -> Fault:
     name = str(details["loc"][0]) if details["loc"] else ""
-    where = f"{before}{ENTRY_LABELS.get(name, 'Survey')}"
-    given: Any = details["input"]
-    reason = str(details.get("ctx", {}).get("error", details["msg"]))
-    if isinstance(given, str | int | float):
-        reason = f'"{str(given)[:40]}" cannot be: {reason[:1].lower()}{reason[1:]}'
-    return Fault("P018", where, reason, "Correct it.")
+    what, remedy = _said(details, name)
+    return Fault("P018", f"{before}{ENTRY_LABELS.get(name, 'Survey')}", what, remedy)
+
+
+def _said(details: ErrorDetails, name: str) -> tuple[str, str]:
+    """Say what is wrong with an entry, and what to do."""
+    kind, bounds = details["type"], details.get("ctx", {})
+    given = f"“{str(details['input'])[:40]}”"
+    if name == "verdict":
+        is_empty = kind == "missing" or not details["input"]
+        return "none is taken" if is_empty else f"there is no {given}", "Take one of the three."
+    if name in UNITS:
+        return _figure_said(kind, bounds, name, given)
+    if kind == "string_too_long":
+        return f"{given} goes on too long", f"Write at most {bounds['max_length']} characters."
+    reason = str(bounds.get("error", details["msg"]))
+    return f"{given} cannot be: {reason[:1].lower()}{reason[1:]}", "Correct it."
+
+
+def _figure_said(kind: str, bounds: Mapping[str, Any], name: str, given: str) -> tuple[str, str]:
+    sign, unit = UNITS[name]
+    if kind == "less_than_equal":
+        return f"{given} is too much", f"Write at most {sign}{bounds['le']:,.10g}{unit}."
+    if kind == "greater_than_equal":
+        return f"{given} is too little", f"Write at least {sign}{bounds['ge']:,.10g}{unit}."
+    if kind.startswith("decimal_max"):
+        step = f"{FINEST[name]}"
+        return f"{given} is too fine", f"Write it in steps of {sign}{step}{unit}."
+    return f"{given} is no number", "Write it in digits, such as 7.5."

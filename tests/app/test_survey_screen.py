@@ -61,11 +61,13 @@ def test_a_verdict_is_kept_and_shown_with_its_price(open_screens: Opener) -> Non
 def test_an_entry_that_cannot_be_is_refused_in_words_and_stays(open_screens: Opener) -> None:
     screen = begin(open_screens)
     screen = press(screen, "Keep this verdict")
-    assert "Verdict" in words(screen)
+    assert "Verdict: none is taken." in words(screen)
     say(screen, "replace")
     entry(screen, "Hours, if not the usual").input("ten")
+    entry(screen, "Provisional sum in £ without VAT").input("£50")
     screen = press(screen, "Keep this verdict")
-    assert "Hours" in words(screen)
+    assert "Hours: “ten” is no number." in words(screen)
+    assert "Provisional sum: “£50” is no number." in words(screen)
     assert "0 of 2 parts looked at" in words(screen)
     assert "ten" == entry(screen, "Hours, if not the usual").value
 
@@ -84,3 +86,15 @@ def test_a_second_donor_is_told_and_gives_a_part(open_screens: Opener) -> None:
     entry(screen, "Taken from the second donor").check()
     screen = press(screen, "Keep this verdict")
     assert "From the second donor" in words(screen)
+
+
+def test_a_second_donor_that_is_unticked_is_gone(open_screens: Opener) -> None:
+    screen = begin(open_screens)
+    entry(screen, "Second donor, as it came in").input("Front crushed")
+    screen = press(screen, "Keep what is known")
+    second = next(each for each in screen.checkbox if each.label.startswith("A second vehicle"))
+    assert second.value
+    second.uncheck()
+    screen = press(screen, "Keep what is known")
+    assert "" == entry(screen, "Second donor, as it came in").value
+    assert not any(each.label == "Taken from the second donor" for each in screen.checkbox)

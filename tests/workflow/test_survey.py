@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 
 import pytest
@@ -11,8 +11,9 @@ from configurator.errors import ChoiceError, StaleDraftError
 from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import undo_last_change
 from configurator.workflow.papers import spec_of_draft
-from configurator.workflow.premises import Premises
+from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.survey import set_donors, set_verdict, survey_of
+from configurator.workflow.survey_faults import read_donors, read_line
 
 PART = "rear-doors"
 
@@ -94,6 +95,77 @@ def test_every_entry_that_cannot_be_is_told_and_nothing_is_kept(
     assert 1 == read_draft(premises, reference).revision
 
 
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [("1e3", "1000.0"), ("0e5", "0.0"), ("-0", "0.0"), ("٣", "3.0"), (" 8 ", "8.0"), ("7", "7.0")],
+)
+def test_hours_are_kept_in_one_form_however_they_are_typed(typed: str, kept: str) -> None:
+    line = read_line({"part": PART, "verdict": "repair", "hours": typed, "parts_gbp": typed})
+    assert (kept, f"{kept}0") == (str(line.hours), str(line.parts_gbp))
+
+
+def test_a_figure_written_back_is_the_same_spec_again(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    def keep(revision: int, hours: str) -> str:
+        line = {"verdict": "repair", "hours": hours}
+        set_verdict(premises, reference, PART, revision=revision, line=line, now=now)
+        return spec_of_draft(premises, reference).sha256()
+
+    first = keep(1, "7")
+    assert first != keep(2, "8.5")
+    assert first == keep(3, "7.0")
+
+
+@pytest.mark.parametrize(
+    ("entry", "typed", "told"),
+    [
+        ("hours", "2001", "Hours: “2001” is too much. Write at most 2,000 h. [P018]"),
+        (
+            "hours",
+            "7.55",
+            "Hours: “7.55” is too fine. Write it in steps of 0.1 h. [P018]",
+        ),
+        ("hours", " ", "Hours: “ ” is no number. Write it in digits, such as 7.5. [P018]"),
+        ("parts_gbp", "£50", "Parts: “£50” is no number. Write it in digits, such as 7.5. [P018]"),
+        (
+            "parts_gbp",
+            "1000000000",
+            "Parts: “1000000000” is too much. Write at most £1,000,000. [P018]",
+        ),
+        ("parts_gbp", "-1", "Parts: “-1” is too little. Write at least £0. [P018]"),
+        ("verdict", "", "Verdict: none is taken. Take one of the three. [P018]"),
+    ],
+)
+def test_what_a_figure_must_be_is_told_with_its_unit(entry: str, typed: str, told: str) -> None:
+    with pytest.raises(ChoiceError) as refused:
+        read_line({"part": PART, "verdict": "repair", entry: typed})
+    assert [told] == [str(fault) for fault in refused.value.faults]
+
+
+def test_a_weight_that_no_axle_has_is_told_in_kilograms() -> None:
+    with pytest.raises(ChoiceError, match="Write at most 5,000 kg"):
+        read_donors({"front_axle_kg": "41000", "rear_axle_kg": "395"}, None, date(2026, 3, 4))
+
+
+def test_a_part_that_the_list_lost_is_told_and_taken_out(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    set_verdict(premises, reference, PART, revision=1, line={"verdict": "repair"}, now=now)
+    file = premises.catalog_folder / "survey" / "van.yaml"
+    assert PART in file.read_text(encoding="utf-8")
+    written = file.read_text(encoding="utf-8").replace(f"id: {PART}", "id: tail-gate")
+    file.write_text(written, encoding="utf-8")
+    premises.record.engine.dispose()
+    later = open_premises(premises.catalog_folder, premises.data_folder)
+    state = survey_of(later, read_draft(later, reference))
+    assert [PART] == [line.part for line in state.lost]
+    assert all(part.line is None for part in state.parts)
+    draft = set_verdict(later, reference, PART, revision=2, line=None, now=now)
+    assert ((), ()) == (draft.build.survey, survey_of(later, draft).lost)
+    later.record.engine.dispose()
+
+
 def test_who_looked_at_an_older_draft_is_told(
     premises: Premises, reference: str, now: datetime
 ) -> None:
@@ -132,5 +204,5 @@ def test_two_donors_are_made_into_one(premises: Premises, reference: str, now: d
     set_verdict(premises, reference, PART, revision=2, line=line, now=now)
     (result,) = spec_of_draft(premises, reference).survey
     assert "From the second donor. Maker's mark read" == result.origin
-    with pytest.raises(ChoiceError, match=PART):
+    with pytest.raises(ChoiceError, match="1 of its parts is taken: Rear doors"):
         set_donors(premises, reference, revision=3, donor={}, second_donor=None, now=now)

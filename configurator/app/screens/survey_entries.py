@@ -6,9 +6,10 @@ import hashlib
 
 import streamlit as st
 
+from configurator.app import frame
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import now
-from configurator.app.survey_changes import keep_donors, keep_verdict
+from configurator.app.survey_changes import keep_donors, keep_verdict, take_out_lost
 from configurator.app.view_models.survey import (
     ORIGIN_NEEDED,
     VERDICT_WORDS,
@@ -19,6 +20,7 @@ from configurator.app.view_models.survey import (
     verdict_words,
 )
 from configurator.app.view_models.words import DAY_TYPED
+from configurator.build_spec.sentences import listed
 from configurator.catalog.models.build import Donor, Verdict
 from configurator.workflow.builds import Draft
 from configurator.workflow.survey import PartState, SurveyState
@@ -29,12 +31,27 @@ DONOR = (
     "becomes surer."
 )
 SECOND = "A second vehicle gives parts; the first one keeps the identity and the axle loads."
+LOST = (
+    "The workshop's list has no more what was looked at here, and nothing can be computed until "
+    "the verdict is taken out and written down for another part:"
+)
 AXLES = (
     ("front_axle_kg", "Front axle (kg)"),
     ("rear_axle_kg", "Rear axle (kg)"),
     ("left_side_kg", "Left wheels (kg)"),
     ("right_side_kg", "Right wheels (kg)"),
 )
+
+
+def show_lost(draft: Draft, state: SurveyState) -> None:
+    """Say which parts the workshop's list has no more, with the way to take them out."""
+    if not state.lost:
+        return
+    names = listed([f"“{line.part}” ({line.verdict})" for line in state.lost])
+    frame.notice("asked", (f"{LOST} {names}.",))
+    if st.button("Take these verdicts out", key="take-out-lost"):
+        take_out_lost(draft, state)
+        st.rerun()
 
 
 def show_part(draft: Draft, state: SurveyState) -> None:
@@ -123,7 +140,8 @@ def show_donors(draft: Draft) -> None:
     if sent:
         first = {"description": (description or "").strip(), "identity_mark": identity, **weighed}
         with_it = {"description": other, "identity_mark": other_identity}
-        keep_donors(draft, first, with_it if with_second or any(with_it.values()) else None)
+        is_told = with_second or (second is None and any(with_it.values()))
+        keep_donors(draft, first, with_it if is_told else None)
         st.rerun()
 
 
@@ -138,7 +156,8 @@ def _weighed(donor: Donor, mark: str) -> dict[str, object]:
         on = st.date_input(
             "Weighed on",
             value=donor.weighed_on,
-            max_value=now().date(),
+            # The clock may have been set back since.
+            max_value=max(now().date(), donor.weighed_on or now().date()),
             format=DAY_TYPED,
             key=f"weighed-{mark}",
         )

@@ -32,6 +32,16 @@ def spoken(error: ConfiguratorError) -> tuple[str, ...]:
     return tuple(f"{line.what} {line.remedy}".strip() for line in fault_lines(error))
 
 
+def spoken_by_entry(error: ConfiguratorError) -> tuple[str, ...]:
+    """Say the faults of a form, each with the entry that it is in."""
+    return tuple(
+        f"{line.where}: {line.what[:1].lower()}{line.what[1:]} {line.remedy}".strip()
+        if line.where
+        else f"{line.what} {line.remedy}".strip()
+        for line in fault_lines(error)
+    )
+
+
 def _place(where: str) -> str:
     """Leave out where the machine keeps its files; it means nothing to a customer.
 

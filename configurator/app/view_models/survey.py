@@ -91,9 +91,7 @@ def verdict_words(state: PartState, verdict: Verdict) -> str:
     usual = state.usual[verdict]
     if usual.hours == 0 and usual.amount_gbp == 0:
         return VERDICT_WORDS[verdict]
-    return (
-        f"{VERDICT_WORDS[verdict]}: usually {usual.hours:g} h, {money(usual.amount_gbp)} with VAT"
-    )
+    return f"{VERDICT_WORDS[verdict]}: usually {float(usual.hours):g} h, {money(usual.amount_gbp)} with VAT"
 
 
 def area_rows(state: SurveyState) -> tuple[tuple[str, tuple[PartRow, ...]], ...]:
@@ -164,7 +162,7 @@ def _row(state: PartState) -> PartRow:
         label=state.part.label,
         verdict=f"{result.verdict.capitalize()}{', origin unknown' if lacks else ''}",
         found="not-stated" if lacks else "kept",
-        hours=f"{result.hours:g}",
+        hours=f"{float(result.hours):g}",
         amount=money(result.amount_gbp),
         provisional=money(result.provisional_gbp) if result.provisional_gbp else "",
         told=f"{told}." if told else "",
