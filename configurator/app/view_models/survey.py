@@ -91,7 +91,8 @@ def verdict_words(state: PartState, verdict: Verdict) -> str:
     usual = state.usual[verdict]
     if usual.hours == 0 and usual.amount_gbp == 0:
         return VERDICT_WORDS[verdict]
-    return f"{VERDICT_WORDS[verdict]}: usually {float(usual.hours):g} h, {money(usual.amount_gbp)} with VAT"
+    hours = f"{float(usual.hours):g} h"
+    return f"{VERDICT_WORDS[verdict]}: usually {hours}, {money(usual.amount_gbp)} with VAT"
 
 
 def area_rows(state: SurveyState) -> tuple[tuple[str, tuple[PartRow, ...]], ...]:
