@@ -25,6 +25,7 @@ ChangeKind = Literal[
     "measurements",
     "donor",
     "survey",
+    "discount",
     "priced-anew",
     "erased",
     "undone",

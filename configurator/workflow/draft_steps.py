@@ -14,6 +14,7 @@ TOLD_CHANGED = {
     "donor": "what is known of the donor",
     "second_donor": "what is known of the second donor",
     "survey": "the survey of the donor",
+    "discount": "the discount",
     "wishes": "the wishes",
     "preferences": "the preferences",
 }

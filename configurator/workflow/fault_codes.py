@@ -21,6 +21,7 @@ FAULT_CODES: dict[str, str] = {
     "P016": "A build found for the wishes alters a choice marked to be kept",
     "P017": "What was measured on the road has an entry that cannot be",
     "P018": "The survey of the donor has an entry that cannot be",
+    "P019": "A discount cannot be given as it is written",
     "P020": "A vehicle has no complete build",
     "P021": "No complete build can have an option",
     "P022": "The house choices do not go together",

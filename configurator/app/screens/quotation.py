@@ -11,6 +11,7 @@ from configurator.app.markup import tag, text
 from configurator.app.people import acting
 from configurator.app.premises import now, premises
 from configurator.app.screens.build_page import draft_to_change, show_head
+from configurator.app.screens.discount import show_discount
 from configurator.app.screens.life_parts import (
     LOOK,
     ask_reasons,
@@ -75,6 +76,8 @@ def show() -> None:
         session.go_to("sign-off", reference)
     if state.can_be_accepted:
         _accept(reference, state, by)
+    if state.verdict != "accepted" and not is_lost:
+        show_discount(draft)
     who_acts(by)
 
 
