@@ -176,5 +176,5 @@ def _missing(state: SignOffState) -> str:
     role = state.sign_off.role.replace("-", " ")
     if state.voided is not None:
         why = f"spec {state.voided.by_letter} changed {listed(state.voided_because)}"
-        return f"{state.sign_off.label} is to be signed again ({role}): {why}."
-    return f"{state.sign_off.label} is not signed yet ({role})."
+        return f"“{state.sign_off.label}” is to be signed again ({role}): {why}."
+    return f"“{state.sign_off.label}” is not signed yet ({role})."

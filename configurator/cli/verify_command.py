@@ -20,6 +20,14 @@ CANNOT_BE_FOUND = (
     "Note the last entry's hash elsewhere; --holds proves later that it is still in the book."
 )
 
+IN_WORDS = {
+    "contents": ("content kept by its hash", "contents kept by their hash"),
+    "entries": ("entry", "entries"),
+    "log_in_waits": ("wait before a log-in", "waits before a log-in"),
+    "sign_ins": ("browser logged in", "browsers logged in"),
+}
+"""What was read, where its name in the record is no word for people."""
+
 
 def verify(
     file: Annotated[
@@ -66,15 +74,18 @@ def _say_and_leave(lines: Iterable[str], faults: Iterable[Fault]) -> None:
 
 
 def _lines(found: Verification) -> Iterable[str]:
-    counted = ", ".join(
-        f"{number} {what.replace('_', ' ')}" for what, number in found.counts.items()
-    )
+    counted = ", ".join(_counted(what, number) for what, number in found.counts.items())
     yield f"Read {counted}."
     for path in found.unnoted:
         yield f"note: the record does not know the file {path}; it may be left over."
     if found.last_number:
         yield f"The book ends with entry {found.last_number}, SHA-256 {found.last_sha256}."
         yield CANNOT_BE_FOUND
+
+
+def _counted(what: str, number: int) -> str:
+    one, many = IN_WORDS.get(what, (what.removesuffix("s"), what))
+    return f"{number} {one if number == 1 else many}"
 
 
 def _hash_begins(given: str) -> str:

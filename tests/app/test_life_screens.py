@@ -60,7 +60,7 @@ def test_the_sign_offs_are_signed_and_the_stages_wait_for_them(accepted: AppTest
     assert screen.button(key="reach-stage").disabled
     assert "Before Begin can be reached" in words(screen)
     assert "<li>Spec A is not signed off: " in words(screen)
-    assert 1 == words(screen).count("The sums is not signed yet (engineer)"), "said once"
+    assert 1 == words(screen).count("“The sums” is not signed yet (engineer)"), "said once"
     for sign_off in ("sums", "promise"):
         screen.button(key=f"sign-{sign_off}-A").click().run()
     assert "alone in this workshop" in words(screen)

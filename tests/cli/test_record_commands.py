@@ -46,6 +46,17 @@ def test_a_record_is_verified_and_a_flaw_makes_the_exit_code_1(
     assert "[R014]" in told
 
 
+def test_what_was_read_is_counted_in_words(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], catalog_folder: Path
+) -> None:
+    (catalog_folder / "demo_builds" / "second.yaml").unlink()
+    said(capsys, "demo", "--catalog", catalog_folder, "--data", tmp_path / "lone")
+    _, told = said(capsys, "verify", "--data", tmp_path / "lone")
+    assert "1 build, " in told, told
+    assert "1 draft, " in told
+    assert "_" not in told.partition("Read ")[2].partition("\n")[0]
+
+
 def test_a_record_goes_through_a_backup_into_a_server_and_back(
     data: Path, tmp_path: Path, postgresql: Server, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -165,7 +165,7 @@ def test_a_new_letter_voids_just_the_sign_offs_whose_content_changed(
         " since spec B, which changed weights and axle loads"
     ) in told.replace("“", "").replace("”", "")
     (missing,) = why_not_signed(life, both)
-    assert "Design is to be signed again (engineer)" in missing
+    assert "“Design” is to be signed again (engineer)" in missing
     assert "weights and axle loads" in missing
 
 
