@@ -1,4 +1,4 @@
-"""No column of a table prints over another, on a desk, a tablet held upright and a telephone."""
+"""Nothing prints over another or sticks out, on a desk, a tablet held upright and a telephone."""
 
 from __future__ import annotations
 
@@ -21,7 +21,23 @@ PAGES = {
     "measured-on-the-road": "table.moved",
     "your-day": "table.legs",
     "working": "table.inputs",
+    "survey": "table.surveyed",
+    "quotation": "table.life",
+    "papers": ".st-key-way-to-quotation",
+    "wishes": ".st-key-wish-front",
+    "consultation": ".st-key-summary-key",
+    "enquiry": ".st-key-vehicles",
+    "": ".st-key-ways-B-0001",
 }
+WIDER = """() => {
+  const main = document.querySelector('[data-testid=stMain]');
+  return Math.max(document.documentElement.scrollWidth - window.innerWidth,
+    main.scrollWidth - main.clientWidth);
+}"""
+CUT = """() => [...document.querySelectorAll('[data-testid=stMain] :is(button, a) *')]
+  .filter(words => words.scrollWidth > words.clientWidth + 1
+    && getComputedStyle(words).textOverflow === 'ellipsis')
+  .map(words => words.innerText)"""
 OVERPRINTED = """() => {
   const rects = cell => {
     const range = document.createRange();
@@ -69,11 +85,13 @@ def show(page: Page, address: str, place: str) -> None:
 
 
 @pytest.mark.parametrize("place", PAGES)
-def test_no_column_prints_over_another(page: Page, built: str, place: str) -> None:
+def test_nothing_prints_over_another_sticks_out_or_is_cut(
+    page: Page, built: str, place: str
+) -> None:
     show(page, built, place)
     for width in WIDTHS:
         page.set_viewport_size({"width": width, "height": 900})
         page.wait_for_timeout(300)
         assert (width, []) == (width, page.evaluate(OVERPRINTED))
-        wider = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
-        assert (width, True) == (width, wider <= 0)
+        assert (width, True) == (width, page.evaluate(WIDER) <= 0)
+        assert (width, []) == (width, page.evaluate(CUT))

@@ -116,7 +116,7 @@ def _content(content: ChangeOrderContent) -> None:
     show_rows(f"Against spec {content.from_letter}", HEADS, difference_rows(content.differences))
     st.html(tag("p", text(change_sentence(content)), class_="lead"))
     if content.payments:
-        show_rows("Payments", PAYMENT_HEADS, payment_rows(content.payments))
+        show_rows("Payments", PAYMENT_HEADS, payment_rows(content.payments), are_amounts=True)
 
 
 def _waiting(reference: str, life: Life, order: ChangeOrdered, by: Person) -> None:

@@ -31,13 +31,16 @@ REASONS = (
 )
 
 
-def show_rows(title: str, heads: Sequence[str], rows: Iterable[Row]) -> None:
-    """Lay out lines in words as a table."""
+def show_rows(
+    title: str, heads: Sequence[str], rows: Iterable[Row], *, are_amounts: bool = False
+) -> None:
+    """Lay out lines in words as a table; amounts stand flush right."""
     lines = (
         tag("tr", tag("th", text(row.cells[0]), scope="row"), *_cells(row.cells[1:]))
         for row in rows
     )
-    st.html(table(title, heads, lines, "reckoned life"))
+    look = "reckoned life amounts" if are_amounts else "reckoned life"
+    st.html(table(title, heads, lines, look))
 
 
 def ask_reasons(warnings: Sequence[WarningToAnswer], by: Person) -> dict[tuple[str, str], str]:

@@ -89,7 +89,7 @@ def _content(draft: Draft, state: QuotationState) -> None:
         life = life_of(premises(), draft.build.reference)
         title = f"Q{state.quoted.number} in brief"
         spec = read_spec(premises(), life, state.quoted.spec_sha256)
-    show_rows(title, PRICE_HEADS, price_rows(spec))
+    show_rows(title, PRICE_HEADS, price_rows(spec), are_amounts=True)
     for said in (what_it_is(spec), first_payment(spec, payments_quoted(premises(), spec))):
         st.html(tag("p", text(said)))
 
