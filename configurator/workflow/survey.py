@@ -68,8 +68,8 @@ def survey_of(premises: Premises, draft: Draft) -> SurveyState:
         If the vehicle is not in the catalog any more.
     """
     check_vehicle(premises.catalog, draft.build.vehicle)
-    parts, survey = _parts(premises, draft.build), draft.build.survey
-    lines = {line.part: line for line in survey}
+    parts = _parts(premises, draft.build)
+    lines = {line.part: line for line in draft.build.survey}
     known = tuple(lines[part.id] for part in parts if part.id in lines)
     compiled = premises.engines.compiled(
         premises.catalog, draft.build.model_copy(update={"survey": known})
@@ -82,8 +82,16 @@ def survey_of(premises: Premises, draft: Draft) -> SurveyState:
             )
             for part in parts
         ),
-        lost=tuple(line for line in survey if line not in known),
+        lost=lost_lines(premises, draft),
     )
+
+
+def lost_lines(premises: Premises, draft: Draft) -> tuple[SurveyLine, ...]:
+    """List the verdicts on parts that the list has no more; nothing can be computed with them."""
+    if draft.build.vehicle not in premises.catalog.vehicle_by_id:
+        return ()
+    known = {part.id for part in _parts(premises, draft.build)}
+    return tuple(line for line in draft.build.survey if line.part not in known)
 
 
 def set_verdict(

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import shutil
+from pathlib import Path
 from typing import Any, get_args
 
+import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 from configurator.app.view_models.survey import VERDICT_WORDS
 from configurator.catalog.models.build import Verdict
 from tests.app.conftest import Opener
-from tests.app.screens import by_the_papers, start_enquiry, words
+from tests.app.screens import TINY, by_the_papers, start_enquiry, words
 
 
 def begin(open_screens: Opener) -> AppTest:
@@ -98,3 +101,20 @@ def test_a_second_donor_that_is_unticked_is_gone(open_screens: Opener) -> None:
     screen = press(screen, "Keep what is known")
     assert "" == entry(screen, "Second donor, as it came in").value
     assert not any(each.label == "Taken from the second donor" for each in screen.checkbox)
+
+
+def test_the_talk_leads_to_a_verdict_on_a_part_that_the_list_lost(
+    open_screens: Opener, tmp_path: Path
+) -> None:
+    catalog = Path(shutil.copytree(TINY, tmp_path / "changed"))
+    screen = by_the_papers(start_enquiry(open_screens(catalog)), "survey")
+    say(screen, "repair")
+    screen = press(screen, "Keep this verdict")
+    for file in (catalog / "survey").iterdir():
+        file.write_text(file.read_text("utf-8").replace("- id: ", "- id: new-", 1), "utf-8")
+    st.cache_resource.clear()
+    screen = screen.button(key="to-talk").click().run()
+    assert "Survey of the donor" in words(screen)
+    screen = press(screen, "Take these verdicts out")
+    assert "0 of 2 parts looked at" in words(screen)
+    assert "Kerb mass" in words(screen.button(key="to-talk").click().run())

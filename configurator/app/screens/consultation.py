@@ -28,6 +28,7 @@ from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import how_options_stand
 from configurator.workflow.known_at_once import how_options_stand_so_far
 from configurator.workflow.lives import life_of
+from configurator.workflow.survey import lost_lines
 
 PROMISED = (
     "Spec {letter} is issued. What is picked here changes nothing in it until a change order is "
@@ -46,6 +47,8 @@ def show() -> None:
         changes.perform(reference, act)
     do_what_was_pressed(reference)
     draft = read_draft(premises(), reference)
+    if lost_lines(premises(), draft):
+        session.go_to("survey", reference)
     catalog = premises().catalog
     asked = (group.part for group in catalog.groups_for(draft.build.vehicle))
     parts = parts_with_questions(catalog.workshop.talk, asked)
