@@ -58,6 +58,9 @@ def test_the_sign_offs_are_signed_and_the_stages_wait_for_them(accepted: AppTest
     screen = to(accepted, "sign-off")
     assert "Not signed yet." in words(screen)
     assert screen.button(key="reach-stage").disabled
+    offered = [button.proto.label for button in screen.get("download_button")]
+    assert "Download spec A to read" in offered
+    assert "Download the draft handover pack to read" in offered, "a signer answers for its texts"
     assert "Before Begin can be reached" in words(screen)
     assert "<li>Spec A is not signed off: " in words(screen)
     assert 1 == words(screen).count("“The sums” is not signed yet (engineer)"), "said once"

@@ -12,6 +12,7 @@ from configurator.app.markup import tag, text
 from configurator.app.people import acting
 from configurator.app.premises import now, premises
 from configurator.app.screens.build_page import draft_to_change, show_head
+from configurator.app.screens.draft_pack import offer_draft_pack
 from configurator.app.screens.life_parts import LOOK, do_calmly, offer_document, show_rows, who_acts
 from configurator.app.screens.safety import caution
 from configurator.app.view_models.handover import (
@@ -24,7 +25,6 @@ from configurator.app.view_models.handover import (
 from configurator.app.view_models.words import DAY_TYPED
 from configurator.build_life.gate import unanswered_warnings
 from configurator.build_life.people import Person
-from configurator.workflow.as_built import measured_draft_pack
 from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
 from configurator.workflow.measured_warnings import answer_measured_warning
 
@@ -103,14 +103,7 @@ def _warnings(gate: Gate, reference: str, by: Person) -> None:
 def _draft(gate: Gate, reference: str) -> None:
     if gate.spec is None or not gate.spec.is_complete:
         return
-    st.download_button(
-        "Download the draft with what is measured so far",
-        data=lambda: measured_draft_pack(premises(), reference),
-        file_name=f"{reference}-handover-pack-draft.pdf",
-        mime="application/pdf",
-        key="download-draft-pack",
-        on_click="ignore",
-    )
+    offer_draft_pack(reference, "Download the draft with what is measured so far")
 
 
 def _issue(gate: Gate, reference: str, by: Person) -> None:

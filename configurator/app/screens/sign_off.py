@@ -11,6 +11,7 @@ from configurator.app.markup import plain_label, tag, text
 from configurator.app.people import acting
 from configurator.app.premises import now, premises
 from configurator.app.screens.build_page import draft_to_change, show_head
+from configurator.app.screens.draft_pack import offer_draft_pack
 from configurator.app.screens.life_parts import (
     LOOK,
     ask_reasons,
@@ -111,7 +112,8 @@ def _issued(reference: str, life: Life, issued: SpecIssued) -> None:
 
 
 def _what_is_signed(reference: str, issued: SpecIssued) -> None:
-    """Give to read what a signature stands for: the spec, and the reasons beside warnings."""
+    """Give to read what a signature stands for: spec, texts for the owner, reasons of warnings."""
+    spec = issued_spec(premises(), reference)
     st.download_button(
         f"Download spec {issued.letter} to read",
         data=lambda: issued_sheet(premises(), reference, now()).content,
@@ -120,8 +122,10 @@ def _what_is_signed(reference: str, issued: SpecIssued) -> None:
         key="download-issued-spec",
         on_click="ignore",
     )
+    if spec.is_complete:
+        offer_draft_pack(reference, "Download the draft handover pack to read")
     if issued.answered:
-        rows = answered_rows(issued_spec(premises(), reference).findings, issued.answered)
+        rows = answered_rows(spec.findings, issued.answered)
         show_rows("Warnings, and why the work goes on", WARNING_HEADS, rows)
 
 
