@@ -58,6 +58,19 @@ def test_a_correction_is_named_one_asks_why_and_leads_to_the_next_revision(
     assert "issue-pack" not in {button.key for button in handover.button}
 
 
+def test_once_a_pack_is_issued_it_comes_first_and_each_paper_says_what_it_is(
+    as_built: AppTest,
+) -> None:
+    papers = as_built.button(key="to-papers").click().run()
+    offered = [button.proto.label for button in papers.get("download_button")]
+    issued = offered.index("Download the issued pack, revision 1")
+    assert issued < offered.index("Download the draft pack, as far as measured")
+    assert "Download the handover pack" not in offered, "which of the two would it be?"
+    said = words(papers)
+    assert "<strong>Quotation Q1</strong>" in said
+    assert "<strong>Handover pack, issued, revision 1</strong>" in said
+
+
 def test_what_does_not_hold_on_a_vehicle_with_its_owner_is_told_as_a_warning(
     as_built: AppTest,
 ) -> None:

@@ -8,6 +8,9 @@ from streamlit.testing.v1 import AppTest
 
 from configurator.app.premises import now, premises
 from configurator.app.view_models.papers import CURRENT, OUT_OF_DATE, paper_lines
+from configurator.build_life.entries import ChangeOrdered, PackIssued, Quoted, SpecIssued
+from configurator.build_life.life import Entry, Life
+from configurator.build_life.people import Person
 from configurator.workflow.papers import StoredDocument, make_spec_sheet
 from tests.app.conftest import Opener
 from tests.app.screens import start_enquiry, words
@@ -63,8 +66,41 @@ def test_what_was_agreed_on_its_day_is_never_out_of_date():
         "spec-sheet", "a.pdf", Path("a.pdf"), "0" * 64, "1" * 64, datetime(2026, 3, 4, tzinfo=UTC)
     )
     quoted = replace(made, kind="quotation")
-    lines = paper_lines([made, quoted], "2" * 64)
+    lines = paper_lines([made, quoted], "2" * 64, Life(()))
     assert [OUT_OF_DATE, ""] == [line.standing for line in lines]
     assert [True, False] == [line.is_out_of_date for line in lines]
-    assert CURRENT == paper_lines([made], "1" * 64)[0].standing
-    assert OUT_OF_DATE == paper_lines([made], None)[0].standing
+    assert CURRENT == paper_lines([made], "1" * 64, Life(()))[0].standing
+    assert OUT_OF_DATE == paper_lines([made], None, Life(()))[0].standing
+
+
+def test_a_paper_is_called_as_people_call_it():
+    made = StoredDocument(
+        "quotation", "a.pdf", Path("a.pdf"), "1" * 64, "5" * 64, datetime(2026, 3, 4, tzinfo=UTC)
+    )
+    papers = [
+        made,
+        replace(made, kind="change-order", sha256="2" * 64),
+        replace(made, kind="issued-pack", sha256="3" * 64),
+        replace(made, kind="spec-sheet", sha256="4" * 64),
+        replace(made, kind="spec-sheet", sha256="4" * 64, spec_sha256="6" * 64),
+    ]
+    life = Life(
+        tuple(
+            Entry(number, body, Person(name="Ida Sample", role="manager"), made.made_at, "0" * 64)
+            for number, body in enumerate(
+                (
+                    Quoted.model_construct(number=1, document_sha256="1" * 64),
+                    SpecIssued.model_construct(letter="B", spec_sha256="5" * 64),
+                    ChangeOrdered.model_construct(number=2, document_sha256="2" * 64),
+                    PackIssued.model_construct(revision=3, document_sha256="3" * 64),
+                )
+            )
+        )
+    )
+    assert [
+        "Quotation Q1",
+        "Change order C2",
+        "Handover pack, issued, revision 3",
+        "Spec sheet, spec B",
+        "Spec sheet",
+    ] == [line.name for line in paper_lines(papers, None, life)]

@@ -12,11 +12,16 @@ from configurator.app import frame, session
 from configurator.app.markup import tag, text
 from configurator.app.premises import now, premises
 from configurator.app.screens.build_page import draft_in_address, show_head
+from configurator.app.screens.draft_pack import offer_draft_pack
+from configurator.app.screens.life_parts import offer_document
 from configurator.app.screens.made_papers import show_made_papers
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.papers import paper_lines, why_no_pack
+from configurator.build_life.life import Life
 from configurator.errors import ChoiceError, ConfiguratorError
 from configurator.workflow.consultation import outline_of_draft
+from configurator.workflow.handover import ISSUED_PACK
+from configurator.workflow.lives import life_of
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import (
     StoredDocument,
@@ -35,6 +40,14 @@ SHEET = (
 PACK = (
     "The folder for the owner: how to drive, charge and care for this very vehicle, its safety "
     "texts and the emergency sheet. Until the finished vehicle is measured each page says draft."
+)
+ISSUED = (
+    "The folder for the owner as it was issued last, kept byte for byte; a correction is told by "
+    "the next revision."
+)
+MEASURED_DRAFT = (
+    "The vehicle as it is on record now, for reading within the workshop. Each page says draft; "
+    "the owner has the issued pack."
 )
 WEIGHTS = (
     "From empty to fully laden: axles, sides, centre of gravity, how sure each is, all limits, and "
@@ -110,28 +123,39 @@ def show() -> None:
             reference,
             disabled=bool(lost),
         )
+    life = life_of(premises(), reference)
     with right, st.container(key="handover-pack"):
-        missing = why_no_pack(spec)
-        _paper("Handover pack", PACK, missing)
-        _download(
-            "handover-pack",
-            "Download the handover pack",
-            make_handover_pack,
-            reference,
-            disabled=bool(missing or lost),
-        )
+        if life.pack is None:
+            missing = why_no_pack(spec)
+            _paper("Handover pack", PACK, missing)
+            _download(
+                "handover-pack",
+                "Download the handover pack",
+                make_handover_pack,
+                reference,
+                disabled=bool(missing or lost),
+            )
+        else:
+            _issued_pack(reference, life.pack.revision)
     _for_the_order(reference)
     _for_everybody(reference)
     _for_the_workshop(reference, is_lost=bool(lost))
-    _made_so_far(reference, is_lost=bool(lost))
+    _made_so_far(reference, life, is_lost=bool(lost))
 
 
-def _made_so_far(reference: str, *, is_lost: bool) -> None:
+def _issued_pack(reference: str, revision: int) -> None:
+    _paper(f"Handover pack, revision {revision}", ISSUED, "")
+    offer_document(reference, ISSUED_PACK, f"Download the issued pack, revision {revision}")
+    _paper("Draft pack, as far as measured", MEASURED_DRAFT, "")
+    offer_draft_pack(reference, "Download the draft pack, as far as measured")
+
+
+def _made_so_far(reference: str, life: Life, *, is_lost: bool) -> None:
     documents = list_documents(premises(), reference)
     # Papers are of the spec worked out to the last digit, which the talk's outline is not.
     is_told = bool(documents) and not is_lost
     spec_sha256 = spec_of_draft(premises(), reference).sha256() if is_told else None
-    show_made_papers(paper_lines(documents, spec_sha256))
+    show_made_papers(paper_lines(documents, spec_sha256, life))
 
 
 def _for_the_order(reference: str) -> None:

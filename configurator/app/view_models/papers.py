@@ -6,18 +6,20 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from configurator.app.view_models.words import moment
+from configurator.build_life.entries import ChangeOrdered, PackIssued, Quoted, SpecIssued
+from configurator.build_life.life import Life
 from configurator.build_spec.sentences import still_open
 from configurator.build_spec.spec import Spec
 from configurator.workflow.papers import StoredDocument
 
 KIND_WORDS = {
     "spec-sheet": "Spec sheet",
-    "handover-pack": "Handover pack",
-    "calculation-sheet": "Calculation sheet, for the workshop",
+    "handover-pack": "Draft handover pack",
+    "calculation-sheet": "Calculation sheet for the workshop",
     "quotation": "Quotation",
     "change-order": "Change order",
     "issued-pack": "Handover pack, issued",
-    "sign-off-record": "Sign-off record, for the workshop",
+    "sign-off-record": "Sign-off record for the workshop",
 }
 
 
@@ -43,7 +45,7 @@ class PaperLine:
 
 
 def paper_lines(
-    documents: Iterable[StoredDocument], spec_sha256: str | None
+    documents: Iterable[StoredDocument], spec_sha256: str | None, life: Life
 ) -> tuple[PaperLine, ...]:
     """List what was made, the newest first.
 
@@ -53,11 +55,13 @@ def paper_lines(
         All of one build.
     spec_sha256 : str or None
         Of the spec as it is now; None where it cannot be told.
+    life : Life
+        Which quotations, letters, changes and revisions there are.
     """
     newest_first = sorted(documents, key=lambda document: document.made_at, reverse=True)
     return tuple(
         PaperLine(
-            name=KIND_WORDS.get(document.kind, document.name),
+            name=_name(document, life),
             made=f"{moment(document.made_at)} UTC",
             mark=document.spec_sha256[:8],
             document=document,
@@ -66,6 +70,19 @@ def paper_lines(
         )
         for document in newest_first
     )
+
+
+def _name(document: StoredDocument, life: Life) -> str:
+    """Name a paper as people do: Q1, C1, revision 2, or of which issued spec it is."""
+    told = KIND_WORDS.get(document.kind, document.name)
+    numbers = {
+        **{found.document_sha256: f" Q{found.number}" for found in life.of(Quoted)},
+        **{found.document_sha256: f" C{found.number}" for found in life.of(ChangeOrdered)},
+        **{found.document_sha256: f", revision {found.revision}" for found in life.of(PackIssued)},
+    }
+    letters = {found.spec_sha256: f", spec {found.letter}" for found in life.of(SpecIssued)}
+    of_spec = letters.get(document.spec_sha256, "")
+    return f"{told}{numbers.get(document.sha256, of_spec)}"
 
 
 def _standing(document: StoredDocument, spec_sha256: str | None) -> str:
