@@ -68,6 +68,7 @@ def test_a_value_within_its_limit_is_written_down(issued: AppTest) -> None:
         until_next_year(issued), Energy="40", Method="Constant current", Instrument="Meter 3"
     )
     assert "“Capacity of the battery” is written down." in words(screen)
+    assert "notice said" in words(screen)
     assert "Within limits" in words(screen)
     assert "Meter 3, calibrated until 1 January" in words(screen)
 
@@ -79,6 +80,10 @@ def test_a_value_beyond_its_limit_is_told_with_number_and_limit(issued: AppTest)
     said = words(screen)
     assert "Out of tolerance" in said
     assert "Energy: 1.5 kWh; it must be at least" in said
+    notice = next(part for part in said.split("\n") if "is written down" in part)
+    assert "notice asked" in notice, "no green notice over a value that blocks"
+    assert "Out of tolerance: “Capacity of the battery” is written down as it is." in notice
+    assert "Energy: 1.5 kWh; it must be at least" in notice
     assert "blocks the handover: Capacity of the battery" in said
 
 

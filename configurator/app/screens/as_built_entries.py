@@ -9,16 +9,22 @@ from typing import cast
 
 import streamlit as st
 
+from configurator.app import session
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import now, premises
 from configurator.app.screens.life_parts import do_calmly
-from configurator.app.view_models.as_built import choice_words, serial_rows
+from configurator.app.view_models.as_built import choice_words, serial_rows, written_notice
 from configurator.app.view_models.words import DAY_TYPED
 from configurator.build_life.people import Person
 from configurator.build_life.required_records import SERIAL_NUMBER
 from configurator.build_life.tolerances import NO, YES, RecordVerdict, ValueVerdict
 from configurator.catalog.models.component import Slot
-from configurator.workflow.as_built import AsBuiltState, record_measurement, record_serial_numbers
+from configurator.workflow.as_built import (
+    AsBuiltState,
+    how_built_stands,
+    record_measurement,
+    record_serial_numbers,
+)
 
 SERIALS = (
     "Read from the part itself. Where a part carries none, write what tells it from another: week "
@@ -75,7 +81,13 @@ def _record_form(reference: str, found: RecordVerdict, by: Person) -> None:
             by=by,
             now=now(),
         )
-        do_calmly(act, f"“{record.label}” is written down.")
+        do_calmly(act, lambda _entry: _written_down(reference, found))
+
+
+def _written_down(reference: str, entered: RecordVerdict) -> session.Notice:
+    """Tell that a record is written down, as a warning where it does not hold."""
+    verdicts = how_built_stands(premises(), reference).verdicts
+    return written_notice(next(held for held in verdicts if held.record.key == entered.record.key))
 
 
 def _value(held: ValueVerdict, mark: str) -> str:

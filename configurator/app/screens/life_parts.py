@@ -65,14 +65,18 @@ def ask_reasons(warnings: Sequence[WarningToAnswer], by: Person) -> dict[tuple[s
     return {key: reason for key, reason in given.items() if reason}
 
 
-def do_calmly(act: Callable[[], _Done], said: str | Callable[[_Done], str]) -> None:
+def do_calmly(
+    act: Callable[[], _Done], said: str | Callable[[_Done], str | session.Notice]
+) -> None:
     """Do something, then show the page anew, with what was done or what stands against it."""
     try:
         done = act()
     except ConfiguratorError as error:
         session.say("refused", spoken(error))
     else:
-        session.say("said", (said if isinstance(said, str) else said(done),))
+        told = said if isinstance(said, str) else said(done)
+        tone, sentences = ("said", (told,)) if isinstance(told, str) else told
+        session.say(tone, sentences)
     st.rerun()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from configurator.app.view_models.words import day
 from configurator.build_life.life import Life
@@ -135,6 +136,16 @@ def choice_words(verdict: RecordVerdict) -> str:
     """Name a record in the list from which one is taken to be entered."""
     _, words = _found(verdict)
     return f"{verdict.record.label} ({words.lower()})"
+
+
+def written_notice(verdict: RecordVerdict) -> tuple[Literal["said", "asked"], tuple[str, ...]]:
+    """Say that a record is written down; where it is not within its limits, that first."""
+    label = verdict.record.label
+    if verdict.in_tolerance is True:
+        return "said", (f"“{label}” is written down.",)
+    _, found = _found(verdict)
+    blocks = " It blocks the handover until it is measured again." if verdict.record.blocks else ""
+    return "asked", (f"{found}: “{label}” is written down as it is.{blocks}", _why(verdict))
 
 
 def _serial(verdict: RecordVerdict) -> str:
