@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import UTC, date, datetime
 from decimal import Decimal
 
@@ -47,6 +48,14 @@ def test_the_parts_of_a_price_with_open_choices_lead_to_its_total() -> None:
     assert ("What is still open adds", "£310 – £2,181") in cells
     assert "Total with VAT" == cells[-1][0]
     assert "What is still open adds" not in {row.cells[0] for row in price_rows(sample_spec())}
+
+
+# Source: common practice, no source: amounts below each other have the same number of digits after
+# the point, so that their pounds stand below pounds.
+def test_every_amount_of_a_settled_price_is_told_to_the_penny() -> None:
+    amounts = [row.cells[1] for row in price_rows(sample_spec())]
+    assert amounts
+    assert all(re.fullmatch(r"−?£[0-9,]+\.[0-9]{2}", amount) for amount in amounts)
 
 
 def differences(**parts: object) -> SpecDifferences:

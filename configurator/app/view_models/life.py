@@ -33,6 +33,7 @@ from configurator.build_life.text_changes import TextChanged
 from configurator.build_spec.price_kinds import PRICE_KINDS
 from configurator.build_spec.spec import Finding, Spec
 from configurator.documents.change_order import ChangeOrderContent
+from configurator.documents.figures import pounds
 
 NOTHING = "—"
 
@@ -133,17 +134,18 @@ def change_sentence(content: ChangeOrderContent) -> str:
 
 
 def price_rows(spec: Spec) -> tuple[Row, ...]:
-    """Tell what the price is made of, one line for each kind of work, and the total."""
+    """Tell what the price is made of, to the penny as on paper, and the total."""
     price = spec.price
     rows = [
-        Row((label, money(sum((line.amount_gbp for line in found), Decimal(0)))))
+        Row((label, pounds(sum((line.amount_gbp for line in found), Decimal(0)))))
         for kind, label in PRICE_KINDS.items()
         if (found := [line for line in price.lines if line.kind == kind])
     ]
     low, high, decided = price.total_low_gbp, price.total_high_gbp, price.decided_gbp
     if not low == high == decided:
         rows.append(Row(("What is still open adds", money_from_to(low - decided, high - decided))))
-    return (*rows, Row(("Total with VAT", money_from_to(low, high))))
+    total = pounds(low) if low == high else money_from_to(low, high)
+    return (*rows, Row(("Total with VAT", total)))
 
 
 def payment_rows(payments: Iterable[DuePayment]) -> tuple[Row, ...]:
@@ -152,8 +154,8 @@ def payment_rows(payments: Iterable[DuePayment]) -> tuple[Row, ...]:
         Row(
             (
                 payment.stage_label,
-                money(payment.ordered_gbp),
-                money(payment.amount_gbp),
+                pounds(payment.ordered_gbp),
+                pounds(payment.amount_gbp),
                 "has fallen due" if payment.has_fallen_due else "to come",
             )
         )

@@ -9,6 +9,7 @@ from decimal import Decimal
 from configurator.app.view_models.words import count, money
 from configurator.catalog.models.build import SurveyLine, Verdict
 from configurator.catalog.models.text import SafetyMessage
+from configurator.documents.figures import pounds
 from configurator.workflow.survey import PartState, SurveyState
 
 SURVEY_CARE = SafetyMessage(
@@ -164,7 +165,7 @@ def _row(state: PartState) -> PartRow:
         verdict=f"{result.verdict.capitalize()}{', origin unknown' if lacks else ''}",
         found="not-stated" if lacks else "kept",
         hours=f"{float(result.hours):g}",
-        amount=money(result.amount_gbp),
-        provisional=money(result.provisional_gbp) if result.provisional_gbp else "",
+        amount=pounds(result.amount_gbp),
+        provisional=pounds(result.provisional_gbp) if result.provisional_gbp else "",
         told=f"{told}." if told else "",
     )
