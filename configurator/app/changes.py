@@ -35,7 +35,8 @@ def perform(reference: str, act: TileAct) -> None:
     before = read_draft(premises(), reference)
     saved = save(reference, act.revision, lambda revision: _change(reference, act, revision))
     if saved is not None and act.kind != "undo":
-        moved = moved_words(moved_along(premises(), before, saved))
+        picked = {act.group_id, *dict(act.changes)}
+        moved = moved_words(moved_along(premises(), before, saved, picked))
         if moved:
             session.say("asked", (moved,))
     # By an earlier quick click the option may have come in without what the way out would change.

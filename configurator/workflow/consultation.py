@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from datetime import datetime
+from functools import partial
 
 from configurator.build_spec.explanations import explain_option
 from configurator.build_spec.pipeline import outline, price_alone, stand
@@ -12,9 +13,14 @@ from configurator.build_spec.standing import GroupState, OptionState, PriceFromT
 from configurator.errors import ChoiceError
 from configurator.record.changes import Step, list_changes
 from configurator.workflow.builds import Draft
-from configurator.workflow.draft_saving import save_choices, save_steps, take_step
-from configurator.workflow.draft_steps import change_to_undo, clearing_steps, reversed_steps
-from configurator.workflow.kept_as_ordered import kept_as_ordered
+from configurator.workflow.draft_saving import save_steps, take_step
+from configurator.workflow.draft_steps import (
+    change_to_undo,
+    choice_steps,
+    reversed_steps,
+    unmarking_steps,
+)
+from configurator.workflow.kept_as_ordered import kept_as_ordered, save_as_ordered
 from configurator.workflow.offered import check_offered, check_vehicle
 from configurator.workflow.premises import Premises
 from configurator.workflow.refusals import (
@@ -73,10 +79,7 @@ def price_of_draft(premises: Premises, draft: Draft) -> PriceFromTo:
 def outline_of_draft(premises: Premises, draft: Draft) -> Spec:
     """Compute the figures that the talk shows; a finding says which choices the catalog has lost.
 
-    Returns
-    -------
-    Spec
-        The same object again while nothing changed.
+    The same object comes again while nothing changed.
 
     Raises
     ------
@@ -131,12 +134,9 @@ def pick_option(
 
     def save(draft: Draft) -> Draft:
         _refuse_impossible(premises, draft, group_id, option_id)
-        taken = kept_as_ordered(premises, draft.build, {group_id: option_id})
-        return save_choices(premises, draft, "picked", taken, now=now) if taken else draft
+        return save_as_ordered(premises, draft, "picked", {group_id: option_id}, now=now)
 
-    def is_done(draft: Draft) -> bool:
-        return _is_chosen(premises, draft, group_id, option_id)
-
+    is_done = partial(_is_chosen, premises, group_id, option_id)
     return take_step(premises, reference, revision, is_done=is_done, save=save)
 
 
@@ -147,19 +147,25 @@ def clear_choice(
 
     Raises
     ------
+    ChoiceError
+        If the vehicle is not in the catalog any more.
     StaleDraftError
         If somebody else changed the draft meanwhile.
     RecordError
         If it cannot be saved.
     """
+
+    def save(draft: Draft) -> Draft:
+        left = kept_as_ordered(premises, draft.build, {group_id: None})
+        steps = (*choice_steps(draft.build, left), *unmarking_steps(draft.build, group_id))
+        return save_steps(premises, draft, "cleared", steps, now=now)
+
     return take_step(
         premises,
         reference,
         revision,
         is_done=lambda draft: group_id not in draft.build.choices,
-        save=lambda draft: save_steps(
-            premises, draft, "cleared", clearing_steps(draft.build, group_id), now=now
-        ),
+        save=save,
     )
 
 
@@ -195,18 +201,16 @@ def take_way_out(
     wanted = None if changes is None else dict(changes)
 
     def save(draft: Draft) -> Draft:
-        build = draft.build
-        option = explain_option(premises.catalog, build, premises.engines, group_id, option_id)
+        option = explain_option(
+            premises.catalog, draft.build, premises.engines, group_id, option_id
+        )
         if option.is_available:
-            taken = kept_as_ordered(premises, build, {group_id: option_id})
-            return save_choices(premises, draft, "picked", taken, now=now)
+            return save_as_ordered(premises, draft, "picked", {group_id: option_id}, now=now)
         way = _way_out(premises, group_id, option, wanted)
-        taken = kept_as_ordered(premises, build, {**dict(way.changes), group_id: option_id})
-        return save_choices(premises, draft, "way-out", taken, now=now)
+        changes = {**dict(way.changes), group_id: option_id}
+        return save_as_ordered(premises, draft, "way-out", changes, now=now)
 
-    def is_done(draft: Draft) -> bool:
-        return _is_chosen(premises, draft, group_id, option_id)
-
+    is_done = partial(_is_chosen, premises, group_id, option_id)
     return take_step(premises, reference, revision, is_done=is_done, save=save)
 
 
@@ -217,18 +221,26 @@ def set_house_choices(
 
     Raises
     ------
+    ChoiceError
+        If the vehicle is not in the catalog any more.
     StaleDraftError
         If somebody else changed the draft meanwhile.
     RecordError
         If it cannot be saved.
     """
     step = Step("house_choices_for_the_rest", None, not wanted, wanted)
+
+    def save(draft: Draft) -> Draft:
+        kept = kept_as_ordered(premises, draft.build, {}, is_rest_left=True) if wanted else {}
+        steps = (step, *choice_steps(draft.build, kept))
+        return save_steps(premises, draft, "house-choices", steps, now=now)
+
     return take_step(
         premises,
         reference,
         revision,
         is_done=lambda draft: draft.build.house_choices_for_the_rest == wanted,
-        save=lambda draft: save_steps(premises, draft, "house-choices", (step,), now=now),
+        save=save,
     )
 
 
@@ -262,7 +274,7 @@ def can_undo(premises: Premises, reference: str) -> bool:
     return change_to_undo(list_changes(premises.record, reference)) is not None
 
 
-def _is_chosen(premises: Premises, draft: Draft, group_id: str, option_id: str) -> bool:
+def _is_chosen(premises: Premises, group_id: str, option_id: str, draft: Draft) -> bool:
     check_offered(premises.catalog, draft.build.vehicle, group_id, option_id)
     return draft.build.choices.get(group_id) == option_id
 

@@ -81,10 +81,9 @@ def field_steps(before: BuildInput, after: BuildInput, *fields: str) -> tuple[St
     )
 
 
-def clearing_steps(build: BuildInput, group_id: str) -> tuple[Step, ...]:
-    """List what leaving a group open changes: its choice, and the mark that it must be kept."""
-    marked = [group for group in build.must_keep if group != group_id]
-    return (*choice_steps(build, {group_id: None}), *mark_steps(build, marked))
+def unmarking_steps(build: BuildInput, group_id: str) -> tuple[Step, ...]:
+    """List what leaving a group open changes in the marks that a choice must be kept."""
+    return mark_steps(build, [group for group in build.must_keep if group != group_id])
 
 
 def with_steps(build: BuildInput, steps: Iterable[Step]) -> BuildInput:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from configurator.build_spec.settle import settle
@@ -19,7 +20,9 @@ class Moved:
     after: str
 
 
-def moved_along(premises: Premises, before: Draft, after: Draft) -> tuple[Moved, ...]:
+def moved_along(
+    premises: Premises, before: Draft, after: Draft, picked: Collection[str]
+) -> tuple[Moved, ...]:
     """List the groups that the workshop or the rules filled otherwise after a pick.
 
     Parameters
@@ -28,6 +31,8 @@ def moved_along(premises: Premises, before: Draft, after: Draft) -> tuple[Moved,
         Catalog and engines.
     before, after : Draft
         Of one build; the vehicle is in the catalog.
+    picked : collection of str
+        The groups that somebody picked in; what keeps the rest as ordered is written down too.
 
     Returns
     -------
@@ -37,11 +42,6 @@ def moved_along(premises: Premises, before: Draft, after: Draft) -> tuple[Moved,
     if not before.build.house_choices_for_the_rest or not after.build.house_choices_for_the_rest:
         return ()
     was, now = _choices(premises, before.build), _choices(premises, after.build)
-    picked = {
-        group
-        for group in before.build.choices.keys() | after.build.choices.keys()
-        if before.build.choices.get(group) != after.build.choices.get(group)
-    }
     return tuple(
         Moved(group.label, _label(premises, group.id, was), _label(premises, group.id, now))
         for group in premises.catalog.groups_for(after.build.vehicle)

@@ -13,8 +13,9 @@ from configurator.build_spec.wish_pipeline import price_range_front, wished
 from configurator.catalog.models.build import BuildInput, Preference, Wish
 from configurator.errors import ChoiceError, Fault
 from configurator.workflow.builds import Draft, read_draft
-from configurator.workflow.draft_saving import refuse_stale, save_choices, save_steps
+from configurator.workflow.draft_saving import refuse_stale, save_steps
 from configurator.workflow.draft_steps import field_steps
+from configurator.workflow.kept_as_ordered import save_as_ordered
 from configurator.workflow.offered import check_offered, check_vehicle
 from configurator.workflow.premises import Premises
 
@@ -152,9 +153,7 @@ def take_wished_build(
         faults.append(_impossible(compiled, choices))
     if faults:
         raise ChoiceError(faults)
-    if all(draft.build.choices.get(group) == option for group, option in choices.items()):
-        return draft
-    return save_choices(premises, draft, "wished-build", dict(choices), now=now)
+    return save_as_ordered(premises, draft, "wished-build", choices, now=now)
 
 
 def _check_offered(premises: Premises, draft: Draft, choices: Mapping[str, str]) -> None:

@@ -20,7 +20,7 @@ def pick(premises: Premises, reference: str, group: str, option: str, now: datet
         option_id=option,
         now=now,
     )
-    return set(moved_along(premises, before, after))
+    return set(moved_along(premises, before, after, {group}))
 
 
 def test_the_workshops_choices_that_move_along_are_named(
