@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from configurator.build_life.text_changes import TextChanged, text_changes
 from configurator.build_spec.spec import Axle, PriceLine, RangeLine, Spec
+from configurator.build_spec.survey import second_donor_words
 from configurator.catalog.models.data import Data
 
 Item = TypeVar("Item")
@@ -145,7 +146,14 @@ def _choices(spec: Spec) -> dict[str, tuple[str, str]]:
 
 
 def _survey(spec: Spec) -> dict[str, tuple[str, str]]:
-    return {
+    donor, second = spec.build.donor, spec.build.second_donor
+    told = {
+        "Donor as it came": donor.description,
+        "Identity mark of the donor": donor.identity_mark,
+        "Second donor, for parts": second_donor_words(second),
+    }
+    # No id of a part has a space in it.
+    return {label: (label, words) for label, words in told.items() if words} | {
         part.part_id: (
             part.label,
             f"{part.verdict}; {part.origin}" if part.origin else part.verdict,

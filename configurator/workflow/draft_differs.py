@@ -9,7 +9,10 @@ from configurator.workflow.issuing import read_spec
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises
 
-ORDERED = ("choices", "house_choices_for_the_rest", "survey", "discount", "donor", "vehicle")
+ORDERED = (
+    *("choices", "house_choices_for_the_rest", "survey", "discount", "vehicle"),
+    *("donor", "second_donor"),
+)
 """Fields of a build that the customer ordered."""
 
 

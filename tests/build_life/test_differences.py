@@ -12,7 +12,7 @@ from configurator.build_life.differences import SpecDifferences, spec_difference
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
-from configurator.catalog.models.build import Discount
+from configurator.catalog.models.build import Discount, Donor, SecondDonor
 from tests.build_spec.tiny_builds import build_of, every_build, tiny_catalog
 
 
@@ -81,3 +81,16 @@ def test_a_discount_is_a_line_that_differs() -> None:
     found = spec_differences(before, after)
     assert [Decimal("-100.00")] == [line.change_gbp for line in found.lines]
     assert () == found.choices
+
+
+def test_what_is_known_of_the_donors_is_told_where_it_differs() -> None:
+    before = some_specs()[0]
+    donor = Donor(description="Stood in a barn", identity_mark="Sample 1")
+    second = SecondDonor(description="Front crushed", identity_mark="Sample 2")
+    build = before.build.model_copy(update={"donor": donor, "second_donor": second})
+    found = spec_differences(before, before.model_copy(update={"build": build}))
+    assert [
+        ("Donor as it came", None, "Stood in a barn"),
+        ("Identity mark of the donor", None, "Sample 1"),
+        ("Second donor, for parts", None, "Front crushed; identity mark Sample 2"),
+    ] == [(words.label, words.before, words.after) for words in found.survey]

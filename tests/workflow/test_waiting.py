@@ -7,13 +7,16 @@ from datetime import datetime, timedelta
 
 from configurator.build_life.people import Person
 from configurator.workflow.builds import list_builds, read_draft
+from configurator.workflow.change_orders import proposed_change
 from configurator.workflow.consultation import set_house_choices, undo_last_change
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.sign_offs import sign
 from configurator.workflow.stages import reach_stage
+from configurator.workflow.survey import set_donors
 from configurator.workflow.waiting import what_waits
+from tests.workflow.led_through_life import order_it
 
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
 ENGINEER = Person(name="Invented Engineer", role="engineer")
@@ -59,6 +62,20 @@ def test_what_waits_follows_the_life_of_a_build(
     assert "write a change order" in told(premises, now)[0][1]
     undo_last_change(premises, reference, revision=draft.revision + 1, now=now)
     assert [("manager", "Note when Build is reached")] == told(premises, now), "it was taken back"
+
+
+def test_a_second_donor_told_after_the_order_waits_for_a_change_order(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    order_it(premises, reference, now)
+    seen = read_draft(premises, reference).revision
+    second = {"description": "Front crushed"}
+    set_donors(premises, reference, revision=seen, donor={}, second_donor=second, now=now)
+    assert any("write a change order" in what for _, what in told(premises, now))
+    found = proposed_change(premises, reference).content.differences
+    assert [("Second donor, for parts", "Front crushed")] == [
+        (words.label, words.after) for words in found.survey
+    ]
 
 
 def test_a_role_sees_only_what_waits_for_it(
