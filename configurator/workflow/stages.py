@@ -54,8 +54,8 @@ def reach_stage(
     records = how_built_stands(premises, reference).verdicts if seen.issued is not None else ()
 
     def bodies(life: Life) -> Sequence[Body]:
-        if life.records != seen.records:
-            what = "something was measured a moment before"
+        if (life.records, life.issued) != (seen.records, seen.issued):
+            what = "something was measured or issued a moment before"
             raise LifeError([Fault("P102", stage.label, what, "Look at the stages again.")])
         faults = [*stage_faults(life, stages, stage, asked, records)]
         faults += _too_early(life, stage, reached_on)

@@ -9,11 +9,15 @@ import pytest
 
 from configurator.errors import LifeError
 from configurator.record.book import read_life
+from configurator.workflow import stages
 from configurator.workflow.as_built import record_measurement
-from configurator.workflow.issuing import issued_spec
+from configurator.workflow.builds import read_draft
+from configurator.workflow.issuing import freeze, issued_spec
 from configurator.workflow.order_payments import due_when_reached
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.stages import reach_stage
+from configurator.workflow.survey import set_donors
+from tests.workflow.answering import answers_for
 from tests.workflow.led_through_life import ENGINEER, MANAGER, order_it, sign_everything
 
 ISOLATION = """records:
@@ -79,15 +83,40 @@ def test_the_last_stage_is_reached_by_the_handover_alone(
     assert ["L022"] == [fault.code for fault in refused.value.faults]
 
 
+def test_a_letter_issued_while_the_records_were_looked_at_stops_the_stage(
+    premises: Premises, reference: str, now: datetime, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    order_it(premises, reference, now)
+    sign_everything(premises, reference, now)
+    seen = read_life(premises.record, reference)
+    revision = read_draft(premises, reference).revision
+    # The donor's description is no part of what the customer signed for, so no change order asks.
+    donor = {"description": "Stood in a barn"}
+    set_donors(premises, reference, revision=revision, donor=donor, second_donor=None, now=now)
+    freeze(
+        premises,
+        reference,
+        revision=revision + 1,
+        answers=answers_for(premises, reference),
+        because="The donor is described",
+        by=ENGINEER,
+        now=now,
+    )
+    monkeypatch.setattr(stages, "read_life", lambda *_: seen)
+    with pytest.raises(LifeError) as refused:
+        reach(premises, reference, "begin", now)
+    assert ["P102"] == [fault.code for fault in refused.value.faults]
+
+
 def test_what_falls_due_is_the_stages_share_of_the_price(
     premises: Premises, reference: str, now: datetime
 ) -> None:
     order_it(premises, reference, now)
-    life, stages = read_life(premises.record, reference), premises.catalog.stages
-    due = {stage.id: due_when_reached(premises, life, stage.id) for stage in stages}
+    life, told = read_life(premises.record, reference), premises.catalog.stages
+    due = {stage.id: due_when_reached(premises, life, stage.id) for stage in told}
     price = issued_spec(premises, reference).price
     # What is paid over all stages is the price of the order, to the penny.
     assert price.total_low_gbp == sum(due.values())
-    for stage in stages:
+    for stage in told:
         share = price.total_low_gbp * stage.due_percent / 100
-        assert abs(due[stage.id] - share) <= Decimal("0.01") * len(stages)
+        assert abs(due[stage.id] - share) <= Decimal("0.01") * len(told)
