@@ -143,6 +143,11 @@ class Life:
         """Why it came to nothing."""
         return _last(self.of(Closed))
 
+    @property
+    def is_over(self) -> bool:
+        """Whether the vehicle went to its owner, or the build came to nothing."""
+        return self.handed_over is not None or self.closed is not None
+
 
 def next_letter(letter: str | None) -> str:
     """Name the letter after one: A to Z, then AA, AB and so on.

@@ -65,7 +65,7 @@ def waiting_in(
     if life.corrections:
         what = "Tell the owner what was corrected: issue the next revision of the pack"
         return (Waiting("manager", what, "handover"),)
-    if life.handed_over is not None or life.closed is not None:
+    if life.is_over:
         return ()
     if life.issued is None:
         return (_before_the_order(life, is_complete=is_complete, today=today),)

@@ -12,6 +12,7 @@ from configurator.build_spec.standing import GroupState
 from configurator.build_spec.wish_answer import WishAnswer, WishFront
 from configurator.catalog.load import load_catalog
 from configurator.catalog.models.catalog import Catalog
+from configurator.catalog.models.workshop import SignOff
 from configurator.errors import Fault, RecordError
 from configurator.record.addresses import holds_record
 from configurator.record.database import Record, open_record
@@ -44,6 +45,10 @@ class Premises:
     )
     lives: LivesSoFar = field(default_factory=LivesSoFar)
     issued_catalogs: ContentCache[Catalog] = field(default_factory=lambda: ContentCache(size=8))
+    issued_sign_offs: ContentCache[tuple[SignOff, ...]] = field(
+        default_factory=lambda: ContentCache(size=4096)
+    )
+    """By the hash of a catalog: the page of builds asks for those of every build at once."""
 
 
 def open_premises(

@@ -27,8 +27,13 @@ def sign_offs_asked(premises: Premises, life: Life) -> tuple[SignOff, ...]:
     issued = life.issued
     if issued is None:
         return premises.catalog.workshop.sign_offs
+    sha256 = issued.catalog_sha256
+    return premises.issued_sign_offs.get_or_make(sha256, lambda: _issued(premises, sha256))
+
+
+def _issued(premises: Premises, sha256: str) -> tuple[SignOff, ...]:
     try:
-        return catalog_of(premises, issued.catalog_sha256).workshop.sign_offs
+        return catalog_of(premises, sha256).workshop.sign_offs
     except CatalogError:
         # Kept by an older version, in a shape that this one does not read.
         return premises.catalog.workshop.sign_offs

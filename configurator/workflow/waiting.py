@@ -60,14 +60,15 @@ def _waiting(
     premises: Premises, build: ListedBuild, life: Life | None, today: date
 ) -> BuildWaiting:
     known = life or Life(())
-    differs = draft_differs(premises, known, build.reference, build.revision)
+    differs = not known.is_over and draft_differs(premises, known, build.reference, build.revision)
     waiting = waiting_in(
         known,
         is_complete=build.open_groups == 0,
         draft_differs=differs,
         draft_warns=differs and draft_warns(premises, build.reference, build.revision),
         stages=premises.catalog.stages,
-        sign_offs=sign_offs_asked(premises, known),
+        # Nothing is signed any more where the vehicle is gone; its catalog may be long out of use.
+        sign_offs=() if known.is_over else sign_offs_asked(premises, known),
         records=premises.catalog.as_built,
         today=today,
     )

@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
 
 from configurator.build_life.people import Person
+from configurator.build_spec.content_cache import ContentCache
+from configurator.catalog.models.catalog import Catalog
+from configurator.workflow import issued_catalogs
 from configurator.workflow.builds import list_builds, read_draft
 from configurator.workflow.change_orders import proposed_change
 from configurator.workflow.consultation import set_house_choices, undo_last_change
@@ -16,7 +23,7 @@ from configurator.workflow.sign_offs import sign
 from configurator.workflow.stages import reach_stage
 from configurator.workflow.survey import set_donors
 from configurator.workflow.waiting import what_waits
-from tests.workflow.led_through_life import order_it
+from tests.workflow.led_through_life import hand_it_over, order_it
 
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
 ENGINEER = Person(name="Invented Engineer", role="engineer")
@@ -113,3 +120,45 @@ def test_what_is_written_in_a_book_brings_a_build_to_the_top(
     first, second = what_waits(premises, now.date())
     assert (quoted, at_last) == (first.build.reference, first.changed_at)
     assert (talked, later) == (second.build.reference, second.changed_at)
+
+
+def test_a_catalog_out_of_use_is_read_once_for_builds_at_work_and_never_for_others(
+    premises: Premises,
+    enquiry: Callable[..., str],
+    catalog_folder: Path,
+    now: datetime,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    order_it(premises, enquiry(name="First Person"), now)
+    hand_it_over(premises, enquiry(name="Second Person"), now)
+    workshop = catalog_folder / "workshop.yaml"
+    workshop.write_text(f"{workshop.read_text('utf-8')}\n", "utf-8")
+    later = open_premises(catalog_folder, premises.data_folder)
+    read, catalogs = [], issued_catalogs.load_catalog
+
+    def counted(folder: Path) -> Catalog:
+        read.append(folder)
+        return catalogs(folder)
+
+    monkeypatch.setattr(issued_catalogs, "load_catalog", counted)
+    first = what_waits(later, now.date())
+    assert 1 == len(read)
+    crowded = replace(later, issued_catalogs=ContentCache(size=8))
+    assert first == what_waits(crowded, now.date())
+    assert 1 == len(read)
+    later.record.engine.dispose()
+
+
+def test_of_a_build_that_is_over_no_catalog_is_read(
+    premises: Premises, reference: str, catalog_folder: Path, now: datetime
+) -> None:
+    hand_it_over(premises, reference, now)
+    workshop = catalog_folder / "workshop.yaml"
+    workshop.write_text(f"{workshop.read_text('utf-8')}\n", "utf-8")
+    later = open_premises(catalog_folder, premises.data_folder)
+    (only,) = what_waits(later, now.date())
+    assert () == only.waiting
+    sha256 = premises.catalog.sha256
+    assert later.catalog.sha256 != sha256
+    assert later.issued_catalogs.known(sha256) is None
+    later.record.engine.dispose()
