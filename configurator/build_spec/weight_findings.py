@@ -118,8 +118,8 @@ def _guessed_height(vehicle: Vehicle) -> Iterator[Finding]:
         sentence=(
             f"{vehicle.label}: the height of the donor's centre of gravity, {guessed:.2f} m, is "
             f"guessed from the height of its roof, give or take "
-            f"{2 * GUESSED_HEIGHT_SIGMA_PERCENT:.0f} %. Until then tipping and braking are told "
-            "as a wider band."
+            f"{2 * GUESSED_HEIGHT_SIGMA_PERCENT:.0f} %. Until it is measured, tipping and "
+            "braking are told as a wider band."
         ),
         value=round(guessed, 4),
         unit="m",

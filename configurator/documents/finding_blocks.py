@@ -19,21 +19,30 @@ _ORDER = ("blocks", "warns", "notes")
 _MOST_DECIMALS = 3
 
 
-def finding_blocks(findings: Sequence[Finding]) -> list[Flowable]:
-    """List findings, the gravest first, or say that there are none."""
+def finding_blocks(findings: Sequence[Finding], *, is_built: bool = False) -> list[Flowable]:
+    """List findings, the gravest first, or say that there are none.
+
+    Of a vehicle that is built they are told without what would mend them.
+    """
     if not findings:
         return [small("Nothing found that breaks or comes near a rule or a limit.")]
     ordered = sorted(findings, key=lambda finding: _ORDER.index(finding.severity))
     rows = [
-        (SEVERITY_WORDS[finding.severity], _sentence(finding), _numbers(finding))
+        (
+            SEVERITY_WORDS[finding.severity],
+            _sentence(finding, is_built=is_built),
+            _numbers(finding),
+        )
         for finding in ordered
     ]
-    head = ("", "What was found, and what mends it", "Computed and limit")
+    found = "What was found" if is_built else "What was found, and what mends it"
+    head = ("", found, "Computed and limit")
     return [headed_table(head, rows, (0.08, 0.74, 0.18), figures=(2,), strong=(0,))]
 
 
-def _sentence(finding: Finding) -> Paragraph:
-    remedy = f" <i>{prose(finding.remedy)}</i>" if finding.remedy else ""
+def _sentence(finding: Finding, *, is_built: bool) -> Paragraph:
+    is_told = finding.remedy and not is_built
+    remedy = f" <i>{prose(finding.remedy)}</i>" if is_told else ""
     return Paragraph(f"{prose(finding.sentence)}{remedy}", CELL)
 
 

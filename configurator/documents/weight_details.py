@@ -85,7 +85,7 @@ def _no_approval(weights: Weights) -> str:
 def _loadings(weights: Weights) -> Flowable:
     rows = [_loading_row(loading) for loading in weights.loadings]
     head = ("", "Mass", "Front axle", "Rear axle", "Left", "Right", "Centre of gravity")
-    shares = (0.25, 0.135, 0.135, 0.135, 0.08, 0.08, 0.185)
+    shares = (0.25, 0.135, 0.135, 0.135, 0.095, 0.095, 0.155)
     return headed_table(head, rows, shares, figures=(1, 2, 3, 4, 5, 6))
 
 

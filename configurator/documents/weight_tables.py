@@ -114,6 +114,6 @@ def _sureness(weights: Weights) -> str:
 
 def _how_sure(weights: Weights) -> str:
     if weights.measured_kerb_kg is not None:
-        return "The measured loads are of the weighbridge; the computed ones were told before."
+        return "The measured loads are of the weighbridge, the computed ones what was expected."
     margin = f"±{_UNBROKEN}{number(2 * weights.kerb_sigma_kg)}{_UNBROKEN}kg"
     return f"The computed kerb mass is likely to be within {margin} until the vehicle is weighed."

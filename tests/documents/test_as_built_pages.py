@@ -115,6 +115,11 @@ def test_the_capacity_on_record_is_that_which_was_measured() -> None:
     assert chapter.index("at handover") < chapter.index("year 1") < chapter.index("year 4")
 
 
+def test_what_follows_from_the_measured_capacity_does_not_stand_as_specified() -> None:
+    told = printed(measured_spec(pack_capacity_kwh=40.2))
+    assert "Usable energy 39.0 kWh computed 37.8 kWh, computed from it" in told
+
+
 def test_one_payload_is_told_by_the_limit_that_comes_first() -> None:
     spec = measured_spec()
     carrying = Carrying(

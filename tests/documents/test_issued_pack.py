@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -92,6 +93,17 @@ def test_a_pack_of_a_weighed_vehicle_sends_nobody_to_the_weighbridge_as_if_it_ha
     assert f"kerb {front.measured_kg:,.0f} kg, weighed" in told, "the chart shows what was weighed"
     assert f"kerb {rear.measured_kg:,.0f} kg, weighed" in told
     assert f"kerb {front.kerb_low_kg:,.0f} kg" not in told
+
+
+def test_an_owner_is_told_what_was_found_and_not_how_the_workshop_mends_it() -> None:
+    # Source: common practice, no source: nobody chooses another motor for a finished vehicle.
+    remedy = "Weigh the finished"
+    assert any(finding.remedy.startswith(remedy) for finding in sample_spec().findings)
+    answered = replace(ISSUE, answered=("A check warns. Why: Seen and judged.",))
+    issued = flat_text(read_pages(handover_pack_pdf(sample_spec(), answered)))
+    assert remedy not in issued
+    assert "although one warns stands under Revisions" in issued
+    assert remedy in flat_text(read_pages(handover_pack_pdf(sample_spec())))
 
 
 def test_a_pack_of_a_vehicle_that_nobody_weighed_asks_for_the_weighbridge() -> None:

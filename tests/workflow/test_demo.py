@@ -4,6 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from configurator.catalog.build_file import load_build
+from configurator.catalog.demo_life import load_demo_life
+from configurator.catalog.load import load_catalog
+from configurator.catalog.models.component import Tyre
 from configurator.errors import BuildFileError
 from configurator.record.book import read_life
 from configurator.workflow.builds import list_builds, read_draft
@@ -30,6 +34,18 @@ def test_every_demonstration_build_is_put_in_with_its_documents(
         [document.kind for document in build.documents] for build in filled
     ]
     assert all(document.content for build in filled for document in build.documents)
+
+
+def test_the_finished_vehicle_has_the_tyres_of_its_spec() -> None:
+    catalog = load_catalog(DEMO)
+    build = load_build(DEMO / "demo_builds" / "6_finished_pickup.yaml", catalog)
+    life = load_demo_life(DEMO / "demo_builds" / "lives" / "6_finished_pickup.yaml")
+    offered = catalog.group_by_id["tyres"].options
+    chosen = next(option for option in offered if option.id == build.choices["tyres"])
+    tyre = catalog.component_by_id[chosen.fits["tyre"]]
+    read = next(record for record in life.records if record.record == "tyres-and-wheels")
+    assert isinstance(tyre, Tyre)
+    assert f"{tyre.size}, load index {tyre.load_index}" == read.values["size"]
 
 
 def test_filling_again_writes_nothing_over(premises: Premises, now: datetime) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from reportlab.platypus import Flowable
 
 from configurator.build_spec.spec import Spec
@@ -42,10 +44,7 @@ def _table(spec: Spec, pack: Pack) -> Flowable:
             "computed",
             f"{number(measured, 1)} kWh" if measured is not None else "not yet measured",
         ),
-        *(
-            (label, figure.removesuffix(", computed"), "computed", "")
-            for label, figure in fact_rows(spec, ("usable_energy_kwh",))
-        ),
+        *_usable(spec, as_built),
         ("Voltage, full", f"{number(pack.full_voltage_v)} V", "computed", ""),
         (
             "Counted as aged",
@@ -57,6 +56,18 @@ def _table(spec: Spec, pack: Pack) -> Flowable:
     return headed_table(
         ("", "As specified", "How known", "Measured"), rows, (0.2, 0.42, 0.16, 0.22)
     )
+
+
+def _usable(spec: Spec, built: AsBuilt | None) -> Iterator[tuple[str, str, str, str]]:
+    """Tell the usable energy, and once the capacity was measured that which follows from it."""
+    for label, told in fact_rows(spec, ("usable_energy_kwh",)):
+        figure = told.removesuffix(", computed")
+        if built is None or built.pack_capacity_kwh is None:
+            yield label, figure, "computed", ""
+            continue
+        ordered = (fact for fact in built.ordered if fact.name == "usable_energy_kwh")
+        promised = next((f"{number(fact.low, 1)} kWh" for fact in ordered), "")
+        yield label, promised, "computed", f"{figure}, computed from it"
 
 
 def _used_modules_note(pack: Pack) -> list[Flowable]:

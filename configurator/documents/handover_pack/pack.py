@@ -44,7 +44,7 @@ DRAFT_WITH_MEASURED: Final = "DRAFT — values are computed unless marked measur
 
 SECTIONS: Final = (
     PackSection("how-to-use", "How to use this pack", of_spec(how_to_use_blocks)),
-    PackSection("safety", "Safety first", of_spec(safety_first_blocks)),
+    PackSection("safety", "Safety first", safety_first_blocks),
     PackSection("as-built", "The vehicle as built", as_built_blocks),
     PackSection("weights", "Weights, loads and tyres", of_spec(weight_blocks)),
     PackSection("driving", "Controls, driving and range", of_spec(driving_blocks)),
