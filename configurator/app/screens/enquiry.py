@@ -73,17 +73,16 @@ def _fields(vehicle_id: str | None) -> TypedEnquiry:
 def _introduce(vehicle: Vehicle) -> None:
     picture = vehicle_picture(vehicle, ())
     st.image(picture.svg, alt=picture.alt, width="stretch")
+    is_wanted = session.wanted_vehicle() == vehicle.id
     st.html(
-        tag("h3", text(vehicle.label))
+        tag("h3", text(vehicle.label), class_="wanted" if is_wanted else None)
         + tag("p", text(f"{vehicle.kind}, {vehicle.year}"), class_="kind")
         + tag("p", text(vehicle.introduction))
     )
-    is_wanted = session.wanted_vehicle() == vehicle.id
     label = plain_label(vehicle.label)
     if st.button(
         f"✓ {label} it is" if is_wanted else f"Choose the {label}",
         key=f"vehicle-{vehicle.id}",
-        type="primary" if is_wanted else "secondary",
     ):
         session.want_vehicle(vehicle.id)
         st.rerun()
