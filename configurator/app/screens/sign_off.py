@@ -159,7 +159,7 @@ def _sign_off(reference: str, life: Life, state: SignOffState, by: Person) -> No
         frame.notice("asked", (said,))
     may_sign = by.role == sign_off.role or by.is_solo
     label = plain_label(f"Sign “{sign_off.label}”, spec {issued.letter}")
-    if signed is None and may_sign and st.button(label, key=key, type="primary"):
+    if signed is None and may_sign and st.button(label, key=key):
         act = partial(
             sign,
             premises(),
