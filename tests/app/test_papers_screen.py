@@ -7,7 +7,7 @@ from pathlib import Path
 from streamlit.testing.v1 import AppTest
 
 from configurator.app.premises import now, premises
-from configurator.app.view_models.papers import CURRENT, OUT_OF_DATE, paper_lines
+from configurator.app.view_models.papers import CURRENT, OUT_OF_DATE, OVERTAKEN, paper_lines
 from configurator.build_life.entries import ChangeOrdered, PackIssued, Quoted, SpecIssued
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
@@ -104,3 +104,6 @@ def test_a_paper_is_called_as_people_call_it():
         "Spec sheet, spec B",
         "Spec sheet",
     ] == [line.name for line in paper_lines(papers, None, life)]
+    (draft,) = paper_lines([replace(made, kind="handover-pack", sha256="7" * 64)], None, life)
+    assert ("Draft handover pack, spec B", OVERTAKEN) == (draft.name, draft.standing)
+    assert not draft.is_out_of_date, "nobody makes it anew"

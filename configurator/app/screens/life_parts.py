@@ -80,7 +80,7 @@ def do_calmly(
     st.rerun()
 
 
-def offer_document(reference: str, kind: str, label: str) -> None:
+def offer_document(reference: str, kind: str, label: str, *, is_main: bool = False) -> None:
     """Offer the last document of a kind that was made; nothing where there is none."""
     made = [found for found in list_documents(premises(), reference) if found.kind == kind]
     if made:
@@ -91,6 +91,7 @@ def offer_document(reference: str, kind: str, label: str) -> None:
             mime="application/pdf",
             key=f"download-{kind}",
             on_click="ignore",
+            type="primary" if is_main else "secondary",
         )
 
 

@@ -145,7 +145,8 @@ def show() -> None:
 
 def _issued_pack(reference: str, revision: int) -> None:
     _paper(f"Handover pack, revision {revision}", ISSUED, "")
-    offer_document(reference, ISSUED_PACK, f"Download the issued pack, revision {revision}")
+    label = f"Download the issued pack, revision {revision}"
+    offer_document(reference, ISSUED_PACK, label, is_main=True)
     _paper("Draft pack, as far as measured", MEASURED_DRAFT, "")
     offer_draft_pack(reference, "Download the draft pack, as far as measured")
 

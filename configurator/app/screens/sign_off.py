@@ -114,16 +114,17 @@ def _issued(reference: str, life: Life, issued: SpecIssued) -> None:
 def _what_is_signed(reference: str, issued: SpecIssued) -> None:
     """Give to read what a signature stands for: spec, texts for the owner, reasons of warnings."""
     spec = issued_spec(premises(), reference)
-    st.download_button(
-        f"Download spec {issued.letter} to read",
-        data=lambda: issued_sheet(premises(), reference, now()).content,
-        file_name=f"{reference}-spec-{issued.letter}.pdf",
-        mime="application/pdf",
-        key="download-issued-spec",
-        on_click="ignore",
-    )
-    if spec.is_complete:
-        offer_draft_pack(reference, "Download the draft handover pack to read")
+    with st.container(key="to-read", horizontal=True):
+        st.download_button(
+            f"Download spec {issued.letter} to read",
+            data=lambda: issued_sheet(premises(), reference, now()).content,
+            file_name=f"{reference}-spec-{issued.letter}.pdf",
+            mime="application/pdf",
+            key="download-issued-spec",
+            on_click="ignore",
+        )
+        if spec.is_complete:
+            offer_draft_pack(reference, "Download the draft handover pack to read")
     if issued.answered:
         rows = answered_rows(spec.findings, issued.answered)
         show_rows("Warnings, and why the work goes on", WARNING_HEADS, rows)

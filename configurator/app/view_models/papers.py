@@ -28,6 +28,7 @@ OF_NOW = frozenset({"spec-sheet", "handover-pack", "calculation-sheet"})
 
 CURRENT = "Of what is chosen and measured now."
 OUT_OF_DATE = "Out of date: what is chosen, measured or priced has changed since. Make it anew."
+OVERTAKEN = "The issued pack took its place."
 
 
 @dataclass(frozen=True)
@@ -65,8 +66,8 @@ def paper_lines(
             made=f"{moment(document.made_at)} UTC",
             mark=document.spec_sha256[:8],
             document=document,
-            standing=_standing(document, spec_sha256),
-            is_out_of_date=_standing(document, spec_sha256) == OUT_OF_DATE,
+            standing=_standing(document, spec_sha256, life),
+            is_out_of_date=_standing(document, spec_sha256, life) == OUT_OF_DATE,
         )
         for document in newest_first
     )
@@ -85,9 +86,11 @@ def _name(document: StoredDocument, life: Life) -> str:
     return f"{told}{numbers.get(document.sha256, of_spec)}"
 
 
-def _standing(document: StoredDocument, spec_sha256: str | None) -> str:
+def _standing(document: StoredDocument, spec_sha256: str | None, life: Life) -> str:
     if document.kind not in OF_NOW:
         return ""
+    if document.kind == "handover-pack" and life.pack is not None:
+        return OVERTAKEN
     return CURRENT if document.spec_sha256 == spec_sha256 else OUT_OF_DATE
 
 
