@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from configurator.build_life.waiting import Waiting
 from configurator.build_spec.content_cache import ContentCache
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.spec import Spec
@@ -39,6 +40,9 @@ class Premises:
     wish_answers: ContentCache[WishAnswer] = field(default_factory=lambda: ContentCache(size=64))
     wish_fronts: ContentCache[WishFront] = field(default_factory=lambda: ContentCache(size=64))
     build_rows: ContentCache[ListedBuild] = field(default_factory=lambda: ContentCache(size=20_000))
+    builds_waiting: ContentCache[tuple[Waiting, ...]] = field(
+        default_factory=lambda: ContentCache(size=20_000)
+    )
     drafts_that_warn: ContentCache[bool] = field(default_factory=lambda: ContentCache(size=20_000))
     drafts_that_differ: ContentCache[bool] = field(
         default_factory=lambda: ContentCache(size=20_000)

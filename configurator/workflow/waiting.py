@@ -9,11 +9,14 @@ from datetime import date, datetime
 from configurator.build_life.life import Life
 from configurator.build_life.waiting import Waiting, waiting_in
 from configurator.build_spec.days import day_in_words
+from configurator.errors import RecordError
 from configurator.workflow.builds import list_builds
 from configurator.workflow.draft_differs import draft_differs, draft_warns
 from configurator.workflow.listed_build import ListedBuild
 from configurator.workflow.premises import Premises
 from configurator.workflow.sign_offs_asked import sign_offs_asked
+
+LOST = "What was issued is lost or was altered: run configurator verify, and restore a backup"
 
 
 @dataclass(frozen=True)
@@ -60,8 +63,21 @@ def _waiting(
     premises: Premises, build: ListedBuild, life: Life | None, today: date
 ) -> BuildWaiting:
     known = life or Life(())
+    last = known.entries[-1] if known.entries else None
+    try:
+        waiting = premises.builds_waiting.get_or_make(
+            (build, last and last.sha256, today), lambda: _found(premises, build, known, today)
+        )
+    except RecordError:
+        # What one build has lost must not hide all the others.
+        waiting = (Waiting("manager", LOST, "papers"),)
+    changed_at = max(build.updated_at, last.made_at) if last else build.updated_at
+    return BuildWaiting(build, _standing(premises, build, known), waiting, changed_at)
+
+
+def _found(premises: Premises, build: ListedBuild, known: Life, today: date) -> tuple[Waiting, ...]:
     differs = not known.is_over and draft_differs(premises, known, build.reference, build.revision)
-    waiting = waiting_in(
+    return waiting_in(
         known,
         is_complete=build.open_groups == 0,
         draft_differs=differs,
@@ -72,9 +88,6 @@ def _waiting(
         records=premises.catalog.as_built,
         today=today,
     )
-    written_at = [entry.made_at for entry in known.entries[-1:]]
-    changed_at = max([build.updated_at, *written_at])
-    return BuildWaiting(build, _standing(premises, build, known), waiting, changed_at)
 
 
 def _for_role(found: Sequence[BuildWaiting], role: str) -> tuple[BuildWaiting, ...]:

@@ -10,7 +10,7 @@ import time
 from datetime import UTC, datetime
 from pathlib import Path
 
-from configurator.build_life.entries import Body, Quoted, StageReached
+from configurator.build_life.entries import Body, Quoted, SpecIssued, StageReached
 from configurator.build_life.people import Person
 from configurator.catalog.models.build import Customer, Donor
 from configurator.record.book import write_entries
@@ -37,6 +37,7 @@ def timed(label: str, times: int, act: object) -> None:
 def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         premises = open_premises(Path("catalog"), Path(folder))
+        catalog_sha256 = premises.catalog.sha256
         vehicles = [vehicle.id for vehicle in premises.catalog.vehicles]
         start = time.perf_counter()
         for number in range(BUILDS):
@@ -48,7 +49,8 @@ def main() -> None:
                 notes="",
                 now=NOW,
             )
-            write_entries(premises.record, reference, bodies(), by=BY, now=NOW)
+            if number:
+                write_entries(premises.record, reference, bodies(catalog_sha256), by=BY, now=NOW)
         print(f"{BUILDS} builds with 6 entries each, {time.perf_counter() - start:.0f} s to make")
         today = NOW.date()
         timed("builds page, first look of a process", 1, lambda: what_waits(premises, today))
@@ -74,7 +76,7 @@ def main() -> None:
         premises.record.engine.dispose()
 
 
-def bodies() -> list[Body]:
+def bodies(catalog_sha256: str) -> list[Body]:
     quoted = [
         Quoted(
             number=number,
@@ -85,9 +87,17 @@ def bodies() -> list[Body]:
             total_gbp="1000.00",
             document_sha256="2" * 64,
         )
-        for number in range(1, 6)
+        for number in range(1, 5)
     ]
-    return [*quoted, StageReached(stage_id="order", reached_on=NOW.date(), letter="A")]
+    issued = SpecIssued(
+        letter="A",
+        spec_sha256="0" * 64,
+        catalog_sha256=catalog_sha256,
+        revision=1,
+        section_sha256={},
+        total_gbp="1000.00",
+    )
+    return [*quoted, issued, StageReached(stage_id="order", reached_on=NOW.date(), letter="A")]
 
 
 if __name__ == "__main__":

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
+from sqlalchemy import text
 
 from configurator.build_life.people import Person
 from configurator.build_spec.content_cache import ContentCache
@@ -16,6 +17,7 @@ from configurator.workflow import issued_catalogs
 from configurator.workflow.builds import list_builds, read_draft
 from configurator.workflow.change_orders import proposed_change
 from configurator.workflow.consultation import set_house_choices, undo_last_change
+from configurator.workflow.issuing import issued_spec
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
@@ -162,3 +164,20 @@ def test_of_a_build_that_is_over_no_catalog_is_read(
     assert later.catalog.sha256 != sha256
     assert later.issued_catalogs.known(sha256) is None
     later.record.engine.dispose()
+
+
+def test_what_one_build_has_lost_does_not_hide_the_others(
+    premises: Premises, enquiry: Callable[..., str], now: datetime
+) -> None:
+    lost = enquiry(name="First Person")
+    enquiry(name="Second Person")
+    order_it(premises, lost, now)
+    seen = read_draft(premises, lost).revision
+    set_house_choices(premises, lost, revision=seen, wanted=False, now=now)
+    sha256 = issued_spec(premises, lost).sha256()
+    with premises.record.engine.begin() as connection:
+        connection.execute(text("DELETE FROM contents WHERE sha256 = :it"), {"it": sha256})
+    found = {one.build.reference: one for one in what_waits(premises, now.date())}
+    assert 2 == len(found)
+    assert ["manager"] == [each.role for each in found[lost].waiting]
+    assert "configurator verify" in found[lost].waiting[0].what
