@@ -95,3 +95,10 @@ def test_nothing_prints_over_another_sticks_out_or_is_cut(
         assert (width, []) == (width, page.evaluate(OVERPRINTED))
         assert (width, True) == (width, page.evaluate(WIDER) <= 0)
         assert (width, []) == (width, page.evaluate(CUT))
+
+
+@pytest.mark.parametrize("place", PAGES)
+def test_at_most_one_button_of_a_page_is_loud(page: Page, built: str, place: str) -> None:
+    show(page, built, place)
+    loud = page.locator("[data-testid=stMain] button[kind^=primary]").all_inner_texts()
+    assert len(loud) <= 1, loud
