@@ -6,6 +6,7 @@ import io
 import json
 import zipfile
 from collections.abc import Callable
+from dataclasses import asdict
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from sqlalchemy import text
 from configurator.build_life.people import Person
 from configurator.catalog.models.build import Customer, Donor
 from configurator.errors import DocumentError, LifeError, RecordError
+from configurator.record.changes import list_changes
 from configurator.record.database import reading
 from configurator.workflow.builds import list_builds, read_draft, start_enquiry
 from configurator.workflow.consultation import set_house_choices, undo_last_change
@@ -32,6 +34,7 @@ from configurator.workflow.papers import (
 )
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
+from configurator.workflow.survey import set_donors, set_verdict
 from configurator.workflow.waiting import what_waits
 
 MANAGER = Person(name="Invented Manager", role="manager")
@@ -88,6 +91,34 @@ def test_the_technical_record_stays_with_the_name_removed(
     assert "(removed)" == list_builds(premises)[0].customer_name
     assert what_waits(premises, now.date())[0].waiting, "the work goes on"
     assert NAME.encode() not in customers_data(premises, ordered)
+
+
+def test_a_name_leaves_what_is_known_of_the_donors_and_the_survey(
+    premises: Premises, enquiry: Callable[..., str], now: datetime
+) -> None:
+    reference = enquiry(name=NAME)
+    second = {"description": f"From {NAME}’s barn", "identity_mark": "Quill Sample-Quill 2"}
+    set_donors(premises, reference, revision=1, donor={}, second_donor=second, now=now)
+    line = {
+        "verdict": "keep",
+        "from_second_donor": True,
+        "origin": f"bought by {NAME}",
+        "note": f"{NAME.split()[1]} saw it",
+    }
+    set_verdict(premises, reference, "rear-doors", revision=2, line=line, now=now)
+    gone = {"description": "Front crushed"}
+    set_donors(premises, reference, revision=3, donor={}, second_donor=gone, now=now)
+    erase(premises, reference, now)
+    kept = read_draft(premises, reference).build
+    changes = [asdict(change) for change in list_changes(premises.record, reference)]
+    for name in NAME.split():
+        assert name not in kept.model_dump_json()
+        assert name not in json.dumps(changes, default=str, ensure_ascii=False)
+    assert kept.second_donor is not None
+    assert "Front crushed" == kept.second_donor.description
+    assert "From the second donor. bought by (removed)" == (
+        spec_of_draft(premises, reference).survey[0].origin
+    )
 
 
 def test_what_was_erased_is_not_undone(premises: Premises, ordered: str, now: datetime) -> None:
