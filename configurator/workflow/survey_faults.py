@@ -46,6 +46,9 @@ FINEST = {"hours": Decimal("0.1"), "parts_gbp": Decimal("0.01"), "provisional_gb
 PAIRS = (("front_axle_kg", "rear_axle_kg"), ("left_side_kg", "right_side_kg"))
 """Weighed together: one alone says nothing."""
 
+MOST_APART_PERCENT = 5
+"""Two weighings of one vehicle lie nearer to each other; common practice, no source."""
+
 _Model = TypeVar("_Model", bound=BaseModel)
 
 
@@ -124,10 +127,20 @@ def _weighing_faults(donor: Donor, today: date) -> list[Fault]:
             what = "one of the two was weighed, and one alone counts for nothing"
             remedy = "Weigh both, or leave both empty."
             faults.append(Fault("P018", " and ".join(names), what, remedy))
+    axles_kg, sides_kg = (_together_kg(donor, pair) for pair in PAIRS)
+    if axles_kg and sides_kg and abs(axles_kg - sides_kg) > axles_kg * MOST_APART_PERCENT / 100:
+        what = f"the axles weigh {axles_kg:,.0f} kg together, and the sides {sides_kg:,.0f} kg"
+        remedy = "It is one vehicle: weigh again, or leave one of the two pairs empty."
+        faults.append(Fault("P018", "Axles and sides", what, remedy))
     if donor.weighed_on is not None and donor.weighed_on > today:
         what = f"the day, {day_in_words(donor.weighed_on)}, is still to come"
         faults.append(Fault("P018", "Weighed on", what, "Write the day of the weighing."))
     return faults
+
+
+def _together_kg(donor: Donor, pair: tuple[str, str]) -> float | None:
+    one, other = (getattr(donor, name) for name in pair)
+    return None if one is None or other is None else one + other
 
 
 def _fault(details: ErrorDetails, before: str) -> Fault:

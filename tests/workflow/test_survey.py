@@ -148,6 +148,16 @@ def test_a_weight_that_no_axle_has_is_told_in_kilograms() -> None:
         read_donors({"front_axle_kg": "41000", "rear_axle_kg": "395"}, None, date(2026, 3, 4))
 
 
+# Source: statics: the wheels of both sides carry what the wheels of both axles carry.
+def test_axles_and_sides_weigh_the_same_vehicle() -> None:
+    axles = {"front_axle_kg": "410", "rear_axle_kg": "395"}
+    near = {**axles, "left_side_kg": "400", "right_side_kg": "410"}
+    assert read_donors(near, None, date(2026, 3, 4))[0].sides_were_weighed
+    far = {**axles, "left_side_kg": "300", "right_side_kg": "310"}
+    with pytest.raises(ChoiceError, match="805 kg together, and the sides 610 kg"):
+        read_donors(far, None, date(2026, 3, 4))
+
+
 def test_a_part_that_the_list_lost_is_told_and_taken_out(
     premises: Premises, reference: str, now: datetime
 ) -> None:
