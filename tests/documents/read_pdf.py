@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from io import BytesIO
 
 import pdfplumber
@@ -28,7 +29,9 @@ class ReadPage:
     text: str
 
 
+@lru_cache(maxsize=16)
 def read_pages(pdf: bytes) -> tuple[ReadPage, ...]:
+    """Read the pages of a PDF; the same bytes, which papers give for the same spec, once."""
     with pdfplumber.open(BytesIO(pdf)) as document:
         return tuple(_read(page) for page in document.pages)
 

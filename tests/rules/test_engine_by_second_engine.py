@@ -57,7 +57,7 @@ def refusals(engine, seed):
 def test_at_each_pick_of_a_talk_both_engines_offer_the_same(tightness, seed):
     problem = workshop_problem(seed, tightness)
     engine, second = Engine(problem), SecondEngine(problem)
-    for picks in talk(engine, seed):
+    for picks in talk(engine, seed, picks_each_time=1 if seed == SEEDS[0] else 3):
         assert second.availability(picks) == engine.availability(picks)
 
 
