@@ -135,9 +135,9 @@ def _measuring(
 def _stages(life: Life, stages: Sequence[Stage], sign_offs: Sequence[SignOff]) -> Iterator[Waiting]:
     issued, coming = life.issued, next_stage(life, stages)
     is_last = coming is None or coming is stages[-1]
-    closing = (
-        [c for c in issued.open_choices if coming and c.closes_at == coming.id] if issued else []
-    )
+    # As the gate of the stage sees it: what closes at a stage that there is no more is due as well.
+    later = {stage.id for stage in stages[stages.index(coming) + 1 :]} if coming else set()
+    closing = [c for c in issued.open_choices if c.closes_at not in later] if issued else []
     if coming is not None and closing:
         what = f"Close {len(closing)} open choice{'s' if len(closing) > 1 else ''} before "
         yield Waiting("consultant", f"{what}{coming.label}", "consultation")

@@ -8,6 +8,7 @@ from decimal import Decimal
 from configurator.build_life.entries import (
     AsBuiltRecorded,
     Body,
+    OpenChoice,
     PackIssued,
     SignedOff,
     SpecIssued,
@@ -104,6 +105,15 @@ def test_a_stage_of_which_nothing_is_on_record_waits_for_the_engineer() -> None:
     assert measure not in waits(*reached("order", "wiring"), recorded("cable"))
     both = waits(*reached("order", "wiring", "driving"))
     assert "Write down what was measured: Wiring and Driving" in [what for _, what, _ in both]
+
+
+def test_a_choice_that_a_stage_gone_from_the_workshop_closes_is_waited_for() -> None:
+    for closes_at, waited in (("gone", True), ("wiring", True), ("driving", False)):
+        open_choice = OpenChoice(group_id="lamps", closes_at=closes_at, label="Lamps")
+        issued = ISSUED.model_copy(update={"open_choices": (open_choice,)})
+        told = waits(issued, SIGNED, *reached("order"))
+        what = ("consultant", "Close 1 open choice before Wiring", "consultation")
+        assert waited == (what in told)
 
 
 def test_after_the_last_work_the_pack_waits_and_then_the_handover() -> None:
