@@ -115,7 +115,7 @@ def test_what_was_measured_takes_the_place_of_to_be_measured_everywhere() -> Non
     # Source: common practice, no source: a rescuer and a garage read one figure for one thing.
     catalog = load_catalog(CATALOG)
     built = specify(catalog, load_build(MEASURED, catalog), Engines())
-    told = flat_text(read_pages(handover_pack_pdf(built)))
+    told = flat_text(read_pages(handover_pack_pdf(built, ISSUE)))
     weighed = built.weights.measured_kerb_kg
     assert weighed is not None
     assert f"kerb mass {weighed:,.0f} kg (weighed, without driver)" in told
