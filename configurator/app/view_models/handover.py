@@ -39,7 +39,14 @@ WAYS: dict[PageName, str] = {
 def missing_rows(missing: Iterable[Missing]) -> tuple[Row, ...]:
     """Tell what is missing, why, and who can close it."""
     return tuple(
-        Row((one.what, one.why, one.role.replace("-", " ").capitalize())) for one in missing
+        Row(
+            (
+                one.what,
+                f"{one.why[:1].upper()}{one.why[1:]}",
+                one.role.replace("-", " ").capitalize(),
+            )
+        )
+        for one in missing
     )
 
 
