@@ -16,6 +16,8 @@ ROOT = Path(__file__).parents[2]
 MAIN = ROOT / "configurator" / "app" / "serve.py"
 TINY = ROOT / "tests" / "catalogs" / "tiny"
 LONGEST_START_S = 60
+DATA_OF: dict[str, Path] = {}
+"""Address of screens that are served → their data folder."""
 
 
 def free_port() -> int:
@@ -48,6 +50,7 @@ def serving_screens(
     data: Path, port: int, catalog: Path = TINY, solo: str | None = "Sole Sample"
 ) -> AbstractContextManager[str]:
     """Serve the screens on a catalog and a data folder, for somebody alone or for accounts."""
+    DATA_OF[f"http://127.0.0.1:{port}"] = data
     log = data.parent / "screens.log"
     alone = [] if solo is None else ["--solo", solo]
     return serving(MAIN, port, log, "--catalog", str(catalog), "--data", str(data), *alone)

@@ -2,15 +2,36 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from urllib.parse import parse_qs, urlsplit
 
 from playwright.sync_api import Locator, Page
 
+from configurator.catalog.models.build import BuildInput, Customer
+from configurator.record.database import open_record
+from configurator.record.new_builds import add_build
+from tests.browser.server import DATA_OF
+
 Price = tuple[str, str]
 
 
-def begin_talk(page: Page, address: str, vehicle: str, name: str = "Ann Example") -> None:
-    """Start an enquiry and come to the talk."""
+def begin_talk(page: Page, address: str, name: str = "Ann Example") -> None:
+    """Come to the talk about a Clover float, with an enquiry that is on record already."""
+    record, now = open_record(DATA_OF[address]), datetime.now(UTC)
+    build = BuildInput(
+        reference="B-0000",
+        customer=Customer(name=name),
+        vehicle="clover-float",
+        priced_on=now.date(),
+    )
+    reference = add_build(record, build, now=now).reference
+    record.engine.dispose()
+    page.goto(f"{address}/consultation?build={reference}")
+    page.wait_for_selector("[data-price-low]")
+
+
+def enquire(page: Page, address: str, vehicle: str, name: str = "Ann Example") -> None:
+    """Start an enquiry on the screens and come to the talk."""
     page.goto(address)
     page.get_by_role("button", name="Start an enquiry").click()
     page.get_by_role("textbox", name="Customer’s name").fill(name)

@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page
 
 from configurator.catalog.load import load_catalog
 from tests.browser.server import ROOT, free_port, serving_screens
-from tests.browser.talk import begin_talk
+from tests.browser.talk import enquire
 
 pytestmark = pytest.mark.browser
 
@@ -67,7 +67,7 @@ def built(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterat
         page = chromium.new_page()
         page.set_default_timeout(60_000)
         vehicle = load_catalog(ROOT / "catalog").vehicles[0]
-        begin_talk(page, address, vehicle.label)
+        enquire(page, address, vehicle.label)
         page.get_by_role("button", name="Let the workshop choose the rest").click()
         page.wait_for_selector("text=Everything is chosen.")
         page.close()

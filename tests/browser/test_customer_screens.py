@@ -139,7 +139,7 @@ def test_no_cost_and_no_rate_ever_reaches_the_browser(page: Page, tmp_path: Path
     catalog, amounts = _marked_catalog(tmp_path)
     received, seen = _listen(page), []
     with serving_screens(tmp_path / "data", free_port(), catalog) as address:
-        begin_talk(page, address, "Clover float")
+        begin_talk(page, address)
         go_to_part(page, "looks")
         page.wait_for_selector('[data-group="livery"]')
         page.get_by_role("button", name="Let the workshop choose the rest").click()

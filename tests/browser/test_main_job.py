@@ -12,6 +12,7 @@ from tests.browser.talk import (
     answer_of,
     begin_talk,
     build_on,
+    enquire,
     go_to_part,
     price,
     tile,
@@ -33,7 +34,7 @@ def pages_of(page: Page, button: str, folder: Path) -> list[str]:
 def test_a_talk_from_the_enquiry_to_both_papers(chromium: Browser, page: Page, tmp_path: Path):
     data, port = tmp_path / "data", free_port()
     with serving_screens(data, port) as address:
-        begin_talk(page, address, "Clover float", "Ann <b>Example</b>")
+        enquire(page, address, "Clover float", "Ann <b>Example</b>")
         assert re.search(r"/consultation\?build=B-0001$", page.url)
         expect(page.get_by_text("for Ann <b>Example</b> · B-0001")).to_be_visible()
 
@@ -87,7 +88,7 @@ def test_a_talk_from_the_enquiry_to_both_papers(chromium: Browser, page: Page, t
 
 
 def test_a_refusal_says_why_and_a_way_out_is_taken_and_taken_back(page: Page, address: str):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     tile(page, "cells", "many-cells").click()
     wait_until_taken(page, "cells", "many-cells")
     answer = answer_of(page, "springs")
@@ -111,7 +112,7 @@ def test_a_refusal_says_why_and_a_way_out_is_taken_and_taken_back(page: Page, ad
 
 
 def test_no_way_out_alters_what_must_be_kept(page: Page, address: str):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     tile(page, "cells", "many-cells").click()
     wait_until_taken(page, "cells", "many-cells")
     keep = page.get_by_role("button", name="Cells, Many cells: must keep")
@@ -128,7 +129,7 @@ def test_no_way_out_alters_what_must_be_kept(page: Page, address: str):
 
 
 def test_a_refused_tile_answers_when_asked_and_falls_silent_again(page: Page, address: str):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     tile(page, "cells", "many-cells").click()
     wait_until_taken(page, "cells", "many-cells")
     ask = page.get_by_role("button", name="The old springs: Why not?")
@@ -148,7 +149,7 @@ def test_a_refused_tile_answers_when_asked_and_falls_silent_again(page: Page, ad
 def test_what_still_can_become_of_the_build_is_said_while_choices_are_open(
     page: Page, address: str
 ):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     outlook = page.locator(".outlook")
     expect(outlook).to_contain_text("from–to")
     expect(outlook).to_contain_text("still possible")
@@ -159,7 +160,7 @@ def test_what_still_can_become_of_the_build_is_said_while_choices_are_open(
 
 
 def test_two_quick_clicks_in_two_groups_are_both_kept(page: Page, address: str):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     for group, option in (("cells", "many-cells"), ("warmth", "scarf")):
         tile(page, group, option).wait_for()
     page.evaluate(
@@ -179,7 +180,7 @@ def test_two_quick_clicks_in_two_groups_are_both_kept(page: Page, address: str):
 def test_a_change_on_another_screen_is_told_and_nothing_is_overwritten(
     chromium: Browser, page: Page, address: str
 ):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     other = chromium.new_page()
     other.goto(page.url)
     tile(other, "cells", "few-cells").click()
@@ -191,7 +192,7 @@ def test_a_change_on_another_screen_is_told_and_nothing_is_overwritten(
 
 
 def test_a_choice_can_be_left_open_again_from_the_keyboard(page: Page, address: str):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     tile(page, "cells", "few-cells").click()
     wait_until_taken(page, "cells", "few-cells")
     page.get_by_role("button", name="Cells: leave it open again").press("Enter")
@@ -202,7 +203,7 @@ def test_a_choice_can_be_left_open_again_from_the_keyboard(page: Page, address: 
 def test_the_price_stays_in_sight_while_the_talk_is_scrolled(
     page: Page, address: str, width: int, height: int
 ):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     page.set_viewport_size({"width": width, "height": height})
     page.locator('[data-testid="stMain"]').evaluate("main => main.scrollTo(0, 450)")
     page.wait_for_timeout(300)
@@ -215,7 +216,7 @@ def test_the_price_stays_in_sight_while_the_talk_is_scrolled(
 
 
 def test_back_from_the_talk_creates_no_second_build(page: Page, address: str):
-    begin_talk(page, address, "Clover float", "Back and forth")
+    enquire(page, address, "Clover float", "Back and forth")
     page.go_back()
     page.wait_for_timeout(500)
     page.go_forward()

@@ -65,7 +65,7 @@ def all_met(page: Page) -> str | None:
 def test_a_wish_that_cannot_be_met_gives_way_and_a_build_is_taken_and_undone_by_keyboard(
     page: Page, address: str
 ):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     before = price(page)
     go_to_wishes(page)
     assert re.search(r"/wishes\?build=B-\d{4}$", page.url)
@@ -96,7 +96,7 @@ def test_a_wish_that_cannot_be_met_gives_way_and_a_build_is_taken_and_undone_by_
 
 
 def test_preferences_change_places_and_the_keyboard_stays_with_them(page: Page, address: str):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     go_to_wishes(page)
     prefer(page, "Livery: Nettle")
     prefer(page, "Box: Cold box")
@@ -110,7 +110,7 @@ def test_preferences_change_places_and_the_keyboard_stays_with_them(page: Page, 
 
 
 def test_a_choice_is_ticked_as_one_that_must_stay_with_the_space_bar(page: Page, address: str):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     go_to_wishes(page)
     page.get_by_role("button", name=re.compile("^Take 1")).press("Enter")
     page.wait_for_selector("text=Everything is chosen.")
@@ -129,7 +129,7 @@ def test_a_choice_is_ticked_as_one_that_must_stay_with_the_space_bar(page: Page,
 def test_the_chart_has_words_and_nothing_sticks_out(
     page: Page, address: str, width: int, height: int
 ):
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     page.set_viewport_size({"width": width, "height": height})
     go_to_wishes(page)
     wish(page, JUNE, "100")

@@ -13,7 +13,7 @@ def wait_until_still(page: Page) -> None:
 
 
 def test_a_figure_leads_to_its_working_by_keyboard_and_back(page: Page, address: str) -> None:
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     page.wait_for_selector("[data-figures-of]")
     link = page.get_by_role("link", name="How? Price, worked out")
     link.focus()
@@ -26,7 +26,7 @@ def test_a_figure_leads_to_its_working_by_keyboard_and_back(page: Page, address:
 
 
 def test_another_figure_goes_into_the_address_in_one_step(page: Page, address: str) -> None:
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     page.get_by_role("link", name="How? Price, worked out").click()
     page.wait_for_selector(".working-result")
     wait_until_still(page)
@@ -45,7 +45,7 @@ def test_another_figure_goes_into_the_address_in_one_step(page: Page, address: s
 
 @pytest.mark.parametrize("width", [1280, 820])
 def test_the_working_needs_no_scrolling_sideways(page: Page, address: str, width: int) -> None:
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     page.wait_for_selector("[data-figures-of]")
     page.set_viewport_size({"width": width, "height": 900})
     page.get_by_role("link", name="worked out").nth(1).click()

@@ -18,7 +18,7 @@ def wait_until_still(page: Page) -> None:
 
 
 def test_a_day_is_slid_with_the_keyboard_answered_and_kept(page: Page, address: str) -> None:
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     go_to_day(page)
     slider = page.get_by_role("slider", name="On country roads (km)")
     slider.focus()
@@ -37,7 +37,7 @@ def test_a_day_is_slid_with_the_keyboard_answered_and_kept(page: Page, address: 
 
 
 def test_a_click_right_after_typing_keeps_what_was_typed(page: Page, address: str) -> None:
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     go_to_day(page)
     page.get_by_role("spinbutton", name="Climbed in all (m)").fill("350")
     page.get_by_role("button", name="Keep this day").click()
@@ -50,7 +50,7 @@ def test_a_click_right_after_typing_keeps_what_was_typed(page: Page, address: st
 
 @pytest.mark.parametrize("width", [1280, 820, 400])
 def test_the_day_needs_no_scrolling_sideways(page: Page, address: str, width: int) -> None:
-    begin_talk(page, address, "Clover float")
+    begin_talk(page, address)
     go_to_day(page)
     page.set_viewport_size({"width": width, "height": 900})
     wait_until_still(page)

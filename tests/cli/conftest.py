@@ -1,14 +1,15 @@
-import os
 import shutil
 import subprocess
-import sys
 from collections.abc import Callable
+from contextlib import redirect_stderr, redirect_stdout
+from io import StringIO
 from pathlib import Path
 
 import pytest
 
+from configurator.cli import main
+
 TINY = Path(__file__).parents[1] / "catalogs" / "tiny"
-ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture
@@ -18,18 +19,21 @@ def catalog_folder(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def configurator(tmp_path: Path) -> Callable[..., subprocess.CompletedProcess[str]]:
-    """Run the command line in a process of its own, in an empty folder."""
+def configurator(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> Callable[..., subprocess.CompletedProcess[str]]:
+    """Run the command line as from a shell in an empty folder, but without a new process."""
 
     def run(*arguments: str | Path) -> subprocess.CompletedProcess[str]:
-        return subprocess.run(
-            [sys.executable, "-m", "configurator", *map(str, arguments)],
-            cwd=tmp_path,
-            env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONIOENCODING": "utf-8"},
-            capture_output=True,
-            encoding="utf-8",
-            timeout=180,
-            check=False,
-        )
+        words = list(map(str, arguments))
+        monkeypatch.chdir(tmp_path)
+        out, apart = StringIO(), StringIO()
+        with redirect_stdout(out), redirect_stderr(apart):
+            try:
+                main.run(words)
+                code = 0
+            except SystemExit as left:
+                code = left.code if isinstance(left.code, int) else int(left.code is not None)
+        return subprocess.CompletedProcess(words, code, out.getvalue(), apart.getvalue())
 
     return run
