@@ -57,6 +57,7 @@ def test_where_the_source_folder_takes_nothing_the_users_cache_folder_keeps_it(
     assert call(tmp_path, **cache) == (1.5, 1)
 
 
+@pytest.mark.thorough
 def test_where_no_folder_takes_anything_the_loop_is_compiled_each_time(tmp_path: Path) -> None:
     (tmp_path / "__pycache__").touch()
     (tmp_path / "file").touch()
@@ -65,7 +66,7 @@ def test_where_no_folder_takes_anything_the_loop_is_compiled_each_time(tmp_path:
         assert call(tmp_path, XDG_CACHE_HOME=nowhere, HOME=nowhere) == (1.5, 0)
 
 
-@pytest.mark.parametrize("ending", ["nbi", "nbc"])
+@pytest.mark.parametrize("ending", [pytest.param("nbi", marks=pytest.mark.thorough), "nbc"])
 def test_a_file_half_written_is_compiled_anew_and_replaced(tmp_path: Path, ending: str) -> None:
     call(tmp_path)
     for path in (tmp_path / "__pycache__").glob(f"*.{ending}"):

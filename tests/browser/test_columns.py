@@ -85,20 +85,15 @@ def show(page: Page, address: str, place: str) -> None:
 
 
 @pytest.mark.parametrize("place", PAGES)
-def test_nothing_prints_over_another_sticks_out_or_is_cut(
+def test_nothing_prints_over_another_sticks_out_or_is_cut_and_one_button_at_most_is_loud(
     page: Page, built: str, place: str
 ) -> None:
     show(page, built, place)
+    loud = page.locator("[data-testid=stMain] button[kind^=primary]").all_inner_texts()
+    assert len(loud) <= 1, loud
     for width in WIDTHS:
         page.set_viewport_size({"width": width, "height": 900})
         page.wait_for_timeout(300)
         assert (width, []) == (width, page.evaluate(OVERPRINTED))
         assert (width, True) == (width, page.evaluate(WIDER) <= 0)
         assert (width, []) == (width, page.evaluate(CUT))
-
-
-@pytest.mark.parametrize("place", PAGES)
-def test_at_most_one_button_of_a_page_is_loud(page: Page, built: str, place: str) -> None:
-    show(page, built, place)
-    loud = page.locator("[data-testid=stMain] button[kind^=primary]").all_inner_texts()
-    assert len(loud) <= 1, loud

@@ -199,7 +199,9 @@ def test_a_choice_can_be_left_open_again_from_the_keyboard(page: Page, address: 
     page.wait_for_selector('[data-group="cells"] .note:has-text("Still open")')
 
 
-@pytest.mark.parametrize(("width", "height"), [(1280, 900), (820, 1180)])
+@pytest.mark.parametrize(
+    ("width", "height"), [pytest.param(1280, 900, marks=pytest.mark.thorough), (820, 1180)]
+)
 def test_the_price_stays_in_sight_while_the_talk_is_scrolled(
     page: Page, address: str, width: int, height: int
 ):

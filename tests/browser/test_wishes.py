@@ -125,7 +125,9 @@ def test_a_choice_is_ticked_as_one_that_must_stay_with_the_space_bar(page: Page,
     expect(tick).to_be_checked()
 
 
-@pytest.mark.parametrize(("width", "height"), [(1280, 900), (820, 1180)])
+@pytest.mark.parametrize(
+    ("width", "height"), [pytest.param(1280, 900, marks=pytest.mark.thorough), (820, 1180)]
+)
 def test_the_chart_has_words_and_nothing_sticks_out(
     page: Page, address: str, width: int, height: int
 ):

@@ -43,7 +43,7 @@ def test_another_figure_goes_into_the_address_in_one_step(page: Page, address: s
     page.locator(".working h2", has_text="Charging time").wait_for()
 
 
-@pytest.mark.parametrize("width", [1280, 820])
+@pytest.mark.parametrize("width", [pytest.param(1280, marks=pytest.mark.thorough), 820])
 def test_the_working_needs_no_scrolling_sideways(page: Page, address: str, width: int) -> None:
     begin_talk(page, address)
     page.wait_for_selector("[data-figures-of]")

@@ -48,7 +48,14 @@ def test_a_click_right_after_typing_keeps_what_was_typed(page: Page, address: st
     expect(page.get_by_role("spinbutton", name="Climbed in all (m)")).to_have_value("350")
 
 
-@pytest.mark.parametrize("width", [1280, 820, 400])
+@pytest.mark.parametrize(
+    "width",
+    [
+        pytest.param(1280, marks=pytest.mark.thorough),
+        pytest.param(820, marks=pytest.mark.thorough),
+        400,
+    ],
+)
 def test_the_day_needs_no_scrolling_sideways(page: Page, address: str, width: int) -> None:
     begin_talk(page, address)
     go_to_day(page)

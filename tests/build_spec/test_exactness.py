@@ -28,6 +28,11 @@ from tests.build_spec.tiny_builds import (
     with_limits,
 )
 
+DEMO_VEHICLES = [
+    pytest.param("fennick-linnet", marks=pytest.mark.thorough),
+    pytest.param("marnock-estuary", marks=pytest.mark.thorough),
+    "tarrow-furlong",
+]
 VEHICLES = [vehicle.id for vehicle in tiny_catalog().vehicles]
 FROM_ABOVE = {
     "price_gbp",
@@ -154,7 +159,7 @@ def demo_catalog() -> Catalog:
     return load_catalog(Path("catalog"))
 
 
-@pytest.mark.parametrize("vehicle", ["fennick-linnet", "marnock-estuary", "tarrow-furlong"])
+@pytest.mark.parametrize("vehicle", DEMO_VEHICLES)
 def test_no_build_of_the_demo_lies_outside_what_is_told_of_it(vehicle: str) -> None:
     compiled = Engines().compiled(demo_catalog(), build_of(vehicle))
     chance = random.Random(vehicle)  # noqa: S311  a seeded test needs no secrecy
@@ -191,7 +196,7 @@ def _some_picks(builds: list[dict[str, str]], seed: int) -> dict[str, str]:
     return {group: build[group] for group in chance.sample(sorted(build), 2)}
 
 
-@pytest.mark.parametrize("vehicle", ["fennick-linnet", "marnock-estuary", "tarrow-furlong"])
+@pytest.mark.parametrize("vehicle", DEMO_VEHICLES)
 def test_no_from_to_of_the_demo_reaches_beyond_a_limit_that_blocks(vehicle: str) -> None:
     compiled = Engines().compiled(demo_catalog(), build_of(vehicle))
     spec = specify(demo_catalog(), build_of(vehicle), Engines())
@@ -206,7 +211,7 @@ def test_no_from_to_of_the_demo_reaches_beyond_a_limit_that_blocks(vehicle: str)
             assert forms.bound >= fact.high - 1e-3, forms.limit.id
 
 
-@pytest.mark.parametrize("vehicle", ["fennick-linnet", "tarrow-furlong"])
+@pytest.mark.parametrize("vehicle", DEMO_VEHICLES[::2])
 def test_an_open_spec_does_not_depend_on_what_was_asked_before(vehicle: str) -> None:
     warm = Engines()
     house = house_choices(vehicle)

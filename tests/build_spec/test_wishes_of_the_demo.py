@@ -51,7 +51,14 @@ def answer_held_to_the_pipeline(build: BuildInput) -> WishAnswer:
     return answer
 
 
-@pytest.mark.parametrize("vehicle", ["marnock-estuary", "fennick-linnet", "tarrow-furlong"])
+@pytest.mark.parametrize(
+    "vehicle",
+    [
+        pytest.param("marnock-estuary", marks=pytest.mark.thorough),
+        pytest.param("fennick-linnet", marks=pytest.mark.thorough),
+        "tarrow-furlong",
+    ],
+)
 def test_wishes_that_can_be_met_bring_three_builds_that_meet_them(vehicle: str) -> None:
     wishes = (
         Wish(fact=RANGE, case=WINTER, at_least=120),

@@ -47,7 +47,11 @@ def with_long_texts_and_a_day(build: BuildInput) -> BuildInput:
 
 @pytest.mark.parametrize("path", BUILDS, ids=lambda path: path.stem)
 @pytest.mark.parametrize(
-    "change", [lambda build: build, with_long_texts_and_a_day], ids=["", "long"]
+    "change",
+    [
+        pytest.param(lambda build: build, marks=pytest.mark.thorough, id=""),
+        pytest.param(with_long_texts_and_a_day, id="long"),
+    ],
 )
 def test_the_sheet_of_a_demonstration_build_has_at_most_three_pages(
     path: Path, change: Callable[[BuildInput], BuildInput]

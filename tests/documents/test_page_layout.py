@@ -48,7 +48,17 @@ CASES = {
 }
 
 
-@pytest.fixture(scope="module", params=list(CASES))
+PLAIN = {"pack", "as-built pack", "sixty choices pack", "long texts pack"}
+"""Packs that every run looks at; the thorough one looks at the others, too."""
+
+
+@pytest.fixture(
+    scope="module",
+    params=[
+        pytest.param(name, marks=[] if name in PLAIN or "sheet" in name else pytest.mark.thorough)
+        for name in CASES
+    ],
+)
 def made(request: pytest.FixtureRequest) -> tuple[Spec, bytes, tuple[ReadPage, ...]]:
     spec, write = CASES[request.param]()
     pdf = write(spec)

@@ -16,7 +16,12 @@ from tests.rules.workshop_problems import TIGHTNESS, chance, some_quantity, work
 
 SEEDS = (1, 2)
 CASES = [
-    pytest.param(tightness, seed, id=f"{tightness}-{seed}")
+    pytest.param(
+        tightness,
+        seed,
+        id=f"{tightness}-{seed}",
+        marks=[] if seed == SEEDS[0] else pytest.mark.thorough,
+    )
     for tightness in TIGHTNESS
     for seed in SEEDS
 ]
@@ -52,7 +57,6 @@ def refusals(engine, seed):
             yield {g: o for g, o in picks.items() if g != wanted[0]}, wanted
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(("tightness", "seed"), CASES)
 def test_at_each_pick_of_a_talk_both_engines_offer_the_same(tightness, seed):
     problem = workshop_problem(seed, tightness)

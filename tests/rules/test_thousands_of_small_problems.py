@@ -6,7 +6,6 @@ Each combination is judged once, by what it breaks; what is asked of the engine 
 from dataclasses import dataclass, replace
 from itertools import product
 
-import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -98,7 +97,6 @@ def check_way_out(changes, builds, others, wanted, cost):
     assert min(reaching) == merit(after)
 
 
-@pytest.mark.slow
 @given(st.data())
 @thousands
 def test_every_answer_follows_from_judging_all_combinations(data):
