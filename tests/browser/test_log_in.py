@@ -87,6 +87,7 @@ WIDTHS = (1280, 820, 390)
 WIDER = "document.documentElement.scrollWidth - window.innerWidth"
 
 
+@pytest.mark.thorough
 def test_the_bar_and_the_log_in_fit_every_screen(page: Page, tmp_path: Path):
     with serving_screens(tmp_path / "data", free_port(), solo=None) as address:
         page.goto(address)

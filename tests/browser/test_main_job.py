@@ -111,6 +111,7 @@ def test_a_refusal_says_why_and_a_way_out_is_taken_and_taken_back(page: Page, ad
     expect(said).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_no_way_out_alters_what_must_be_kept(page: Page, address: str):
     begin_talk(page, address)
     tile(page, "cells", "many-cells").click()
@@ -217,6 +218,7 @@ def test_the_price_stays_in_sight_while_the_talk_is_scrolled(
     assert overflow <= 0
 
 
+@pytest.mark.thorough
 def test_back_from_the_talk_creates_no_second_build(page: Page, address: str):
     enquire(page, address, "Clover float", "Back and forth")
     page.go_back()

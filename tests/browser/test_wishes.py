@@ -95,6 +95,7 @@ def test_a_wish_that_cannot_be_met_gives_way_and_a_build_is_taken_and_undone_by_
     page.wait_for_selector(f'[data-price-low="{before[0]}"][data-price-high="{before[1]}"]')
 
 
+@pytest.mark.thorough
 def test_preferences_change_places_and_the_keyboard_stays_with_them(page: Page, address: str):
     begin_talk(page, address)
     go_to_wishes(page)
@@ -109,6 +110,7 @@ def test_preferences_change_places_and_the_keyboard_stays_with_them(page: Page, 
     expect(page.get_by_role("button", name="Move up Box: Cold box")).to_be_disabled()
 
 
+@pytest.mark.thorough
 def test_a_choice_is_ticked_as_one_that_must_stay_with_the_space_bar(page: Page, address: str):
     begin_talk(page, address)
     go_to_wishes(page)

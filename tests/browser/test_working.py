@@ -25,6 +25,7 @@ def test_a_figure_leads_to_its_working_by_keyboard_and_back(page: Page, address:
     page.wait_for_selector("[data-price-low]")
 
 
+@pytest.mark.thorough
 def test_another_figure_goes_into_the_address_in_one_step(page: Page, address: str) -> None:
     begin_talk(page, address)
     page.get_by_role("link", name="How? Price, worked out").click()
