@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from datetime import datetime
-from typing import TypedDict
+from typing import Protocol, TypeAlias, TypedDict
 
 from configurator.app import session
 from configurator.app.premises import now, premises
@@ -21,8 +21,20 @@ from configurator.workflow.consultation import (
 )
 from configurator.workflow.moved_along import moved_along
 from configurator.workflow.must_keeps import keep_choice
+from configurator.workflow.premises import Premises
 
+InWords: TypeAlias = Callable[[ConfiguratorError], tuple[str, ...]]
 KEPT = "Nothing was lost: the screen now shows the talk as it stands."
+
+
+class DraftStep(Protocol):
+    """A step of the work that lacks nothing but the draft and the moment."""
+
+    def __call__(
+        self, opened: Premises, reference: str, /, *, revision: int, now: datetime
+    ) -> Draft:
+        """Take it; what it refuses, it raises."""
+        ...
 
 
 class _Moment(TypedDict):
@@ -86,12 +98,29 @@ def _change(reference: str, act: TileAct, revision: int) -> Draft:
     return keep_choice(opened, reference, group_id=group_id, wanted=act.kind == "keep", **at)
 
 
+def keep(
+    draft: Draft,
+    step: DraftStep,
+    *,
+    in_words: InWords = spoken,
+) -> bool:
+    """Take a step of the work on the draft that is shown, and tell whether it changed anything."""
+    reference = draft.build.reference
+    done = save(
+        reference,
+        draft.revision,
+        lambda seen: step(premises(), reference, revision=seen, now=now()),
+        in_words=in_words,
+    )
+    return done is not None
+
+
 def save(
     reference: str,
     seen: int,
     change: Callable[[int], Draft],
     *,
-    in_words: Callable[[ConfiguratorError], tuple[str, ...]] = spoken,
+    in_words: InWords = spoken,
 ) -> Draft | None:
     """Save a change decided on the revision `seen`; None when it was refused or changed nothing.
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 
-from configurator.app.changes import save
-from configurator.app.premises import now, premises
+from configurator.app import changes
 from configurator.catalog.models.build import Preference, Wish
 from configurator.workflow.builds import Draft
 from configurator.workflow.must_keeps import keep_choice
@@ -26,43 +26,15 @@ def wish_and_prefer_these(
     draft: Draft, wishes: Sequence[Wish], preferences: Sequence[Preference]
 ) -> bool:
     """Keep these wishes and preferences in the place of those before, as one change."""
-    reference = draft.build.reference
-    done = save(
-        reference,
-        draft.revision,
-        lambda seen: set_wishes(
-            premises(),
-            reference,
-            revision=seen,
-            wishes=tuple(wishes),
-            preferences=tuple(preferences),
-            now=now(),
-        ),
-    )
-    return done is not None
+    step = partial(set_wishes, wishes=tuple(wishes), preferences=tuple(preferences))
+    return changes.keep(draft, step)
 
 
 def keep(draft: Draft, group_id: str, *, wanted: bool) -> bool:
     """Mark a choice as one that must be kept, or take the mark off."""
-    reference = draft.build.reference
-    done = save(
-        reference,
-        draft.revision,
-        lambda seen: keep_choice(
-            premises(), reference, revision=seen, group_id=group_id, wanted=wanted, now=now()
-        ),
-    )
-    return done is not None
+    return changes.keep(draft, partial(keep_choice, group_id=group_id, wanted=wanted))
 
 
 def take(draft: Draft, choices: Mapping[str, str]) -> bool:
     """Take a whole build into the talk, as one change."""
-    reference = draft.build.reference
-    done = save(
-        reference,
-        draft.revision,
-        lambda seen: take_wished_build(
-            premises(), reference, revision=seen, choices=choices, now=now()
-        ),
-    )
-    return done is not None
+    return changes.keep(draft, partial(take_wished_build, choices=choices))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from datetime import date
 from functools import partial
 from typing import cast
@@ -12,6 +11,7 @@ import streamlit as st
 from configurator.app import session
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import now, premises
+from configurator.app.screens.form_marks import form_mark
 from configurator.app.screens.life_parts import do_calmly
 from configurator.app.view_models.as_built import choice_words, serial_rows, written_notice
 from configurator.app.view_models.words import DAY_TYPED
@@ -52,7 +52,7 @@ def show_record_entry(reference: str, state: AsBuiltState, by: Person) -> None:
 
 def _record_form(reference: str, found: RecordVerdict, by: Person) -> None:
     record, made = found.record, found.made
-    mark = f"{record.id}-{_digest(repr(made))}"
+    mark = f"{record.id}-{form_mark(made)}"
     st.html(tag("p", text(record.because), class_="small"))
     with st.form(f"record-form-{mark}", border=False):
         left, right = st.columns(2)
@@ -129,7 +129,7 @@ def show_serial_numbers(
     if not rows:
         return
     st.html(tag("h2", text("Serial numbers")) + tag("p", text(SERIALS), class_="small"))
-    mark = _digest(repr(rows))
+    mark = form_mark(rows)
     with st.form(f"serial-numbers-{mark}", border=False):
         columns = st.columns(2)
         typed = {}
@@ -164,8 +164,4 @@ def show_serial_numbers(
 
 
 def _mark(state: AsBuiltState) -> str:
-    return _digest(repr([(found.record.key, found.made) for found in state.verdicts]))
-
-
-def _digest(content: str) -> str:
-    return hashlib.sha256(content.encode()).hexdigest()[:12]
+    return form_mark([(found.record.key, found.made) for found in state.verdicts])

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 from typing import Any
 
 import streamlit as st
 
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import premises
+from configurator.app.screens.form_marks import form_mark
 from configurator.app.screens.typed_numbers import typed_number
 from configurator.app.view_models.typed_numbers import Bounds
 from configurator.app.view_models.your_day import LOADS
@@ -48,7 +48,7 @@ def show_entries(entries: dict[str, Any], draft: Draft) -> dict[str, Any]:
     dict
         The same entries as they stand now.
     """
-    kept = hashlib.sha256(repr((draft.build.reference, draft.build.day)).encode()).hexdigest()[:12]
+    kept = form_mark((draft.build.reference, draft.build.day))
     page = _Entries(dict(entries), kept)
     with st.container(key="day-way"):
         _heading("The way", WAY)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import hashlib
+from functools import partial
 
 import streamlit as st
 
 from configurator.app import session
-from configurator.app.changes import save
+from configurator.app.changes import keep
 from configurator.app.markup import tag, text
-from configurator.app.premises import now, premises
+from configurator.app.screens.form_marks import form_mark
 from configurator.app.view_models.faults import spoken_by_entry
 from configurator.workflow.builds import Draft
 from configurator.workflow.discount import set_discount
@@ -20,7 +20,7 @@ ABOUT = "It is a line of the quotation, with its reason. Empty both fields to ta
 def show_discount(draft: Draft) -> None:
     """Lay out the discount of a draft, which the next quotation names."""
     kept = draft.build.discount
-    mark = hashlib.sha256(repr(kept).encode()).hexdigest()[:12]
+    mark = form_mark(kept)
     st.html(tag("h2", text("Discount")) + tag("p", text(ABOUT), class_="small"))
     with st.form(f"discount-{mark}", border=False):
         left, right = st.columns([1, 2])
@@ -45,14 +45,6 @@ def show_discount(draft: Draft) -> None:
 
 
 def _keep(draft: Draft, amount: str, reason: str) -> None:
-    reference = draft.build.reference
-    done = save(
-        reference,
-        draft.revision,
-        lambda seen: set_discount(
-            premises(), reference, revision=seen, amount_gbp=amount, reason=reason, now=now()
-        ),
-        in_words=spoken_by_entry,
-    )
-    if done is not None:
+    step = partial(set_discount, amount_gbp=amount, reason=reason)
+    if keep(draft, step, in_words=spoken_by_entry):
         session.say("said", ("The discount is kept with the draft; quote anew to promise it.",))

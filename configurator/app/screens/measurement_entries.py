@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import replace
 
 import streamlit as st
 
 from configurator.app.markup import tag, text
 from configurator.app.premises import now, premises
+from configurator.app.screens.form_marks import form_mark
 from configurator.app.screens.typed_numbers import typed_number
 from configurator.app.view_models.measured_lines import RUNS_EXAMPLE, trip_example
 from configurator.app.view_models.measured_ranges import mass_told
@@ -43,7 +43,7 @@ def show_entries(draft: Draft) -> TypedMeasurements:
     """Lay out the entries; what is kept meanwhile shows anew, since they get other keys."""
     kept = draft.build.measurements
     usual = typed_from(kept, today=now().date(), vehicle_was=kinds_offered(draft.build)[-1])
-    mark = hashlib.sha256(repr((draft.build.reference, kept)).encode()).hexdigest()[:12]
+    mark = form_mark((draft.build.reference, kept))
     with st.container(key="measured-coast-down"):
         typed = _coast_down(draft, usual, mark)
     with st.container(key="measured-trips"):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from functools import partial
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from configurator.app.markup import tag, text
 from configurator.app.measurement_changes import keep_measurements
 from configurator.app.premises import now, premises
 from configurator.app.screens.build_page import draft_to_change, show_head
+from configurator.app.screens.form_marks import form_mark
 from configurator.app.screens.measured_ranges import show_ranges
 from configurator.app.screens.measurement_entries import show_entries
 from configurator.app.screens.safety import caution
@@ -89,7 +89,7 @@ def _answer(draft: Draft, typed: TypedMeasurements, below: DeltaGenerator) -> No
 
 def _is_sure(measured: Measurements) -> bool:
     """Ask for a yes to what is far from the catalog; other runs are asked for anew."""
-    mark = hashlib.sha256(repr(measured.coast_down).encode()).hexdigest()[:12]
+    mark = form_mark(measured.coast_down)
     return st.checkbox(SURE, key=f"measured-sure-{mark}")
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import hashlib
-
 import streamlit as st
 
 from configurator.app import frame
 from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import now
+from configurator.app.screens.form_marks import form_mark
 from configurator.app.survey_changes import keep_donors, keep_verdict, take_out_lost
 from configurator.app.view_models.survey import (
     ORIGIN_NEEDED,
@@ -64,14 +63,14 @@ def show_part(draft: Draft, state: SurveyState) -> None:
         range(len(parts)),
         index=waiting[0] if waiting else 0,
         format_func=lambda each: part_words(parts[each]),
-        key=f"survey-part-{_digest(repr(draft.build.survey))}",
+        key=f"survey-part-{form_mark(draft.build.survey)}",
     )
     _part_form(draft, parts[number])
 
 
 def _part_form(draft: Draft, state: PartState) -> None:
     kept, part = typed_line(state.line), state.part
-    mark = f"{part.id}-{_digest(repr(state.line))}"
+    mark = f"{part.id}-{form_mark(state.line)}"
     if part.origin_must_be_known:
         st.html(tag("p", text(ORIGIN_NEEDED), class_="small"))
     with st.form(f"survey-form-{mark}", border=False):
@@ -119,7 +118,7 @@ def _is_second(draft: Draft, mark: str, *, was: bool) -> bool:
 def show_donors(draft: Draft) -> None:
     """Lay out what is known of the donor, and of a second one."""
     donor, second = draft.build.donor, draft.build.second_donor
-    mark = _digest(repr((donor, second)))
+    mark = form_mark((donor, second))
     st.html(tag("h2", text("The donor")) + tag("p", text(DONOR), class_="small"))
     with st.form(f"donor-form-{mark}", border=False):
         description = st.text_area(
@@ -168,7 +167,3 @@ def _weighed(donor: Donor, mark: str) -> dict[str, object]:
 def _line(label: str, value: str, key: str, longest: int = LONGEST_LINE) -> str:
     typed = st.text_input(label, value=value, max_chars=longest, key=f"survey-{key}")
     return (typed or "").strip()
-
-
-def _digest(content: str) -> str:
-    return hashlib.sha256(content.encode()).hexdigest()[:12]
