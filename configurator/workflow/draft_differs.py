@@ -44,7 +44,7 @@ def draft_differs(premises: Premises, life: Life, reference: str, revision: int)
     )
 
 
-def draft_warns(premises: Premises, reference: str, revision: int) -> bool:
+def draft_warns(premises: Premises, reference: str) -> bool:
     """Tell whether a check warns of a draft, so that an engineer has to say why it goes on.
 
     Of a draft that chooses what the catalog has lost nothing can be said; it is chosen anew first.
@@ -54,11 +54,6 @@ def draft_warns(premises: Premises, reference: str, revision: int) -> bool:
     RecordError
         If the draft cannot be read.
     """
-    key = (reference, revision, premises.catalog.sha256)
-    return premises.drafts_that_warn.get_or_make(key, lambda: _warns(premises, reference))
-
-
-def _warns(premises: Premises, reference: str) -> bool:
     try:
         findings = spec_of_draft(premises, reference).findings
     except ChoiceError:

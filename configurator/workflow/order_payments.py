@@ -14,7 +14,6 @@ from configurator.build_life.entries import SpecIssued, StageReached
 from configurator.build_life.life import Life
 from configurator.build_spec.price_section import stage_payments
 from configurator.build_spec.spec import Spec
-from configurator.errors import Fault, LifeError
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import read_spec
 from configurator.workflow.premises import Premises
@@ -54,28 +53,22 @@ def payments_with(
     return due_payments(life, ordered, since=last, and_then_gbp=late_gbp)
 
 
-def due_when_reached(premises: Premises, life: Life, stage_id: str) -> Decimal:
+def due_when_reached(premises: Premises, life: Life, issued: Spec, stage_id: str) -> Decimal:
     """Tell what falls due when a stage is reached [GBP with VAT], by the issued spec.
 
     While it has open choices that is the stage's share of the least total, as the quotation said.
 
     Raises
     ------
-    LifeError
-        If no spec is issued.
     RecordError
-        If the spec or its catalog is lost or was altered.
+        If a spec or its catalog is lost or was altered.
     """
-    issued = life.issued
-    if issued is None:
-        what = "no spec is issued yet, so that nothing is ordered"
-        raise LifeError([Fault("L007", "Payment", what, "Issue the spec first.")])
-    spec, none = read_spec(premises, life, issued.spec_sha256), Decimal(0)
-    for payment in payments_with(premises, life, spec, none, none):
+    none = Decimal(0)
+    for payment in payments_with(premises, life, issued, none, none):
         if payment.stage_id == stage_id:
             return payment.amount_gbp
-    stages = catalog_of(premises, spec.catalog_sha256).stages
-    shares = stage_payments(stages, spec.price.total_low_gbp)
+    stages = catalog_of(premises, issued.catalog_sha256).stages
+    shares = stage_payments(stages, issued.price.total_low_gbp)
     return next((share.amount_gbp for share in shares if share.stage_id == stage_id), none)
 
 

@@ -43,7 +43,6 @@ class Premises:
     builds_waiting: ContentCache[tuple[Waiting, ...]] = field(
         default_factory=lambda: ContentCache(size=20_000)
     )
-    drafts_that_warn: ContentCache[bool] = field(default_factory=lambda: ContentCache(size=20_000))
     drafts_that_differ: ContentCache[bool] = field(
         default_factory=lambda: ContentCache(size=20_000)
     )

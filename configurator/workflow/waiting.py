@@ -81,7 +81,7 @@ def _found(premises: Premises, build: ListedBuild, known: Life, today: date) -> 
         known,
         is_complete=build.open_groups == 0,
         draft_differs=differs,
-        draft_warns=differs and draft_warns(premises, build.reference, build.revision),
+        draft_warns=differs and draft_warns(premises, build.reference),
         stages=premises.catalog.stages,
         # Nothing is signed any more where the vehicle is gone; its catalog may be long out of use.
         sign_offs=() if known.is_over else sign_offs_asked(premises, known),

@@ -113,8 +113,9 @@ def test_what_falls_due_is_the_stages_share_of_the_price(
 ) -> None:
     order_it(premises, reference, now)
     life, told = read_life(premises.record, reference), premises.catalog.stages
-    due = {stage.id: due_when_reached(premises, life, stage.id) for stage in told}
-    price = issued_spec(premises, reference).price
+    issued = issued_spec(premises, reference)
+    due = {stage.id: due_when_reached(premises, life, issued, stage.id) for stage in told}
+    price = issued.price
     # What is paid over all stages is the price of the order, to the penny.
     assert price.total_low_gbp == sum(due.values())
     for stage in told:

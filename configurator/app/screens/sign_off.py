@@ -197,8 +197,8 @@ def _stages(reference: str, life: Life, by: Person) -> None:
     coming = next_stage(life, stages)
     if coming is None or life.issued is None:
         return
-    records = how_built_stands(premises(), reference).verdicts
-    findings = stage_findings(life, stages, coming, sign_offs, records)
+    built = how_built_stands(premises(), reference)
+    findings = stage_findings(life, stages, coming, sign_offs, built.verdicts)
     waiting = life.open_change
     if waiting is not None:
         frame.notice("asked", (OVERTAKES.format(number=waiting.number),))
@@ -210,7 +210,7 @@ def _stages(reference: str, life: Life, by: Person) -> None:
         if st.button("Open the handover", key="to-handover"):
             session.go_to("handover", reference)
         return
-    due = due_words(due_when_reached(premises(), life, coming.id))
+    due = due_words(due_when_reached(premises(), life, built.spec, coming.id))
     st.html(tag("p", text(f"When {coming.label} is reached, {due}.")))
     on = st.date_input(
         f"{coming.label} was reached on",
