@@ -11,12 +11,12 @@ from configurator.record.changes import Change, Step
 
 TOLD_WHOLE = {"day": "the customer's day", "measurements": "what was measured on the road"}
 TOLD_CHANGED = {
-    "donor": "what is known of the donor",
-    "second_donor": "what is known of the second donor",
-    "survey": "the survey of the donor",
-    "discount": "the discount",
-    "wishes": "the wishes",
-    "preferences": "the preferences",
+    "donor": "what is known of the donor was changed",
+    "second_donor": "what is known of the second donor was changed",
+    "survey": "the survey of the donor was changed",
+    "discount": "the discount was changed",
+    "wishes": "the wishes were changed",
+    "preferences": "the preferences were changed",
 }
 
 
@@ -145,8 +145,7 @@ def _tell_step(catalog: Catalog, step: Step) -> str:
     if step.field == "house_choices_for_the_rest":
         return f"house choices for the rest were turned {'on' if step.new else 'off'}"
     if step.field in TOLD_CHANGED:
-        plural = step.field in {"wishes", "preferences"}
-        return f"{TOLD_CHANGED[step.field]} {'were' if plural else 'was'} changed"
+        return TOLD_CHANGED[step.field]
     if step.field in TOLD_WHOLE:
         is_left = any((step.new or {}).values())
         return f"{TOLD_WHOLE[step.field]} was {'changed' if is_left else 'taken away'}"

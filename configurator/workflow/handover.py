@@ -33,6 +33,7 @@ from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.issued_catalogs import catalog_of, kept_catalog
 from configurator.workflow.issuing import kept_spec, read_spec
+from configurator.workflow.overtaken import refuse_overtaken
 from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import refuse_other_roles
@@ -199,9 +200,7 @@ def _unless_overtaken(
     def unless(there: Life) -> Sequence[Body]:
         if len(there.of(Erased)) > len(seen.of(Erased)):
             raise ErasedMeanwhileError([erased_meanwhile(reference)])
-        if [entry.sha256 for entry in there.entries] != [entry.sha256 for entry in seen.entries]:
-            what = "something was written about this build meanwhile"
-            raise LifeError([Fault("P102", reference, what, "Look at the gate again.")])
+        refuse_overtaken(seen, there, reference)
         return bodies
 
     return unless

@@ -12,6 +12,7 @@ from configurator.build_life.people import Person
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.workflow.as_built import measured_spec
+from configurator.workflow.overtaken import refuse_overtaken
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import role_faults
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
@@ -67,9 +68,7 @@ def answer_measured_warning(
     )
 
     def bodies(there: Life) -> Sequence[Body]:
-        if len(there.entries) != len(life.entries):
-            what = "something was written about this build meanwhile"
-            raise LifeError([Fault("P102", reference, what, "Look at the gate again.")])
+        refuse_overtaken(life, there, reference)
         return (body,)
 
     (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)

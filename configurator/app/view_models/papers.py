@@ -42,7 +42,11 @@ class PaperLine:
     document: StoredDocument
     standing: str
     """Whether it is of the choices as they are now; empty where it need not be."""
-    is_out_of_date: bool
+
+    @property
+    def is_out_of_date(self) -> bool:
+        """Whether it is to be made anew."""
+        return self.standing == OUT_OF_DATE
 
 
 def paper_lines(
@@ -67,7 +71,6 @@ def paper_lines(
             mark=document.spec_sha256[:8],
             document=document,
             standing=_standing(document, spec_sha256, life),
-            is_out_of_date=_standing(document, spec_sha256, life) == OUT_OF_DATE,
         )
         for document in newest_first
     )
