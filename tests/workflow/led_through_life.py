@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from configurator.build_life.entries import SpecIssued
 from configurator.build_life.people import Person
 from configurator.build_life.required_records import SERIAL_NUMBER, WEIGHBRIDGE
 from configurator.record.book import read_life
@@ -12,10 +13,10 @@ from configurator.workflow.as_built import (
     record_measurement,
     record_serial_numbers,
 )
-from configurator.workflow.builds import read_draft
-from configurator.workflow.consultation import set_house_choices
+from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.consultation import pick_option, set_house_choices
 from configurator.workflow.handover import hand_over, issue_pack
-from configurator.workflow.issuing import issued_spec
+from configurator.workflow.issuing import freeze, issued_spec
 from configurator.workflow.premises import Premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.sign_offs import how_sign_offs_stand, sign
@@ -25,6 +26,36 @@ from tests.workflow.answering import answers_for
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
 ENGINEER = Person(name="Invented Engineer", role="engineer")
 MANAGER = Person(name="Invented Manager", role="manager")
+
+
+def freeze_it(
+    premises: Premises,
+    reference: str,
+    now: datetime,
+    because: str = "",
+    not_ordered_because: str = "",
+) -> SpecIssued:
+    return freeze(
+        premises,
+        reference,
+        revision=read_draft(premises, reference).revision,
+        answers=answers_for(premises, reference),
+        because=because,
+        not_ordered_because=not_ordered_because,
+        by=ENGINEER,
+        now=now,
+    )
+
+
+def pick(premises: Premises, reference: str, group: str, option: str, now: datetime) -> Draft:
+    return pick_option(
+        premises,
+        reference,
+        revision=read_draft(premises, reference).revision,
+        group_id=group,
+        option_id=option,
+        now=now,
+    )
 
 
 def order_it(premises: Premises, reference: str, now: datetime) -> None:

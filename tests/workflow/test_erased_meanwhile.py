@@ -12,7 +12,6 @@ from typing import Any
 import pytest
 from sqlalchemy import select
 
-from configurator.build_life.entries import SpecIssued
 from configurator.catalog.models.build import Customer, Donor
 from configurator.errors import ConfiguratorError, ErasedMeanwhileError, LifeError
 from configurator.record.book import read_life
@@ -23,14 +22,19 @@ from configurator.workflow.change_orders import propose_change
 from configurator.workflow.consultation import pick_option, set_house_choices
 from configurator.workflow.erasure import erase_customers_data
 from configurator.workflow.handover import issue_pack
-from configurator.workflow.issuing import freeze
 from configurator.workflow.papers import documents_folder, make_spec_sheet
 from configurator.workflow.premises import Premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.sign_offs import make_sign_off_record
 from configurator.workflow.verifying import verify_all
 from tests.workflow.answering import answers_for
-from tests.workflow.led_through_life import ENGINEER, MANAGER, hand_it_over, make_it_ready
+from tests.workflow.led_through_life import (
+    ENGINEER,
+    MANAGER,
+    freeze_it,
+    hand_it_over,
+    make_it_ready,
+)
 
 NAME = "Zebedee Sample-Quill"
 Step = Callable[[Premises, str, datetime], object]
@@ -66,17 +70,6 @@ def everything(premises: Premises) -> str:
         packed = connection.scalars(select(ContentRow.__table__.c.content))
         told += [zlib.decompress(bytes(content)).decode("utf-8", "replace") for content in packed]
     return "\n".join(told)
-
-
-def freeze_it(premises: Premises, reference: str, now: datetime) -> SpecIssued:
-    return freeze(
-        premises,
-        reference,
-        revision=read_draft(premises, reference).revision,
-        answers=answers_for(premises, reference),
-        by=ENGINEER,
-        now=now,
-    )
 
 
 def quote_it(premises: Premises, reference: str, now: datetime) -> object:

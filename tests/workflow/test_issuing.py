@@ -6,7 +6,7 @@ from datetime import datetime
 
 import pytest
 
-from configurator.build_life.entries import SignedOff, SpecIssued
+from configurator.build_life.entries import SignedOff
 from configurator.build_life.people import Person
 from configurator.build_life.sections import section_hashes
 from configurator.build_life.sign_off_state import (
@@ -24,7 +24,7 @@ from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import freeze, issued_spec
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
-from tests.workflow.answering import answers_for
+from tests.workflow.led_through_life import freeze_it
 
 ENGINEER = Person(name="Invented Engineer", role="engineer")
 SECOND = Person(name="Invented Second", role="second-person")
@@ -38,29 +38,17 @@ DESIGN = SignOff(
 )
 
 
-def frozen(premises: Premises, reference: str, now: datetime, because: str = "") -> SpecIssued:
-    return freeze(
-        premises,
-        reference,
-        revision=read_draft(premises, reference).revision,
-        answers=answers_for(premises, reference),
-        because=because,
-        by=ENGINEER,
-        now=now,
-    )
-
-
 @pytest.fixture
 def chosen(premises: Premises, reference: str, now: datetime) -> str:
     set_house_choices(premises, reference, revision=1, wanted=True, now=now)
     return reference
 
 
-def test_an_issued_spec_is_read_as_it_was_frozen(
+def test_an_issued_spec_is_read_as_it_was_freeze_it(
     premises: Premises, chosen: str, now: datetime
 ) -> None:
     spec = spec_of_draft(premises, chosen)
-    issued = frozen(premises, chosen, now)
+    issued = freeze_it(premises, chosen, now)
     assert "A" == issued.letter
     assert spec == issued_spec(premises, chosen)
     assert issued.spec_sha256 == issued_spec(premises, chosen, "A").sha256()
@@ -69,7 +57,7 @@ def test_an_issued_spec_is_read_as_it_was_frozen(
 def test_what_is_issued_outlives_an_edited_catalog(
     premises: Premises, chosen: str, now: datetime
 ) -> None:
-    issued = frozen(premises, chosen, now)
+    issued = freeze_it(premises, chosen, now)
     before = issued_spec(premises, chosen)
     workshop = premises.catalog_folder / "workshop.yaml"
     workshop.write_text(workshop.read_text().replace("queue_weeks:", "# edited\nqueue_weeks:"))
@@ -87,7 +75,7 @@ def test_a_catalog_edited_since_it_was_read_issues_nothing(
     workshop = premises.catalog_folder / "workshop.yaml"
     workshop.write_text(workshop.read_text() + "# edited\n")
     with pytest.raises(LifeError) as refused:
-        frozen(premises, chosen, now)
+        freeze_it(premises, chosen, now)
     assert ["P076"] == [fault.code for fault in refused.value.faults]
     assert () == read_life(premises.record, chosen).entries
 
@@ -102,9 +90,9 @@ def test_a_manager_writes_no_reason_beside_a_warning(
 
 
 def test_nothing_new_is_not_issued_again(premises: Premises, chosen: str, now: datetime) -> None:
-    frozen(premises, chosen, now)
+    freeze_it(premises, chosen, now)
     with pytest.raises(LifeError) as refused:
-        frozen(premises, chosen, now)
+        freeze_it(premises, chosen, now)
     assert ["L004", "L006"] == sorted(fault.code for fault in refused.value.faults)
 
 
@@ -134,7 +122,7 @@ def other_pick(premises: Premises, reference: str) -> tuple[str, str]:
 def test_a_new_letter_voids_just_the_sign_offs_whose_content_changed(
     premises: Premises, chosen: str, now: datetime
 ) -> None:
-    issued = frozen(premises, chosen, now)
+    issued = freeze_it(premises, chosen, now)
     price_only = DESIGN.model_copy(update={"id": "words", "covers": ("customer",)})
     bodies = [
         SignedOff(
@@ -151,7 +139,7 @@ def test_a_new_letter_voids_just_the_sign_offs_whose_content_changed(
     group, option = other_pick(premises, chosen)
     revision = read_draft(premises, chosen).revision
     pick_option(premises, chosen, revision=revision, group_id=group, option_id=option, now=now)
-    assert "B" == frozen(premises, chosen, now, "The customer changed their mind").letter
+    assert "B" == freeze_it(premises, chosen, now, "The customer changed their mind").letter
     life = read_life(premises.record, chosen)
     design, words = sign_off_states(life, both)
     assert design.signed is None
@@ -172,7 +160,7 @@ def test_a_new_letter_voids_just_the_sign_offs_whose_content_changed(
 def test_who_issued_a_spec_cannot_be_its_only_signer(
     premises: Premises, chosen: str, now: datetime
 ) -> None:
-    issued = frozen(premises, chosen, now)
+    issued = freeze_it(premises, chosen, now)
     signed = SignedOff(
         letter="A",
         sign_off="design",

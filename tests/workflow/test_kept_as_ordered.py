@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from configurator.workflow.builds import Draft, read_draft
+from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import (
     clear_choice,
-    pick_option,
     set_house_choices,
     take_way_out,
     undo_last_change,
@@ -16,18 +15,7 @@ from configurator.workflow.issuing import issued_spec
 from configurator.workflow.papers import spec_of_draft
 from configurator.workflow.premises import Premises
 from configurator.workflow.wishes import take_wished_build
-from tests.workflow.led_through_life import order_it
-
-
-def pick(premises: Premises, reference: str, group: str, option: str, now: datetime) -> Draft:
-    return pick_option(
-        premises,
-        reference,
-        revision=read_draft(premises, reference).revision,
-        group_id=group,
-        option_id=option,
-        now=now,
-    )
+from tests.workflow.led_through_life import order_it, pick
 
 
 def chosen(premises: Premises, reference: str) -> dict[str, str]:

@@ -27,6 +27,7 @@ from configurator.workflow.quotations import (
 from configurator.workflow.sign_offs import issued_sheet, make_sign_off_record
 from tests.documents.read_pdf import flat_text, read_pages
 from tests.workflow.answering import answers_for
+from tests.workflow.led_through_life import freeze_it
 
 CONSULTANT = Person(name="Invented Consultant", role="consultant")
 ENGINEER = Person(name="Invented Engineer", role="engineer")
@@ -211,25 +212,13 @@ def test_what_was_ordered_is_not_issued_anew_without_the_customer(
     assert ["P080"] == codes(refused)
 
 
-def issue(premises: Premises, reference: str, now: datetime, not_ordered: str = "") -> SpecIssued:
-    return freeze(
-        premises,
-        reference,
-        revision=read_draft(premises, reference).revision,
-        answers=answers_for(premises, reference),
-        not_ordered_because=not_ordered,
-        by=ENGINEER,
-        now=now,
-    )
-
-
 @pytest.mark.parametrize("days", [0, 40])
 def test_while_a_quotation_waits_no_spec_is_issued_past_the_customer(
     premises: Premises, chosen: str, now: datetime, days: int
 ) -> None:
     give(premises, chosen, now)
     with pytest.raises(LifeError) as refused:
-        issue(premises, chosen, now + timedelta(days=days))
+        freeze_it(premises, chosen, now + timedelta(days=days))
     assert ["P083"] == codes(refused)
     assert "Q1" in str(refused.value)
     assert () == read_life(premises.record, chosen).of(SpecIssued)
@@ -240,7 +229,7 @@ def test_a_spec_that_the_customer_has_not_ordered_says_why_on_its_papers(
 ) -> None:
     give(premises, chosen, now)
     why = "A show vehicle of our own & <b>not</b> theirs"
-    issued = issue(premises, chosen, now, not_ordered=why)
+    issued = freeze_it(premises, chosen, now, not_ordered_because=why)
     assert why == issued.not_ordered_because
     said = f"Not ordered by the customer: {why}"
     assert said in printed(issued_sheet(premises, chosen, now))
@@ -260,7 +249,7 @@ def test_the_papers_of_an_ordered_spec_say_how_it_was_ordered(
 def test_without_a_quotation_the_papers_say_that_nobody_ordered(
     premises: Premises, chosen: str, now: datetime
 ) -> None:
-    issue(premises, chosen, now)
+    freeze_it(premises, chosen, now)
     said = "Not ordered by the customer: no quotation was given before it was issued."
     assert said in printed(make_sign_off_record(premises, chosen, now))
 
@@ -269,7 +258,7 @@ def test_a_reason_that_has_no_room_is_refused(
     premises: Premises, chosen: str, now: datetime
 ) -> None:
     with pytest.raises(LifeError) as refused:
-        issue(premises, chosen, now, not_ordered="x" * 201)
+        freeze_it(premises, chosen, now, not_ordered_because="x" * 201)
     assert ["P082"] == codes(refused)
 
 
