@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from configurator.build_life.entries import (
     Body,
@@ -62,7 +62,7 @@ def freeze_entries(
     open_choices = _open_choices(spec, stages)
     faults = [
         *_from_life(life, sha256, because),
-        *findings_against(spec.findings, answered),
+        *findings_against(spec.findings, [(told.code, told.subject) for told in answered]),
         *_too_late(life, spec, open_choices),
     ]
     if faults:
@@ -84,14 +84,21 @@ def freeze_entries(
 
 
 def findings_against(
-    findings: Iterable[Finding], answered: Iterable[WarningAnswered]
+    findings: Iterable[Finding], answered: Collection[tuple[str, str]]
 ) -> Iterator[Fault]:
-    """Tell the findings that keep a spec from being issued: blocking, or warning and unanswered."""
-    reasons = {(answer.code, answer.subject) for answer in answered}
+    """Tell the findings that keep a spec from being issued: blocking, or warning and unanswered.
+
+    Parameters
+    ----------
+    findings : iterable of Finding
+        Of the spec.
+    answered : collection of (code, subject)
+        Of the findings beside which a reason to go on is written.
+    """
     for finding in findings:
         if finding.severity == "blocks":
             yield Fault("L001", finding.code, finding.sentence.rstrip("."), finding.remedy)
-        if finding.severity == "warns" and (finding.code, finding.subject) not in reasons:
+        if finding.severity == "warns" and (finding.code, finding.subject) not in answered:
             remedy = "Mend it, or let an engineer write why the work goes on."
             yield Fault("L002", finding.code, finding.sentence.rstrip("."), remedy)
 

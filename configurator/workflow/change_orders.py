@@ -106,7 +106,8 @@ def _proposed(
         late_gbp=late_change_gbp(found, stage),
         answered=answered,
     )
-    faults = tuple(findings_against(spec.findings, answered))
+    given = [(told.code, told.subject) for told in answered]
+    faults = tuple(findings_against(spec.findings, given))
     return ProposedChange(life, issued, spec, stage, content, faults)
 
 

@@ -22,7 +22,12 @@ from configurator.workflow.issued_catalogs import kept_catalog
 from configurator.workflow.papers import spec_of
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import refuse_other_roles, role_faults
-from configurator.workflow.typed_words import LONGEST_NOTE, LONGEST_REASON, refuse_too_long
+from configurator.workflow.typed_words import (
+    LONGEST_NOTE,
+    LONGEST_REASON,
+    refuse_too_long,
+    too_long_faults,
+)
 
 ISSUING_ROLES: tuple[RoleId, ...] = ("engineer", "manager")
 """Who may issue a spec."""
@@ -187,19 +192,22 @@ def written_answers(answers: Answers, by: Person) -> tuple[WarningAnswered, ...]
     LifeError
         If there are any and the person is no engineer, or a reason says nothing.
     """
-    given = {key: reason.strip() for key, reason in answers.items()}
-    for (code, _), reason in given.items():
-        refuse_too_long(code, reason, LONGEST_REASON)
-    faults = [
-        Fault("P078", code, "the reason says nothing", "Write it in a few words.")
-        for (code, _), reason in given.items()
-        if len(reason) < 3
-    ]
-    if given:
-        faults += role_faults(by, ("engineer",), "write a reason to go on in spite of a warning")
-    if faults:
+    if faults := answer_faults(answers, by):
         raise LifeError(faults)
     return tuple(
-        WarningAnswered(code=code, subject=subject, reason=reason)
-        for (code, subject), reason in given.items()
+        WarningAnswered(code=code, subject=subject, reason=reason.strip())
+        for (code, subject), reason in answers.items()
     )
+
+
+def answer_faults(answers: Answers, by: Person) -> list[Fault]:
+    """Tell what is wrong with reasons beside warnings, to be told with other faults."""
+    faults: list[Fault] = []
+    for (code, _), reason in answers.items():
+        faults += too_long_faults(code, reason, LONGEST_REASON)
+        if len(reason.strip()) < 3:
+            what = "the reason says nothing"
+            faults.append(Fault("P078", code, what, "Write it in a few words."))
+    if answers:
+        faults += role_faults(by, ("engineer",), "write a reason to go on in spite of a warning")
+    return faults

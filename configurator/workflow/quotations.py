@@ -7,7 +7,7 @@ from datetime import date, datetime, timedelta
 
 from configurator.build_life.differences import SpecDifferences, spec_differences
 from configurator.build_life.entries import Body, QuotationAccepted, Quoted, SpecIssued
-from configurator.build_life.freezing import freeze_entries
+from configurator.build_life.freezing import findings_against, freeze_entries
 from configurator.build_life.life import Life
 from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState, quotation_state
@@ -24,12 +24,18 @@ from configurator.record.changes import Step
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.draft_saving import refuse_stale, save_steps
 from configurator.workflow.issued_catalogs import catalog_of, kept_catalog
-from configurator.workflow.issuing import Answers, kept_spec, read_spec, written_answers
+from configurator.workflow.issuing import (
+    Answers,
+    answer_faults,
+    kept_spec,
+    read_spec,
+    written_answers,
+)
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import spec_of, store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
 from configurator.workflow.signature_days import signature_day_faults
-from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
+from configurator.workflow.typed_words import LONGEST_REASON, too_long_faults
 
 QUOTATION = "quotation"
 
@@ -177,12 +183,15 @@ def accept_quotation(
     OvertakenError
         If somebody else noted it a moment before.
     """
-    refuse_too_long(f"Q{number}", how, LONGEST_REASON)
-    answered = written_answers(answers, by)
     life = read_life(premises.record, reference)
-    _refuse_acceptance(life, number, how, accepted_on, now.date())
-    quoted = next(found for found in life.of(Quoted) if found.number == number)
-    spec = read_spec(premises, life, quoted.spec_sha256)
+    quoted = next((found for found in life.of(Quoted) if found.number == number), None)
+    spec = None if quoted is None else read_spec(premises, life, quoted.spec_sha256)
+    faults = answer_faults(answers, by)
+    if spec is not None:
+        faults += findings_against(spec.findings, answers)
+    _refuse_acceptance(life, number, how, accepted_on, now.date(), further=faults)
+    assert quoted is not None and spec is not None  # noqa: S101, PT018  refused above
+    answered = written_answers(answers, by)
     # The stages may be called otherwise by now; the choices close at those that were quoted.
     stages = catalog_of(premises, quoted.catalog_sha256).stages
 
@@ -256,10 +265,19 @@ def _refuse_accepted(life: Life) -> None:
         raise LifeError([Fault("P062", "Quotation", what, remedy)])
 
 
-def _refuse_acceptance(life: Life, number: int, how: str, accepted_on: date, today: date) -> None:
+def _refuse_acceptance(
+    life: Life,
+    number: int,
+    how: str,
+    accepted_on: date,
+    today: date,
+    *,
+    further: Sequence[Fault] = (),
+) -> None:
+    """Refuse with everything that stands against it, `further` faults of the form among it."""
     _refuse_accepted(life)
     last, where = life.quotation, f"Q{number}"
-    faults = []
+    faults = too_long_faults(where, how, LONGEST_REASON)
     if last is None or last.number != number:
         what = "it is not the last quotation that was given"
         faults.append(Fault("P063", where, what, "Take the last one, or renew it."))
@@ -273,5 +291,6 @@ def _refuse_acceptance(life: Life, number: int, how: str, accepted_on: date, tod
     if len(how.strip()) < 3:
         what = "nothing says where the customer's signature is found"
         faults.append(Fault("P066", where, what, "Write it, such as “on paper, in the file”."))
+    faults += further
     if faults:
         raise LifeError(faults)

@@ -20,7 +20,20 @@ def refuse_too_long(where: str, words: str, longest: int) -> None:
     --------
     >>> refuse_too_long("C1", "On paper, in the file", LONGEST_REASON)
     """
+    if faults := too_long_faults(where, words, longest):
+        raise LifeError(faults)
+
+
+def too_long_faults(where: str, words: str, longest: int) -> list[Fault]:
+    """Tell that words have no room in an entry, to be told with other faults.
+
+    Examples
+    --------
+    >>> too_long_faults("C1", "On paper, in the file", LONGEST_REASON)
+    []
+    """
     length = len(words.strip())
-    if length > longest:
-        what = f"the words beside it have {length} characters; {longest} can be kept"
-        raise LifeError([Fault("P082", where, what, "Say it in fewer words.")])
+    if length <= longest:
+        return []
+    what = f"the words beside it have {length} characters; {longest} can be kept"
+    return [Fault("P082", where, what, "Say it in fewer words.")]

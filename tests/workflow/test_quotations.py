@@ -15,7 +15,13 @@ from configurator.errors import LifeError, OvertakenError
 from configurator.record.book import read_life
 from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import set_house_choices
-from configurator.workflow.issuing import freeze, issued_spec, read_spec, written_answers
+from configurator.workflow.issuing import (
+    Answers,
+    freeze,
+    issued_spec,
+    read_spec,
+    written_answers,
+)
 from configurator.workflow.papers import StoredDocument, documents_folder, list_documents
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import (
@@ -25,6 +31,7 @@ from configurator.workflow.quotations import (
     payments_quoted,
 )
 from configurator.workflow.sign_offs import issued_sheet, make_sign_off_record
+from configurator.workflow.survey import set_donors
 from tests.documents.read_pdf import flat_text, read_pages
 from tests.workflow.answering import answers_for
 from tests.workflow.led_through_life import freeze_it
@@ -157,6 +164,34 @@ def test_what_cannot_be_accepted_is_told_all_at_once(
             now=now,
         )
     assert ["P063", "P065", "P066"] == codes(refused)
+
+
+def test_fields_left_empty_at_the_acceptance_are_told_all_at_once(
+    premises: Premises, chosen: str, now: datetime
+) -> None:
+    # An axle far from the usual warns, so the form asks for a reason beside the signed paper.
+    donor = {"front_axle_kg": "500", "rear_axle_kg": "370", "weighed_on": now.date()}
+    revision = read_draft(premises, chosen).revision
+    set_donors(premises, chosen, revision=revision, donor=donor, second_donor=None, now=now)
+    give(premises, chosen, now)
+
+    def refused(answers: Answers) -> list[str]:
+        with pytest.raises(LifeError) as error:
+            accept_quotation(
+                premises,
+                chosen,
+                1,
+                how=" ",
+                accepted_on=now.date(),
+                answers=answers,
+                by=ENGINEER,
+                now=now,
+            )
+        return codes(error)
+
+    assert {"L002", "P066"} == set(refused({}))
+    short = dict.fromkeys(answers_for(premises, chosen), "x")
+    assert {"P066", "P078"} == set(refused(short))
 
 
 def test_after_the_order_changes_go_another_way(
