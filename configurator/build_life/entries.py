@@ -12,6 +12,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints, TypeAdapter
 
+from configurator.catalog.models.as_built import RecordId
 from configurator.catalog.models.component import Slot
 from configurator.catalog.models.data import Data, Identifier
 
@@ -169,8 +170,8 @@ class AsBuiltRecorded(Data):
     """A measurement, test or serial number of the finished vehicle; a later one replaces it."""
 
     kind: Literal["as-built-recorded"] = "as-built-recorded"
-    record: Identifier
-    """Which of the workshop's records, or `serial-number`."""
+    record: RecordId
+    """Which of the workshop's records, or one that is asked for without being listed."""
     slot: Slot | None = None
     values: dict[Identifier, float | str]
     instrument: ShortText = ""

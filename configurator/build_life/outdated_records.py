@@ -9,6 +9,7 @@ from configurator.build_life.entries import AsBuiltRecorded, SpecIssued
 from configurator.build_life.life import Life
 from configurator.build_life.required_records import RequiredRecord
 from configurator.build_spec.spec import Spec
+from configurator.catalog.models.as_built import MARKS_OF
 from configurator.catalog.models.component import Slot
 
 
@@ -31,12 +32,14 @@ def outdated_records(
     Returns
     -------
     frozenset
-        (record, slot); a weighing is outdated once a later letter changes weights.
+        (record, slot); a weighing is outdated once a later letter changes weights, the marks of a
+        part once the survey says something else of it.
     """
     issued = life.issued
     if issued is None:
         return frozenset()
     fitted = cache(lambda letter: _fitted(spec_of_letter(letter)))
+    surveyed = cache(lambda letter: _surveyed(spec_of_letter(letter)))
     by_key = {record.key: record for record in required}
     found = set()
     for made in life.records:
@@ -48,6 +51,8 @@ def outdated_records(
             fitted(then.letter).get(slot) != fitted(issued.letter).get(slot)
             for slot in record.slots
         )
+        was, now = surveyed(then.letter), surveyed(issued.letter)
+        is_other |= was.get(made.record) != now.get(made.record)
         if is_other or (record.is_weighing and weights[0] != weights[1]):
             found.add(record.key)
     return frozenset(found)
@@ -55,6 +60,10 @@ def outdated_records(
 
 def _fitted(spec: Spec) -> dict[str, str]:
     return {str(fitted.slot): fitted.component.id for fitted in spec.fitted}
+
+
+def _surveyed(spec: Spec) -> dict[str, tuple[str, str]]:
+    return {f"{MARKS_OF}{part.part_id}": (part.verdict, part.origin) for part in spec.survey}
 
 
 def _issued_when(life: Life, made: AsBuiltRecorded) -> SpecIssued | None:

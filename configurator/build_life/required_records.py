@@ -9,7 +9,12 @@ from typing import Final
 from configurator.build_spec.sentences import source_words
 from configurator.build_spec.spec import Spec
 from configurator.build_spec.text_section import applies
-from configurator.catalog.models.as_built import ComputedBound, RecordTemplate, RecordValue
+from configurator.catalog.models.as_built import (
+    MARKS_OF,
+    ComputedBound,
+    RecordTemplate,
+    RecordValue,
+)
 from configurator.catalog.models.component import Slot
 
 SERIAL_NUMBER: Final = "serial-number"
@@ -22,7 +27,7 @@ class RequiredRecord:
     """A record that this very vehicle needs."""
 
     id: str
-    """Of the catalog's record, or `serial-number`, or `weighbridge`."""
+    """Of the catalog's record, or of one that is asked for without being listed."""
     slot: Slot | None
     """Whose serial number it is."""
     label: str
@@ -51,7 +56,7 @@ class RequiredRecord:
 
 
 def required_records(spec: Spec, templates: Sequence[RecordTemplate]) -> tuple[RequiredRecord, ...]:
-    """List the records that a vehicle needs, in the catalog's order, serial numbers last.
+    """List the records that a vehicle needs, in the catalog's order, marks and serial numbers last.
 
     Parameters
     ----------
@@ -74,7 +79,7 @@ def required_records(spec: Spec, templates: Sequence[RecordTemplate]) -> tuple[R
     ]
     told = {value.tells for template in asked for value in template.values}
     weighed = () if {"front-axle-kg", "rear-axle-kg"} <= told else (_weighbridge(spec),)
-    return (*map(_of_template, asked), *weighed, *_serial_numbers(spec))
+    return (*map(_of_template, asked), *weighed, *_marks(spec), *_serial_numbers(spec))
 
 
 def _of_template(template: RecordTemplate) -> RequiredRecord:
@@ -123,6 +128,25 @@ def _weighbridge(spec: Spec) -> RequiredRecord:
         because="Range and loads are computed from these two numbers.",
         source=PRACTICE,
     )
+
+
+def _marks(spec: Spec) -> Iterator[RequiredRecord]:
+    """Ask who made the brake, steering and restraint parts that the survey does not tell of."""
+    for surveyed in spec.survey:
+        if surveyed.marks_to_read:
+            yield RequiredRecord(
+                id=f"{MARKS_OF}{surveyed.part_id}",
+                slot=None,
+                label=f"{surveyed.label}: maker and marks",
+                stage="",
+                slots=(),
+                values=(RecordValue(id="marks", label="Maker and marks", kind="text"),),
+                needs_instrument=False,
+                needs_calibration=False,
+                blocks=True,
+                because="Such a part of unknown make may fail unseen; it does not go on the road.",
+                source=PRACTICE,
+            )
 
 
 def _serial_numbers(spec: Spec) -> Iterator[RequiredRecord]:

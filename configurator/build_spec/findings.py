@@ -27,6 +27,7 @@ from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import Finding
 from configurator.build_spec.weight_findings import weight_findings, without_near
 from configurator.build_spec.weights_result import WeightCheck
+from configurator.catalog.models.as_built import MARKS_OF
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.rule import Rule, Severity
 from configurator.errors import Fault
@@ -49,7 +50,7 @@ def find_all(
         *_contradiction(compiled, settled),
         *_broken_rules(compiled, settled),
         *_not_weighed(weights, _limit_findings(compiled, extents)),
-        *_unknown_origins(compiled),
+        *_unknown_origins(compiled, build),
         *_unweighed_donor(build),
         *_unlikely_donor(compiled, build),
         *_not_followed(compiled, settled),
@@ -190,23 +191,22 @@ def _what_is_offered(compiled: Compiled, fault: Fault) -> str:
     return f"Choose again for {in_a_sentence(group.label)}: {names}."
 
 
-def _unknown_origins(compiled: Compiled) -> list[Finding]:
+def _unknown_origins(compiled: Compiled, build: BuildInput) -> list[Finding]:
+    read = {record.id for record in build.as_built.records} if build.as_built else set()
     return [
         Finding(
             code="F005",
             severity="warns",
             subject=surveyed.part.id,
             sentence=(
-                f"{surveyed.part.label}: the origin is not recorded. A brake, steering or "
+                f"{surveyed.part.label}: maker and marks are not recorded. A brake, steering or "
                 "restraint part of unknown origin blocks the handover."
             ),
             source="common practice, no source",
             remedy="Identify the maker and marks, and record who identified it.",
         )
         for surveyed in compiled.surveyed
-        if surveyed.part.origin_must_be_known
-        and surveyed.line.verdict != "replace"
-        and not surveyed.line.origin
+        if surveyed.is_of_unknown_origin and f"{MARKS_OF}{surveyed.part.id}" not in read
     ]
 
 

@@ -22,6 +22,18 @@ class SurveyedPart:
     parts_gbp: Decimal
 
     @property
+    def is_of_unknown_origin(self) -> bool:
+        """Whether a used part stays or goes in whose maker and marks must be known, and are not."""
+        is_used = self.line.verdict != "replace" or self.line.from_second_donor
+        return self.part.origin_must_be_known and is_used and not self.line.origin
+
+    @property
+    def has_marks_to_read(self) -> bool:
+        """Whether maker and marks are read on the finished vehicle: a new part has none before."""
+        is_new = self.part.origin_must_be_known and self.line.verdict == "replace"
+        return is_new or self.is_of_unknown_origin
+
+    @property
     def work(self) -> tuple[Work, ...]:
         """The hours as work of the part's trade in its stage; none when it is kept."""
         if self.hours == 0:

@@ -40,8 +40,8 @@ VERDICT_WORDS: Mapping[Verdict, str] = {
     "replace": "Replace it",
 }
 ORIGIN_NEEDED = (
-    "Where it comes from must be known: a brake, steering or restraint part of unknown make is not "
-    "fitted."
+    "Maker and marks must be known: a brake, steering or restraint part of unknown make is not "
+    "fitted. On a new part they are read before the handover, on the page As built."
 )
 
 
@@ -158,11 +158,10 @@ def _row(state: PartState) -> PartRow:
     if result is None:
         return PartRow(state.part.label, "Not looked at", "not-stated", "", "", "", "")
     told = ". ".join(words.rstrip(".") for words in (result.origin, result.note) if words)
-    is_unknown = state.part.origin_must_be_known and not result.origin
-    lacks = is_unknown and result.verdict != "replace"
+    lacks = result.marks_to_read
     return PartRow(
         label=state.part.label,
-        verdict=f"{result.verdict.capitalize()}{', origin unknown' if lacks else ''}",
+        verdict=f"{result.verdict.capitalize()}{', maker and marks to be read' if lacks else ''}",
         found="not-stated" if lacks else "kept",
         hours=f"{float(result.hours):g}",
         amount=pounds(result.amount_gbp),

@@ -9,6 +9,7 @@ from configurator.catalog.cross_checks.text_checks import applies_faults
 from configurator.catalog.draft import Draft
 from configurator.catalog.models.as_built import (
     COMPUTED_UNITS,
+    MARKS_OF,
     RESERVED_IDS,
     TOLD_UNITS,
     Bound,
@@ -28,9 +29,9 @@ def record_faults(draft: Draft) -> Iterator[Fault]:
         template = entry.value
         yield from names.named(names.place(entry, "stage"), template.stage, stages)
         yield from applies_faults(draft, names.place(entry, "applies_if"), template.applies_if)
-        if template.id in RESERVED_IDS:
+        if template.id in RESERVED_IDS or template.id.startswith(MARKS_OF):
             what = f'the record "{template.id}" has a name that is asked for without being listed'
-            remedy = f'Give it another id, such as "{template.id}-check".'
+            remedy = f'Give it another id, such as "check-of-{template.id}".'
             yield Fault("C090", entry.where("id"), what, remedy)
         for number, value in enumerate(template.values):
             yield from _value_faults(entry, number, value)

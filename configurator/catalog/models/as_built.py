@@ -70,6 +70,12 @@ TOLD_UNITS: Mapping[ToldQuantity, str] = MappingProxyType(
 RESERVED_IDS = frozenset({"serial-number", "weighbridge"})
 """Asked for without being listed; a record of the catalog cannot take their names."""
 
+MARKS_OF = "marks-of-"
+"""Before the id of a part of the survey, the record of the maker and marks read on it."""
+
+RecordId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=80)]
+"""Of a record of the catalog, or of one that is asked for without being listed."""
+
 
 class ComputedBound(Data):
     """A bound that follows from what is computed for the build."""

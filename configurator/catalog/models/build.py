@@ -8,9 +8,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints, model_validator
 
-from configurator.catalog.models.as_built import ToldQuantity
+from configurator.catalog.models.as_built import RecordId, ToldQuantity
 from configurator.catalog.models.component import Slot
-from configurator.catalog.models.data import Data, Identifier, Label, Money
+from configurator.catalog.models.data import Data, Identifier, Money
 from configurator.catalog.models.day import CustomersDay
 from configurator.catalog.models.measurements import Measurements
 from configurator.catalog.models.rule import FactName
@@ -89,8 +89,8 @@ class Discount(Data):
 class MeasuredRecord(Data):
     """One test or measurement on the finished vehicle."""
 
-    id: Identifier
-    label: Label
+    id: RecordId
+    label: PersonText
     value: LongPersonText
     limit: LongPersonText = ""
     instrument: PersonText = ""
@@ -110,7 +110,7 @@ class MeasuredRecord(Data):
 class RecordToMake(Data):
     """A test or measurement that the finished vehicle still needs."""
 
-    label: Label
+    label: PersonText
     limit: LongPersonText = ""
     source: LongPersonText = ""
 
