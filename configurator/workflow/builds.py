@@ -8,17 +8,19 @@ from datetime import datetime
 from functools import partial
 
 from pydantic import ValidationError
-from pydantic_core import ErrorDetails
 
 from configurator.catalog.models.build import BuildInput, Customer, Donor
-from configurator.errors import ChoiceError, Fault, RecordError
+from configurator.errors import ChoiceError, RecordError
 from configurator.record.build_list import DraftMark, list_marks, read_drafts
 from configurator.record.drafts import StoredDraft, find_draft
 from configurator.record.new_builds import add_build
+from configurator.workflow.entry_faults import Entry, entry_faults
 from configurator.workflow.listed_build import ListedBuild
 from configurator.workflow.offered import check_vehicle, lost_choices
 from configurator.workflow.open_groups import count_open_groups
 from configurator.workflow.premises import Premises
+
+ENTRIES = {"notes": Entry("notes")}
 
 
 @dataclass(frozen=True)
@@ -95,7 +97,8 @@ def start_enquiry(
             notes=notes,
         )
     except ValidationError as error:
-        raise ChoiceError(_unfit(detail) for detail in error.errors()) from error
+        faults = entry_faults(error, "P008", ENTRIES, "what is written", before="Enquiry, ")
+        raise ChoiceError(faults) from error
     return add_build(premises.record, build, now=now).reference
 
 
@@ -165,9 +168,3 @@ def folded(words: str) -> str:
     """
     apart = unicodedata.normalize("NFKD", words.casefold())
     return "".join(letter for letter in apart if not unicodedata.combining(letter))
-
-
-def _unfit(detail: ErrorDetails) -> Fault:
-    place = ".".join(str(part) for part in detail["loc"])
-    what = f"the enquiry cannot be kept: {detail['msg']}"
-    return Fault("P008", f"Enquiry, {place}", what, "Correct it and save again.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 
 from pydantic import ValidationError
@@ -12,10 +13,15 @@ from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import price_of_draft
 from configurator.workflow.draft_saving import save_steps, take_step
 from configurator.workflow.draft_steps import field_steps
+from configurator.workflow.entry_faults import Entry, entry_faults, figure, in_finest_steps
 from configurator.workflow.premises import Premises
 
-EMPTY = "nothing stands there, and a discount is an amount with its reason"
-ENTRY_LABELS = {"amount_gbp": "Discount", "reason": "Why it is given"}
+BOTH = "Write amount and reason, or leave both fields empty."
+ENTRIES = {
+    "amount_gbp": replace(figure("Discount", "£", "0.01"), if_empty=BOTH),
+    "reason": Entry("Why it is given", if_empty=BOTH),
+}
+"""What people see each entry called, and how they type it."""
 
 
 def set_discount(
@@ -57,7 +63,7 @@ def set_discount(
         least_gbp = price_of_draft(premises, Draft(build, draft.revision, now)).low_gbp
         if wanted is not None and least_gbp < 0:
             what = f"£{wanted.amount_gbp:,.2f} is more than the least price of this build"
-            raise ChoiceError([Fault("P019", ENTRY_LABELS["amount_gbp"], what, "Give less.")])
+            raise ChoiceError([Fault("P019", ENTRIES["amount_gbp"].label, what, "Give less.")])
         steps = field_steps(draft.build, build, "discount")
         return save_steps(premises, draft, "discount", steps, now=now)
 
@@ -85,12 +91,7 @@ def read_discount(amount_gbp: str, reason: str) -> Discount | None:
     if not any(typed.values()):
         return None
     try:
-        return Discount.model_validate(typed)
+        discount = Discount.model_validate(typed)
     except ValidationError as error:
-        faults = []
-        for details in error.errors():
-            where = ENTRY_LABELS[str(details["loc"][0])]
-            given, why = str(details["input"])[:40], details["msg"]
-            what = f'"{given}" cannot be: {why[:1].lower()}{why[1:]}' if given else EMPTY
-            faults.append(Fault("P019", where, what, "Correct it, or leave both fields empty."))
-        raise ChoiceError(faults) from error
+        raise ChoiceError(entry_faults(error, "P019", ENTRIES, "Discount")) from error
+    return in_finest_steps(discount, ENTRIES)

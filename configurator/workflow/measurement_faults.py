@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 
 from pydantic import ValidationError
-from pydantic_core import ErrorDetails
 
 from configurator.build_spec.days import day_in_words
 from configurator.catalog.did_you_mean import did_you_mean
@@ -14,24 +14,32 @@ from configurator.catalog.models.measurements import Measurements
 from configurator.catalog.plausible import PLAUSIBLE
 from configurator.errors import ChoiceError, Fault, MeasurementError
 from configurator.physics.coast_down import CoastDownFit
+from configurator.workflow.entry_faults import Entry, entry_faults, figure
 
-ENTRY_LABELS: dict[str, str] = {
-    "measured_on": "Day of the coast-down",
-    "vehicle_was": "What was driven",
-    "mass_kg": "Mass with everybody in it",
-    "temperature_c": "Air in the test",
-    "altitude_m": "Above the sea",
-    "runs": "Runs",
-    "time_s": "Times of a run",
-    "speed_km_h": "Speeds of a run",
-    "note": "Note",
-    "driven_on": "Day of a trip",
-    "case": "Driving case of a trip",
-    "km": "Distance of a trip",
-    "energy_kwh": "Energy of a trip",
-    "trips": "Trips",
+MEASURED = "Write what was measured."
+ENTRIES: dict[str, Entry] = {
+    name: replace(entry, if_empty=MEASURED)
+    for name, entry in {
+        "measured_on": Entry("Day of the coast-down"),
+        "vehicle_was": Entry("What was driven"),
+        "mass_kg": figure("Mass with everybody in it", "kg"),
+        "temperature_c": figure("Air in the test", "°C"),
+        "altitude_m": figure("Above the sea", "m"),
+        "runs": Entry("Runs"),
+        "time_s": figure("Times of a run", "s"),
+        "speed_km_h": figure("Speeds of a run", "km/h"),
+        "note": Entry("Note"),
+        "driven_on": Entry("Day of a trip"),
+        "case": Entry("Driving case of a trip"),
+        "km": figure("Distance of a trip", "km"),
+        "energy_kwh": figure("Energy of a trip", "kWh"),
+        "trips": Entry("Trips"),
+    }.items()
 }
-"""Entry → what people see it called."""
+"""What people see each entry called, and how they type it."""
+
+NUMBERED = {"trips": "trip", "runs": "run"}
+"""List of a form → what one of it is called."""
 
 LEAST_KWH_PER_KM, MOST_KWH_PER_KM = 0.03, 3.0
 """What road vehicles of up to 3.5 t take; wide, from memory."""
@@ -59,12 +67,13 @@ def read_measurements(written: Mapping[str, object]) -> Measurements:
     ...                                   "energy_kwh": 4}]})
     ... except ChoiceError as error:
     ...     print(error.faults[0])
-    Distance of a trip, trip 1: "0" cannot be: input should be greater than 1. Correct it. [P017]
+    Distance of a trip, trip 1: “0” is too little. Write more than 1 km. [P017]
     """
     try:
         return Measurements.model_validate(dict(written))
     except ValidationError as error:
-        raise ChoiceError([_fault(details) for details in error.errors()]) from error
+        faults = entry_faults(error, "P017", ENTRIES, "Measurements", numbered=NUMBERED)
+        raise ChoiceError(faults) from error
 
 
 def check_trips(measured: Measurements, known_cases: Sequence[str], today: date) -> None:
@@ -129,19 +138,3 @@ def _to_come(measured: Measurements, today: date) -> Iterator[Fault]:
         if day > today:
             what = f"its day, {day_in_words(day)}, is still to come"
             yield Fault("P017", where, what, "Write the day on which it was measured.")
-
-
-def _fault(details: ErrorDetails) -> Fault:
-    place = details["loc"]
-    names = [str(part) for part in place if isinstance(part, str) and part in ENTRY_LABELS]
-    where = ENTRY_LABELS[names[-1]] if names else "Measurements"
-    if len(place) > 1 and place[0] == "trips" and isinstance(place[1], int):
-        where = f"{where}, trip {place[1] + 1}"
-    if len(place) > 2 and place[1] == "runs" and isinstance(place[2], int):
-        where = f"{where}, run {place[2] + 1}"
-    if details["input"] is None:
-        return Fault("P017", where, "nothing stands there", "Write what was measured.")
-    reason = str(details.get("ctx", {}).get("error", details["msg"]))
-    if isinstance(details["input"], str | int | float):
-        reason = f'"{str(details["input"])[:40]}" cannot be: {reason[:1].lower()}{reason[1:]}'
-    return Fault("P017", where, reason, "Correct it.")

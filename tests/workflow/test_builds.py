@@ -62,7 +62,9 @@ def test_notes_that_are_too_long_are_refused(premises: Premises, now: datetime) 
             notes="x" * 2001,
             now=now,
         )
-    assert [("P008", "Enquiry, notes")] == [(f.code, f.where) for f in caught.value.faults]
+    (fault,) = caught.value.faults
+    assert ("P008", "Enquiry, notes") == (fault.code, fault.where)
+    assert "Write at most 2000 characters." == fault.remedy
 
 
 def test_the_list_is_searched_by_reference_customer_and_vehicle(

@@ -15,6 +15,7 @@ from configurator.workflow.consultation import (
     set_house_choices,
     undo_last_change,
 )
+from configurator.workflow.measurement_faults import read_measurements
 from configurator.workflow.measurements import road_load_compared, set_measurements
 from configurator.workflow.premises import Premises
 from tests.coasting import coast_down, runs_of
@@ -97,6 +98,39 @@ def test_what_cannot_be_is_refused_and_nothing_is_saved(
         set_measurements(premises, reference, revision=1, measurements=entries, now=now)
     assert {"P017"} == {fault.code for fault in caught.value.faults}
     assert Measurements() == read_draft(premises, reference).build.measurements
+
+
+@pytest.mark.parametrize(
+    ("entries", "told"),
+    [
+        (
+            trip(km=0),
+            "Distance of a trip, trip 1: “0” is too little. Write more than 1 km. [P017]",
+        ),
+        (
+            trip(driven_on="soon"),
+            "Day of a trip, trip 1: “soon” is no day. Write day, month and year. [P017]",
+        ),
+        (
+            {"coast_down": {**coast_down().model_dump(), "temperature_c": 60}},
+            "Air in the test: “60” is too much. Write at most 45 °C. [P017]",
+        ),
+        (
+            {"coast_down": {**coast_down().model_dump(), "runs": ()}},
+            "Runs: there are 0. Write at least 2. [P017]",
+        ),
+        (
+            {"coast_down": {**coast_down().model_dump(), "mass_kg": None}},
+            "Mass with everybody in it: nothing stands there. Write what was measured. [P017]",
+        ),
+    ],
+)
+def test_what_is_wrong_is_said_in_words_with_its_unit(
+    entries: dict[str, object], told: str
+) -> None:
+    with pytest.raises(ChoiceError) as refused:
+        read_measurements(entries)
+    assert told in [str(fault) for fault in refused.value.faults]
 
 
 @pytest.mark.parametrize(

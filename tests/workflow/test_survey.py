@@ -126,7 +126,11 @@ def test_a_figure_written_back_is_the_same_spec_again(
             "7.55",
             "Hours: “7.55” is too fine. Write it in steps of 0.1 h. [P018]",
         ),
-        ("hours", " ", "Hours: “ ” is no number. Write it in digits, such as 7.5. [P018]"),
+        (
+            "hours",
+            " ",
+            "Hours: nothing stands there. Write it in digits, such as 7.5. [P018]",
+        ),
         ("parts_gbp", "£50", "Parts: “£50” is no number. Write it in digits, such as 7.5. [P018]"),
         (
             "parts_gbp",
