@@ -8,7 +8,8 @@ from configurator.build_spec.spec import Spec
 from configurator.build_spec.weights_result import Carrying
 from configurator.catalog.models.build import AsBuilt
 from configurator.documents.handover_pack.pack import handover_pack_pdf
-from tests.documents.read_pdf import flat_text, overlapping_words, read_pages
+from tests.documents.pack_words import words_of_pack
+from tests.documents.read_pdf import overlapping_words, read_pages
 from tests.documents.sample_spec import as_built_spec
 
 ORDERED = [
@@ -34,12 +35,8 @@ def measured_spec(**changes: Any) -> Spec:
     return spec.model_copy(update={"build": spec.build.model_copy(update={"as_built": built})})
 
 
-def printed(spec: Spec) -> str:
-    return flat_text(read_pages(handover_pack_pdf(spec)))
-
-
 def test_ordered_computed_and_measured_stand_side_by_side_with_the_verdict() -> None:
-    told = printed(measured_spec())
+    told = words_of_pack(measured_spec())
     assert "Ordered, computed and measured" in told
     front = as_built_spec().weights.front.kerb_low_kg
     assert f"Front axle, empty 730 kg {front:,.0f} kg 742 kg NOT within tolerance" in told
@@ -49,11 +46,11 @@ def test_ordered_computed_and_measured_stand_side_by_side_with_the_verdict() -> 
 
 
 def test_without_a_record_in_the_book_nothing_is_compared() -> None:
-    assert "Ordered, computed and measured" not in printed(as_built_spec())
+    assert "Ordered, computed and measured" not in words_of_pack(as_built_spec())
 
 
 def test_a_certificate_names_instrument_calibration_day_person_and_why_it_does_not_hold() -> None:
-    told = printed(measured_spec())
+    told = words_of_pack(measured_spec())
     for part in (
         "insulation",
         "calibrated",
@@ -70,10 +67,10 @@ def test_a_certificate_names_instrument_calibration_day_person_and_why_it_does_n
 
 def test_what_is_still_to_be_made_comes_from_the_book() -> None:
     to_make = [{"label": "Road test <i>home</i>", "limit": "at least 50 km"}]
-    told = printed(measured_spec(to_make=to_make))
+    told = words_of_pack(measured_spec(to_make=to_make))
     assert "Road test <i>home</i> at least 50 km" in told
     assert "Interlock loop opens the main contactors" not in told
-    assert "Every record that this vehicle needs has been made." in printed(measured_spec())
+    assert "Every record that this vehicle needs has been made." in words_of_pack(measured_spec())
 
 
 def test_long_words_of_people_stay_within_their_columns() -> None:
@@ -107,7 +104,7 @@ def test_the_capacity_on_record_is_that_which_was_measured() -> None:
         "in_tolerance": True,
         "tells": ["pack-capacity-kwh"],
     }
-    told = printed(measured_spec(records=[record], pack_capacity_kwh=40.2))
+    told = words_of_pack(measured_spec(records=[record], pack_capacity_kwh=40.2))
     chapter = told[told.index("Capacity on record") :][:400]
     assert "at handover 20 April 2027" in chapter
     for part in ("40.2 kWh", "Group <b>7</b>", "by the book", "21 °C", "Cycler 4, Ida Sample"):
@@ -116,7 +113,7 @@ def test_the_capacity_on_record_is_that_which_was_measured() -> None:
 
 
 def test_what_follows_from_the_measured_capacity_does_not_stand_as_specified() -> None:
-    told = printed(measured_spec(pack_capacity_kwh=40.2))
+    told = words_of_pack(measured_spec(pack_capacity_kwh=40.2))
     assert "Usable energy 39.0 kWh computed 37.8 kWh, computed from it" in told
 
 
@@ -130,7 +127,7 @@ def test_one_payload_is_told_by_the_limit_that_comes_first() -> None:
         fully_laden="2,061 kg",
     )
     weights = spec.weights.model_copy(update={"carrying": carrying})
-    told = printed(spec.model_copy(update={"weights": weights}))
+    told = words_of_pack(spec.model_copy(update={"weights": weights}))
     assert spec.fact("payload_kg") is not None
     assert "gross mass, beside the driver" not in told
     assert "660 kg" not in told, "what the gross mass alone would allow"

@@ -26,6 +26,11 @@ def worked_out(*, complete: bool) -> tuple[Spec, tuple[Derivation, ...]]:
     return spec, derive_all(catalog, spec.build, engines)
 
 
+@cache
+def sheet_of(*, complete: bool) -> bytes:
+    return calculation_sheet_pdf(*worked_out(complete=complete))
+
+
 def test_every_fact_is_told_with_its_formula_or_within_another() -> None:
     spec, derivations = worked_out(complete=True)
     printed = flat_text(read_pages(calculation_sheet_pdf(spec, derivations)))
@@ -40,7 +45,7 @@ def test_every_fact_is_told_with_its_formula_or_within_another() -> None:
 
 
 def test_each_page_says_that_it_is_no_approval_and_counts() -> None:
-    pages = read_pages(calculation_sheet_pdf(*worked_out(complete=True)))
+    pages = read_pages(sheet_of(complete=True))
     for number, page in enumerate(pages, start=1):
         said = flat_text([page])
         assert "no approval" in said
@@ -75,7 +80,7 @@ def test_the_law_is_told_to_whom_it_is_for() -> None:
 
 
 def test_no_rate_is_told() -> None:
-    printed = flat_text(read_pages(calculation_sheet_pdf(*worked_out(complete=True))))
+    printed = flat_text(read_pages(sheet_of(complete=True)))
     assert "Rates, cost and margin of money are left out" in printed
     for trade in tiny_catalog().workshop.trades:
         assert f"£{trade.rate_gbp_per_hour:,.2f}" not in printed

@@ -20,6 +20,8 @@ from tests.documents.read_pdf import read_pages
 FOLDER = Path(__file__).parents[2] / "catalog"
 MEASURED = Path(__file__).parents[1] / "catalogs" / "measured_pickup.yaml"
 BUILDS = (*sorted((FOLDER / "demo_builds").glob("*.yaml")), MEASURED)
+FULLEST = (MEASURED, *(path for path in BUILDS if path.stem == "4_quoted_van"))
+"""The builds with most to tell; the thorough run looks at the others, too."""
 DAY = {
     "town_km": 4, "country_km": 55, "climbed_m": 250, "descended_m": 250, "load_kg": 150,
     "temperature_c": 3,
@@ -45,7 +47,13 @@ def with_long_texts_and_a_day(build: BuildInput) -> BuildInput:
     return BuildInput.model_validate(data)
 
 
-@pytest.mark.parametrize("path", BUILDS, ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path",
+    [
+        pytest.param(path, marks=[] if path in FULLEST else pytest.mark.thorough, id=path.stem)
+        for path in BUILDS
+    ],
+)
 @pytest.mark.parametrize(
     "change",
     [

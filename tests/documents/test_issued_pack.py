@@ -11,9 +11,8 @@ from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify
 from configurator.catalog.build_file import load_build
 from configurator.catalog.load import load_catalog
-from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
-from tests.documents.read_pdf import flat_text, read_pages
+from tests.documents.pack_words import words_of_pack
 from tests.documents.sample_spec import as_built_spec, sample_spec
 
 CATALOG = Path(__file__).parents[2] / "catalog"
@@ -31,13 +30,11 @@ ISSUE = PackIssue(
 
 
 def test_no_page_of_an_issued_pack_speaks_of_a_draft_or_of_what_is_still_to_be_recorded() -> None:
-    text = flat_text(read_pages(handover_pack_pdf(sample_spec(), ISSUE)))
+    text = words_of_pack(sample_spec(), ISSUE)
     assert "draft" not in text.casefold()
     assert (
         "to be recorded"
-        not in flat_text(read_pages(handover_pack_pdf(as_built_spec(), ISSUE))).partition(
-            "Components of the drive"
-        )[0]
+        not in words_of_pack(as_built_spec(), ISSUE).partition("Components of the drive")[0]
     )
     assert "Duty cycle, measured" not in text
     assert "Revision 2, 26 November 2026" in text
@@ -55,7 +52,7 @@ def test_a_text_names_what_it_points_to_as_the_pack_does() -> None:
 
 
 def test_each_choice_is_told_as_built_with_its_evidence() -> None:
-    text = flat_text(read_pages(handover_pack_pdf(sample_spec(), ISSUE)))
+    text = words_of_pack(sample_spec(), ISSUE)
     assert "Front discs (your choice) as ordered DISC-7; Brake test" in text
     assert "Ordered is what spec B says." in text
     assert (
@@ -64,7 +61,7 @@ def test_each_choice_is_told_as_built_with_its_evidence() -> None:
 
 
 def test_revisions_signatures_and_changes_stand_in_it() -> None:
-    text = flat_text(read_pages(handover_pack_pdf(sample_spec(), ISSUE)))
+    text = words_of_pack(sample_spec(), ISSUE)
     assert "Revision 1" in text
     assert "First issue." in text
     assert "Isolation was measured again." in text
@@ -74,7 +71,7 @@ def test_revisions_signatures_and_changes_stand_in_it() -> None:
 
 
 def test_without_an_issue_the_pack_stays_a_draft() -> None:
-    text = flat_text(read_pages(handover_pack_pdf(sample_spec())))
+    text = words_of_pack(sample_spec())
     assert "This is a draft" in text
     assert "DRAFT" in text
 
@@ -85,7 +82,7 @@ def test_a_pack_of_a_weighed_vehicle_sends_nobody_to_the_weighbridge_as_if_it_ha
     # Source: common practice, no source: a paper that still asks for what was done is not believed.
     catalog = load_catalog(CATALOG)
     built = specify(catalog, load_build(MEASURED, catalog), Engines())
-    told = flat_text(read_pages(handover_pack_pdf(built, ISSUE)))
+    told = words_of_pack(built, ISSUE)
     assert not re.search(r"until[^.]{0,40}weighed|weigh[^.]{0,60}before handover", told)
     assert not re.search("WEIGH BEFORE|computed until", told)
     front, rear = built.weights.front, built.weights.rear
@@ -100,14 +97,14 @@ def test_an_owner_is_told_what_was_found_and_not_how_the_workshop_mends_it() -> 
     remedy = "Weigh the finished"
     assert any(finding.remedy.startswith(remedy) for finding in sample_spec().findings)
     answered = replace(ISSUE, answered=("A check warns. Why: Seen and judged.",))
-    issued = flat_text(read_pages(handover_pack_pdf(sample_spec(), answered)))
+    issued = words_of_pack(sample_spec(), answered)
     assert remedy not in issued
     assert "although one warns stands under Revisions" in issued
-    assert remedy in flat_text(read_pages(handover_pack_pdf(sample_spec())))
+    assert remedy in words_of_pack(sample_spec())
 
 
 def test_a_pack_of_a_vehicle_that_nobody_weighed_asks_for_the_weighbridge() -> None:
-    told = flat_text(read_pages(handover_pack_pdf(sample_spec())))
+    told = words_of_pack(sample_spec())
     assert "until the vehicle is weighed" in told
 
 
@@ -115,7 +112,7 @@ def test_what_was_measured_takes_the_place_of_to_be_measured_everywhere() -> Non
     # Source: common practice, no source: a rescuer and a garage read one figure for one thing.
     catalog = load_catalog(CATALOG)
     built = specify(catalog, load_build(MEASURED, catalog), Engines())
-    told = flat_text(read_pages(handover_pack_pdf(built, ISSUE)))
+    told = words_of_pack(built, ISSUE)
     weighed = built.weights.measured_kerb_kg
     assert weighed is not None
     assert f"kerb mass {weighed:,.0f} kg (weighed, without driver)" in told

@@ -1,4 +1,4 @@
-"""Every kind of answer on thousands of small problems, against all combinations of options.
+"""Every kind of answer on many small problems, against all combinations of options.
 
 Each combination is judged once, by what it breaks; what is asked of the engine follows from that.
 """
@@ -6,6 +6,7 @@ Each combination is judged once, by what it breaks; what is asked of the engine 
 from dataclasses import dataclass, replace
 from itertools import product
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -15,15 +16,15 @@ from configurator.rules.problem import Problem
 from configurator.rules.smallest_changes import smallest_changes
 from tests.rules.small_problems import has, keeps, picks_of, problems, quantities, without
 
-PROBLEMS = 1_200
 
-thousands = settings(
-    max_examples=PROBLEMS,
-    derandomize=True,
-    deadline=None,
-    database=None,
-    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
-)
+def tried_on(problems: int) -> settings:
+    return settings(
+        max_examples=problems,
+        derandomize=True,
+        deadline=None,
+        database=None,
+        suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+    )
 
 
 @dataclass(frozen=True)
@@ -98,8 +99,19 @@ def check_way_out(changes, builds, others, wanted, cost):
 
 
 @given(st.data())
-@thousands
+@tried_on(500)
 def test_every_answer_follows_from_judging_all_combinations(data):
+    check_every_answer(data)
+
+
+@pytest.mark.thorough
+@given(st.data())
+@tried_on(5_000)
+def test_every_answer_follows_on_thousands(data):
+    check_every_answer(data)
+
+
+def check_every_answer(data):
     problem = data.draw(problems())
     picks, preferred = data.draw(picks_of(problem)), data.draw(picks_of(problem))
     cost = data.draw(quantities(problem.domains))
