@@ -12,6 +12,11 @@ from configurator.catalog.models.workshop import SurveyPart
 from configurator.workflow.builds import Draft
 from configurator.workflow.survey import SurveyState, set_donors, set_verdict
 
+STILL_TOLD = (
+    "Second donor: the tick is taken out, and words about it still stand there. Empty its fields "
+    "to take it away, or set the tick again."
+)
+
 
 def keep_verdict(draft: Draft, part: SurveyPart, line: Mapping[str, object] | None) -> None:
     """Keep the verdict on a part; None for not looked at."""
@@ -28,9 +33,20 @@ def take_out_lost(draft: Draft, state: SurveyState) -> None:
 
 
 def keep_donors(
-    draft: Draft, donor: Mapping[str, object], second: Mapping[str, object] | None
+    draft: Draft,
+    donor: Mapping[str, object],
+    second: Mapping[str, str],
+    *,
+    with_second: bool,
 ) -> None:
-    """Keep what is known of the donor and of a second one."""
-    step = partial(set_donors, donor=donor, second_donor=second)
+    """Keep what is known of the donor and of a second one; nothing typed is dropped silently."""
+    was_there, is_told = draft.build.second_donor is not None, any(second.values())
+    if was_there and is_told and not with_second:
+        session.say("refused", (STILL_TOLD,))
+        return
+    wanted = second if with_second or is_told else None
+    step = partial(set_donors, donor=donor, second_donor=wanted)
     if keep(draft, step, in_words=spoken_by_entry):
-        session.say("said", ("What is known of the donor is written down.",))
+        gone = ", and the second one is taken away" if was_there and wanted is None else ""
+        whom = "the donor" if wanted is None else "both donors"
+        session.say("said", (f"What is known of {whom} is written down{gone}.",))

@@ -52,7 +52,7 @@ def find_all(
         *_not_weighed(weights, _limit_findings(compiled, extents)),
         *_unknown_origins(compiled, build),
         *_unweighed_donor(build),
-        *_unlikely_donor(compiled, build),
+        *unlikely_donor(compiled, build),
         *_not_followed(compiled, settled),
         *day_findings(build.day, day),
         *guess_findings(compiled, settled),
@@ -230,7 +230,7 @@ UNLIKELY_PERCENT = 25.0
 """A donor this far from the usual weight was weighed or typed wrongly, or is another vehicle."""
 
 
-def _unlikely_donor(compiled: Compiled, build: BuildInput) -> list[Finding]:
+def unlikely_donor(compiled: Compiled, build: BuildInput) -> list[Finding]:
     """Warn where a weighed axle is far from the vehicle's usual figure."""
     vehicle, donor = compiled.offer.vehicle, build.donor
     axles = (

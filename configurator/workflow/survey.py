@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from configurator.build_spec.findings import unlikely_donor
 from configurator.build_spec.sentences import listed
-from configurator.build_spec.spec import SurveyResult
+from configurator.build_spec.spec import Finding, SurveyResult
 from configurator.build_spec.survey_section import survey_results, usual_results
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.build import BuildInput, SurveyLine, Verdict
 from configurator.catalog.models.workshop import SurveyPart
 from configurator.errors import ChoiceError, Fault
-from configurator.workflow.builds import Draft
+from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.draft_saving import save_steps, take_step
 from configurator.workflow.draft_steps import field_steps
 from configurator.workflow.offered import check_vehicle
@@ -42,6 +43,8 @@ class SurveyState:
     parts: tuple[PartState, ...]
     lost: tuple[SurveyLine, ...] = ()
     """Of parts that the workshop's list has no more; nothing is computed until they are out."""
+    unlikely: tuple[Finding, ...] = ()
+    """An axle of the donor is far from what is usual."""
 
     @property
     def not_looked_at(self) -> tuple[PartState, ...]:
@@ -50,7 +53,7 @@ class SurveyState:
 
     @property
     def amount_gbp(self) -> Decimal:
-        """What repairing and replacing comes to [GBP], with VAT."""
+        """What work on the parts comes to [GBP], with VAT; a part that is kept may need some."""
         return sum((r.amount_gbp for s in self.parts if (r := s.result)), Decimal("0.00"))
 
     @property
@@ -83,6 +86,7 @@ def survey_of(premises: Premises, draft: Draft) -> SurveyState:
             for part in parts
         ),
         lost=lost_lines(premises, draft),
+        unlikely=tuple(unlikely_donor(compiled, draft.build)),
     )
 
 
@@ -184,10 +188,12 @@ def set_donors(
     RecordError
         If it cannot be saved.
     """
-    wanted, second = read_donors(donor, second_donor, now.date())
+    vehicle_id = read_draft(premises, reference).build.vehicle
+    check_vehicle(premises.catalog, vehicle_id)
+    most_kg = premises.catalog.vehicle_by_id[vehicle_id].gross_mass_limit_kg
+    wanted, second = read_donors(donor, second_donor, now.date(), most_kg)
 
     def save(draft: Draft) -> Draft:
-        check_vehicle(premises.catalog, draft.build.vehicle)
         labels = {part.id: part.label for part in _parts(premises, draft.build)}
         survey = draft.build.survey
         taken = [labels.get(line.part, line.part) for line in survey if line.from_second_donor]

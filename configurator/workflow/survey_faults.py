@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
+from math import inf
 from typing import TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from configurator.build_life.people import same_name
 from configurator.build_spec.days import day_in_words
 from configurator.catalog.models.build import Donor, SecondDonor, SurveyLine
 from configurator.errors import ChoiceError, Fault
@@ -35,6 +37,9 @@ PAIRS = (("front_axle_kg", "rear_axle_kg"), ("left_side_kg", "right_side_kg"))
 
 MOST_APART_PERCENT = 5
 """Two weighings of one vehicle lie nearer to each other; common practice, no source."""
+
+SECOND = "Second donor, "
+DAY = ENTRIES["weighed_on"].label
 
 _Model = TypeVar("_Model", bound=BaseModel)
 
@@ -64,9 +69,21 @@ def read_line(written: Mapping[str, object]) -> SurveyLine:
 
 
 def read_donors(
-    donor: Mapping[str, object], second: Mapping[str, object] | None, today: date
+    donor: Mapping[str, object],
+    second: Mapping[str, object] | None,
+    today: date,
+    gross_mass_limit_kg: float = inf,
 ) -> tuple[Donor, SecondDonor | None]:
     """Read what is known of one donor or two as a form sends it.
+
+    Parameters
+    ----------
+    donor, second : mapping
+        Entries of `Donor` and `SecondDonor`; no second for one donor.
+    today : date
+        A weighing is not later.
+    gross_mass_limit_kg : float
+        What the vehicle may weigh laden [kg].
 
     Raises
     ------
@@ -75,15 +92,19 @@ def read_donors(
 
     Examples
     --------
-    >>> first, second = read_donors({"front_axle_kg": 640, "rear_axle_kg": 410}, None, date.today())
+    >>> weighed = {"front_axle_kg": 640, "rear_axle_kg": 410, "weighed_on": date(2026, 3, 4)}
+    >>> first, second = read_donors(weighed, None, date(2026, 3, 5))
     >>> first.axles_were_weighed, second
     (True, None)
     """
     first, faults = _read(Donor, donor, "")
-    other, wrong = (None, []) if second is None else _read(SecondDonor, second, "Second donor, ")
+    other, wrong = (None, []) if second is None else _read(SecondDonor, second, SECOND)
     faults += wrong
     if first is not None:
         faults += _weighing_faults(first, today)
+        faults += _heavier_than_laden(first, gross_mass_limit_kg)
+    if first is not None and other is not None:
+        faults += _same_vehicle(first, other)
     if first is None or faults:
         raise ChoiceError(faults)
     return first, other
@@ -111,10 +132,36 @@ def _weighing_faults(donor: Donor, today: date) -> list[Fault]:
         what = f"the axles weigh {axles_kg:,.0f} kg together, and the sides {sides_kg:,.0f} kg"
         remedy = "It is one vehicle: weigh again, or leave one of the two pairs empty."
         faults.append(Fault("P018", "Axles and sides", what, remedy))
+    weights = [getattr(donor, name) for pair in PAIRS for name in pair]
+    if donor.weighed_on is None and any(weight is not None for weight in weights):
+        what = "the weights were typed without it, and a weight holds for its day"
+        faults.append(Fault("P018", DAY, what, "Write the day of the weighing."))
     if donor.weighed_on is not None and donor.weighed_on > today:
         what = f"the day, {day_in_words(donor.weighed_on)}, is still to come"
-        faults.append(Fault("P018", "Weighed on", what, "Write the day of the weighing."))
+        faults.append(Fault("P018", DAY, what, "Write the day of the weighing."))
     return faults
+
+
+def _heavier_than_laden(donor: Donor, gross_mass_limit_kg: float) -> Iterator[Fault]:
+    """Refuse a part of the empty vehicle that weighs more than all of it may weigh laden."""
+    for name in (name for pair in PAIRS for name in pair):
+        weight_kg: float | None = getattr(donor, name)
+        if weight_kg is not None and weight_kg > gross_mass_limit_kg:
+            what = (
+                f"it was typed as {weight_kg:,.0f} kg, and the whole vehicle may weigh "
+                f"{gross_mass_limit_kg:,.0f} kg laden"
+            )
+            remedy = "Check the figure and its unit, or weigh again."
+            yield Fault("P018", ENTRIES[name].label, what, remedy)
+
+
+def _same_vehicle(donor: Donor, second: SecondDonor) -> Iterator[Fault]:
+    """Refuse one identity mark for both, however it is spaced and capitalised."""
+    marks = ["".join(same_name(each.identity_mark).split()) for each in (donor, second)]
+    if marks[0] and marks[0] == marks[1]:
+        what = f"“{second.identity_mark}” is that of the donor too, and they are two vehicles"
+        remedy = "Correct one of the two, or leave that of the second empty."
+        yield Fault("P018", f"{SECOND}{ENTRIES['identity_mark'].label}", what, remedy)
 
 
 def _together_kg(donor: Donor, pair: tuple[str, str]) -> float | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from datetime import date
 from pathlib import Path
 from typing import Any, get_args
 
@@ -80,27 +81,53 @@ def test_a_second_donor_is_told_and_gives_a_part(open_screens: Opener) -> None:
     entry(screen, "Front axle (kg)").input("410")
     screen = press(screen, "Keep what is known")
     assert "one alone counts for nothing" in words(screen)
-    entry(screen, "Front axle (kg)").input("410")
-    entry(screen, "Rear axle (kg)").input("395")
+    entry(screen, "Front axle (kg)").input("900")
+    entry(screen, "Rear axle (kg)").input("520")
     entry(screen, "Second donor, as it came in").input("Front crushed")
     screen = press(screen, "Keep what is known")
-    assert "What is known of the donor is written down." in words(screen)
+    assert "Weighed on: the weights were typed without it" in words(screen)
+    (day,) = (each for each in screen.date_input if each.label == "Weighed on")
+    day.set_value(date(2026, 3, 4))
+    screen = press(screen, "Keep what is known")
+    assert "What is known of both donors is written down." in words(screen)
+    assert "front axle was entered as 900 kg; 480 kg is usual" in words(screen)
     say(screen, "keep")
     entry(screen, "Taken from the second donor").check()
     screen = press(screen, "Keep this verdict")
     assert "From the second donor" in words(screen)
 
 
-def test_a_second_donor_that_is_unticked_is_gone(open_screens: Opener) -> None:
+def test_a_second_donor_is_taken_away_by_tick_and_words_and_never_by_the_tick_alone(
+    open_screens: Opener,
+) -> None:
     screen = begin(open_screens)
     entry(screen, "Second donor, as it came in").input("Front crushed")
     screen = press(screen, "Keep what is known")
     second = next(each for each in screen.checkbox if each.label.startswith("A second vehicle"))
     assert second.value
     second.uncheck()
+    entry(screen, "Identity mark of the second").input("Sample 2")
     screen = press(screen, "Keep what is known")
+    assert "the tick is taken out, and words about it still stand there" in words(screen)
+    assert "written down" not in words(screen)
+    assert "Sample 2" == entry(screen, "Identity mark of the second").value
+    entry(screen, "Identity mark of the second").input("")
+    entry(screen, "Second donor, as it came in").input("")
+    screen = press(screen, "Keep what is known")
+    assert "written down, and the second one is taken away." in words(screen)
     assert "" == entry(screen, "Second donor, as it came in").value
     assert not any(each.label == "Taken from the second donor" for each in screen.checkbox)
+
+
+def test_work_on_a_part_that_is_kept_is_summed_under_a_name_that_holds(
+    open_screens: Opener,
+) -> None:
+    screen = begin(open_screens)
+    say(screen, "keep")
+    entry(screen, "Hours, if not the usual").input("2")
+    said = words(press(screen, "Keep this verdict"))
+    assert "looked at; work on the donor&#x27;s parts £" in said
+    assert "repair and replacement" not in said
 
 
 def test_the_talk_leads_to_a_verdict_on_a_part_that_the_list_lost(

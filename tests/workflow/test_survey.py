@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from configurator.catalog.models.build import Donor
 from configurator.errors import ChoiceError, StaleDraftError
 from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import undo_last_change
@@ -154,7 +155,7 @@ def test_a_weight_that_no_axle_has_is_told_in_kilograms() -> None:
 
 # Source: statics: the wheels of both sides carry what the wheels of both axles carry.
 def test_axles_and_sides_weigh_the_same_vehicle() -> None:
-    axles = {"front_axle_kg": "410", "rear_axle_kg": "395"}
+    axles = {"front_axle_kg": "410", "rear_axle_kg": "395", "weighed_on": date(2026, 3, 4)}
     near = {**axles, "left_side_kg": "400", "right_side_kg": "410"}
     assert read_donors(near, None, date(2026, 3, 4))[0].sides_were_weighed
     far = {**axles, "left_side_kg": "300", "right_side_kg": "310"}
@@ -191,7 +192,12 @@ def test_who_looked_at_an_older_draft_is_told(
 def test_weighed_axles_take_the_place_of_the_catalogs(
     premises: Premises, reference: str, now: datetime
 ) -> None:
-    donor = {"description": "Stood in a barn", "front_axle_kg": "410", "rear_axle_kg": "395"}
+    donor = {
+        "description": "Stood in a barn",
+        "front_axle_kg": "410",
+        "rear_axle_kg": "395",
+        "weighed_on": now.date(),
+    }
     draft = set_donors(premises, reference, revision=1, donor=donor, second_donor=None, now=now)
     assert (410, 395) == (draft.build.donor.front_axle_kg, draft.build.donor.rear_axle_kg)
     weights = spec_of_draft(premises, reference).weights
@@ -220,3 +226,50 @@ def test_two_donors_are_made_into_one(premises: Premises, reference: str, now: d
     assert "From the second donor. Maker's mark read" == result.origin
     with pytest.raises(ChoiceError, match="1 of its parts is taken: Rear doors"):
         set_donors(premises, reference, revision=3, donor={}, second_donor=None, now=now)
+
+
+def test_weights_without_the_day_of_weighing_are_refused() -> None:
+    donor = {"front_axle_kg": "410", "rear_axle_kg": "395"}
+    with pytest.raises(ChoiceError) as refused:
+        read_donors(donor, None, date(2026, 3, 4))
+    (fault,) = refused.value.faults
+    assert ("P018", "Weighed on") == (fault.code, fault.where)
+    assert "Write the day of the weighing." == fault.remedy
+
+
+def test_a_record_with_weights_and_no_day_still_loads() -> None:
+    assert Donor.model_validate({"front_axle_kg": 410, "rear_axle_kg": 395}).axles_were_weighed
+
+
+@pytest.mark.parametrize("other", ["Sample 1", " sample  1", "SAMPLE1"])
+def test_two_donors_have_two_identity_marks(other: str) -> None:
+    donor, day = {"identity_mark": "Sample 1"}, date(2026, 3, 4)
+    with pytest.raises(ChoiceError, match="two vehicles") as refused:
+        read_donors(donor, {"identity_mark": other}, day)
+    assert ["Second donor, Identity mark"] == [fault.where for fault in refused.value.faults]
+    assert read_donors(donor, {"identity_mark": "Sample 2"}, day)[1] is not None
+    assert read_donors({}, {"description": "Front crushed"}, day)[1] is not None
+
+
+# Source: physics: an axle carries a part of the vehicle, and the empty vehicle weighs less than
+# it may weigh laden; the tiny van's gross mass is 1720 kg.
+def test_an_axle_that_outweighs_the_laden_vehicle_is_refused_with_every_other_fault(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    donor = {"front_axle_kg": "1750", "rear_axle_kg": "395"}
+    with pytest.raises(ChoiceError) as refused:
+        set_donors(premises, reference, revision=1, donor=donor, second_donor=None, now=now)
+    assert ["Weighed on", "Front axle"] == [fault.where for fault in refused.value.faults]
+    assert "1,750 kg" in str(refused.value)
+    assert "1,720 kg" in str(refused.value)
+    assert 1 == read_draft(premises, reference).revision
+
+
+# Source: worked by hand: 900 kg is 61 % more than the 560 kg usual on the tiny van's front axle.
+def test_an_unusual_axle_is_told_at_once_by_the_survey(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    donor = {"front_axle_kg": "900", "rear_axle_kg": "520", "weighed_on": now.date()}
+    draft = set_donors(premises, reference, revision=1, donor=donor, second_donor=None, now=now)
+    (finding,) = survey_of(premises, draft).unlikely
+    assert ("F010", "donor-front-axle") == (finding.code, finding.subject)

@@ -11,7 +11,12 @@ from configurator.app.markup import tag, text
 from configurator.app.premises import premises
 from configurator.app.screens.build_page import draft_to_change, show_head
 from configurator.app.screens.safety import caution
-from configurator.app.screens.survey_entries import show_donors, show_lost, show_part
+from configurator.app.screens.survey_entries import (
+    show_donors,
+    show_lost,
+    show_part,
+    show_unlikely,
+)
 from configurator.app.screens.tables import table, verdict
 from configurator.app.view_models.survey import SURVEY_CARE, PartRow, area_rows, brief_words
 from configurator.workflow.survey import SurveyState, survey_of
@@ -37,6 +42,7 @@ def show() -> None:
     state = survey_of(premises(), draft)
     st.html(tag("p", text(brief_words(state)), class_="lead", role="status"))
     st.html(caution(SURVEY_CARE, "survey-caution"))
+    show_unlikely(state)
     show_lost(draft, state)
     show_part(draft, state)
     _tables(state)

@@ -53,6 +53,12 @@ def show_lost(draft: Draft, state: SurveyState) -> None:
         st.rerun()
 
 
+def show_unlikely(state: SurveyState) -> None:
+    """Ask to weigh again where an axle is far from what is usual."""
+    if state.unlikely:
+        frame.notice("asked", [f"{found.sentence} {found.remedy}" for found in state.unlikely])
+
+
 def show_part(draft: Draft, state: SurveyState) -> None:
     """Lay out the entry of a part, the first not looked at unless another is taken."""
     st.html(tag("h2", text("Write down a verdict")))
@@ -139,8 +145,7 @@ def show_donors(draft: Draft) -> None:
     if sent:
         first = {"description": (description or "").strip(), "identity_mark": identity, **weighed}
         with_it = {"description": other, "identity_mark": other_identity}
-        is_told = with_second or (second is None and any(with_it.values()))
-        keep_donors(draft, first, with_it if is_told else None)
+        keep_donors(draft, first, with_it, with_second=with_second)
         st.rerun()
 
 

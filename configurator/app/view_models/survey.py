@@ -77,7 +77,7 @@ def brief_words(state: SurveyState) -> str:
     """Say how far the survey is and what it comes to."""
     done = len(state.parts) - len(state.not_looked_at)
     looked = f"{done} of {count(len(state.parts), 'part', 'parts')} looked at"
-    sums = f"repair and replacement {money(state.amount_gbp)}"
+    sums = f"work on the donor's parts {money(state.amount_gbp)}"
     return f"{looked}; {sums}, provisional sums {money(state.provisional_gbp)}, with VAT."
 
 
