@@ -39,11 +39,11 @@ DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 PAGES = ("README.md", "DEVELOPERS.md", "CHANGELOG.md", "catalog/README.md", "outputs/README.md")
 
 SET_UP = (
-    "python3 -m venv .venv && .venv/bin/pip install -q -r {lock} "
+    "python3 -m venv .venv && .venv/bin/pip install -q {lock} "
     "&& .venv/bin/pip install -q --no-deps -e . && "
 )
-OPEN = SET_UP.format(lock="requirements.lock") + ".venv/bin/configurator open"
-TEST = SET_UP.format(lock="requirements-dev.lock") + ".venv/bin/python -m pytest"
+OPEN = SET_UP.format(lock="-r requirements.lock") + ".venv/bin/configurator open"
+TEST = SET_UP.format(lock="--no-compile -r requirements-dev.lock") + ".venv/bin/python -m pytest"
 
 LARGEST_PICTURE_BYTES = 400_000
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from configurator.build_life.entries import MeasuredWarningAnswered, StageReached
 from configurator.build_life.life import Life
 from configurator.build_life.sign_off_state import sign_off_states, why_not_signed
+from configurator.build_life.tolerances import RecordVerdict
+from configurator.build_spec.electrical_recorded import checks_answered
 from configurator.build_spec.spec import Finding, Spec
 from configurator.catalog.models.workshop import RoleId, SignOff, Stage
 
@@ -28,7 +30,7 @@ def missing_for_handover(
     life: Life,
     spec: Spec | None,
     *,
-    records: Sequence[Missing],
+    records: Sequence[RecordVerdict],
     stages: Sequence[Stage],
     sign_offs: Sequence[SignOff],
     draft_differs: bool,
@@ -41,8 +43,8 @@ def missing_for_handover(
         Of the build.
     spec : Spec or None
         The issued spec with what was measured on the vehicle; None while nothing is issued.
-    records : sequence of Missing
-        Records that are missing or out of tolerance.
+    records : sequence of RecordVerdict
+        How each record stands that the vehicle needs.
     stages, sign_offs
         Of the workshop, in order.
     draft_differs : bool
@@ -60,8 +62,8 @@ def missing_for_handover(
         *_promises(life, spec, draft_differs=draft_differs),
         *_signatures(life, sign_offs),
         *_stages(life, stages),
-        *records,
-        *_findings(life, spec),
+        *_records(records),
+        *_findings(life, spec, records),
     )
 
 
@@ -97,14 +99,34 @@ def _stages(life: Life, stages: Sequence[Stage]) -> Iterator[Missing]:
             yield Missing(f"{stage.label} is not reached", why, "manager", "sign-off")
 
 
-def _findings(life: Life, spec: Spec) -> Iterator[Missing]:
+def _records(records: Sequence[RecordVerdict]) -> Iterator[Missing]:
+    for found in records:
+        if not found.is_settled:
+            what = f"{found.record.label}{' (serial number)' if found.record.slot else ''}"
+            yield Missing(what, found.words.rstrip("."), "engineer", "as-built")
+
+
+def _findings(life: Life, spec: Spec, records: Sequence[RecordVerdict]) -> Iterator[Missing]:
     for finding in spec.findings:
         if finding.severity == "blocks":
             why = f"{finding.code}: {finding.remedy}"
             yield Missing(finding.sentence.rstrip("."), why, "engineer", "as-built")
+    beyond = out_of_tolerance(records)
+    told = {check for found in beyond for check in checks_answered(found.record.values)}
+    then = " once the records hold" if beyond else ""
     for finding in unanswered_warnings(life, spec):
-        why = f"{finding.code}: mend it, or write why it is handed over so"
-        yield Missing(finding.sentence.rstrip("."), why, "engineer", "handover")
+        if finding.subject not in told:
+            why = f"{finding.code}: mend it, or{then} write why it is handed over so"
+            yield Missing(finding.sentence.rstrip("."), why, "engineer", "handover")
+
+
+def out_of_tolerance(records: Sequence[RecordVerdict]) -> tuple[RecordVerdict, ...]:
+    """List what was measured beyond its limits: no reason takes the place of mending it."""
+    return tuple(
+        found
+        for found in records
+        if found.is_present and not found.is_settled and found.in_tolerance is False
+    )
 
 
 def unanswered_warnings(life: Life, spec: Spec) -> tuple[Finding, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from configurator.build_life.entries import PackIssued, StageReached
+from configurator.build_life.gate import Missing
 from configurator.build_life.life import Life
 from configurator.build_life.sign_off_state import sign_off_states, why_not_signed
 from configurator.build_life.stage_gate import next_stage
@@ -36,6 +37,7 @@ def waiting_in(
     sign_offs: Sequence[SignOff],
     records: Sequence[RecordTemplate],
     today: date,
+    not_holding: Sequence[Missing] = (),
 ) -> tuple[Waiting, ...]:
     """Tell what waits for whom in a build, the most pressing first.
 
@@ -55,6 +57,8 @@ def waiting_in(
         What the workshop may have to measure, each with its stage.
     today : date
         The day it is asked.
+    not_holding : sequence of Missing
+        What does not hold on a vehicle that was corrected after the handover.
 
     Returns
     -------
@@ -63,8 +67,7 @@ def waiting_in(
         closed.
     """
     if life.corrections:
-        what = "Tell the owner what was corrected: issue the next revision of the pack"
-        return (Waiting("manager", what, "handover"),)
+        return tuple(_corrections(not_holding))
     if life.is_over:
         return ()
     if life.issued is None:
@@ -75,6 +78,19 @@ def waiting_in(
         *_measuring(life, stages, records),
         *_stages(life, stages, sign_offs),
     )
+
+
+def _corrections(not_holding: Sequence[Missing]) -> Iterator[Waiting]:
+    """Tell the owner; what does not hold is mended before the next revision can be issued."""
+    if not not_holding:
+        what = "Tell the owner what was corrected: issue the next revision of the pack"
+        yield Waiting("manager", what, "handover")
+        return
+    what = "Tell the owner today what was found, before the vehicle is driven or charged again"
+    yield Waiting("manager", what, "handover")
+    for role, page in dict.fromkeys((missing.role, missing.page) for missing in not_holding):
+        names = [m.what for m in not_holding if (m.role, m.page) == (role, page)]
+        yield Waiting(role, f"Mend it on the vehicle with its owner: {listed(names)}", page)
 
 
 def _before_the_order(life: Life, *, is_complete: bool, today: date) -> Waiting:

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from configurator.build_spec.electrical_check import STORED_DECIMALS, ElectricalCheck, Verdict
-from configurator.catalog.models.as_built import ComputedBound, ComputedName, RecordTemplate
+from configurator.catalog.models.as_built import (
+    ComputedBound,
+    ComputedName,
+    RecordTemplate,
+    RecordValue,
+)
 from configurator.catalog.models.build import MeasuredRecord
 
 CHECKS_OF: Mapping[ComputedName, tuple[str, ...]] = {
@@ -49,7 +54,7 @@ def with_records(
         check_id: by_id[template.id]
         for template in templates
         if template.id in by_id
-        for check_id in _answered(template)
+        for check_id in checks_answered(template.values)
     }
     return tuple(
         _recorded(check, of_check[check.id]) if check.id in of_check else check for check in checks
@@ -76,8 +81,15 @@ def measured_figure(words: str, unit: str) -> float | None:
     return round(float(found[1].replace(",", "") + (found[2] or "")) * scale, 9)
 
 
-def _answered(template: RecordTemplate) -> Iterable[str]:
-    for value in template.values:
+def checks_answered(values: Iterable[RecordValue]) -> Iterator[str]:
+    """List the checks of the electrical set that ask for what a record measures.
+
+    Examples
+    --------
+    >>> list(checks_answered([RecordValue(id="worst", label="Worst", at_most="bonding-ohm")]))
+    ['bonding']
+    """
+    for value in values:
         for bound in (value.at_least, value.at_most):
             name = bound.of if isinstance(bound, ComputedBound) else bound
             if isinstance(name, str):

@@ -15,13 +15,19 @@ from configurator.build_life.entries import (
     StageReached,
 )
 from configurator.build_life.evidence import evidence_of_choices
-from configurator.build_life.gate import Missing, missing_for_handover, reason_for
+from configurator.build_life.gate import (
+    Missing,
+    missing_for_handover,
+    out_of_tolerance,
+    reason_for,
+    unanswered_warnings,
+)
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.pack_changes import IN_DETAIL, Reasons, pack_changes
 from configurator.build_life.people import Person
 from configurator.build_life.tolerances import RecordVerdict
 from configurator.build_spec.days import day_in_words
-from configurator.build_spec.spec import Spec
+from configurator.build_spec.spec import Finding, Spec
 from configurator.catalog.models.component import Slot
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
@@ -54,6 +60,13 @@ class Gate:
     missing: tuple[Missing, ...]
 
     @property
+    def to_be_answered(self) -> tuple[Finding, ...]:
+        """What warns and waits for a reason; nothing while a record is out of tolerance."""
+        if self.spec is None or out_of_tolerance(self.verdicts):
+            return ()
+        return unanswered_warnings(self.life, self.spec)
+
+    @property
     def pack_is_current(self) -> bool:
         """Whether the last issued pack is of the vehicle as it is on record now."""
         pack = self.life.pack
@@ -75,7 +88,7 @@ def gate_of(premises: Premises, reference: str) -> Gate:
     missing = missing_for_handover(
         life,
         spec,
-        records=() if state is None else _records(state.verdicts),
+        records=() if state is None else state.verdicts,
         stages=premises.catalog.stages,
         sign_offs=sign_offs_asked(premises, life),
         draft_differs=draft_differs(premises, life, reference, draft.revision),
@@ -204,19 +217,6 @@ def _unless_overtaken(
         return bodies
 
     return unless
-
-
-def _records(verdicts: Sequence[RecordVerdict]) -> tuple[Missing, ...]:
-    return tuple(
-        Missing(
-            f"{verdict.record.label}{' (serial number)' if verdict.record.slot else ''}",
-            verdict.words.rstrip("."),
-            "engineer",
-            "as-built",
-        )
-        for verdict in verdicts
-        if not verdict.is_settled
-    )
 
 
 def _issue(premises: Premises, gate: Gate, spec: Spec, by: Person, today: date) -> PackIssue:

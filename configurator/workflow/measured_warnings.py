@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from configurator.build_life.entries import Body, MeasuredWarningAnswered
-from configurator.build_life.gate import unanswered_warnings
+from configurator.build_life.gate import out_of_tolerance, unanswered_warnings
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
+from configurator.build_spec.sentences import listed
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
-from configurator.workflow.as_built import measured_spec
+from configurator.workflow.as_built import how_built_stands, spec_as_measured
 from configurator.workflow.overtaken import refuse_overtaken
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import role_faults
@@ -46,10 +47,12 @@ def answer_measured_warning(
     Raises
     ------
     LifeError
-        If another role writes it, the reason says nothing, or nothing warns of this (any more).
+        If another role writes it, the reason says nothing, nothing warns of this (any more), or
+        a record is out of tolerance.
     """
     refuse_too_long(code, reason, LONGEST_REASON)
-    life, spec = read_life(premises.record, reference), measured_spec(premises, reference)
+    life, state = read_life(premises.record, reference), how_built_stands(premises, reference)
+    spec = spec_as_measured(premises, state)
     faults = role_faults(by, ("engineer",), "write a reason to go on in spite of a warning")
     if len(reason.strip()) < 3:
         faults.append(Fault("P078", code, "the reason says nothing", "Write it in a few words."))
@@ -61,6 +64,10 @@ def answer_measured_warning(
     if not found:
         what = "nothing warns of this without a reason (any more)"
         faults.append(Fault("P109", code[:40], what, "Look at the handover page as it is now."))
+    beyond = [verdict.record.label for verdict in out_of_tolerance(state.verdicts)]
+    if beyond:
+        what = f"out of tolerance, which no reason makes good: {listed(beyond)}"
+        faults.append(Fault("P132", code, what, "Mend and measure again, then write the reason."))
     if faults:
         raise LifeError(faults)
     body = MeasuredWarningAnswered(

@@ -12,6 +12,7 @@ from configurator.build_spec.days import day_in_words
 from configurator.errors import RecordError
 from configurator.workflow.builds import list_builds
 from configurator.workflow.draft_differs import draft_differs, draft_warns
+from configurator.workflow.handover import gate_of
 from configurator.workflow.listed_build import ListedBuild
 from configurator.workflow.premises import Premises
 from configurator.workflow.sign_offs_asked import sign_offs_asked
@@ -87,6 +88,7 @@ def _found(premises: Premises, build: ListedBuild, known: Life, today: date) -> 
         sign_offs=() if known.is_over else sign_offs_asked(premises, known),
         records=premises.catalog.as_built,
         today=today,
+        not_holding=gate_of(premises, build.reference).missing if known.corrections else (),
     )
 
 

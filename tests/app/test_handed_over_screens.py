@@ -32,7 +32,8 @@ def correct(screen: AppTest, note: str, kg: str = "450") -> AppTest:
         if label.startswith(("Front axle", "Rear axle")):
             field.input(kg)
     fields["Instrument, with its number"].input("Sample scales")
-    fields["Note"].input(note)
+    why = [field for field in screen.text_input if field.label == "Why it is corrected"]
+    why[0].input(note)
     next(b for b in screen.button if b.label == "Write it down").click().run()
     return screen
 
@@ -43,7 +44,7 @@ def test_a_correction_is_named_one_asks_why_and_leads_to_the_next_revision(
     said = words(as_built)
     assert "The vehicle was handed over on" in said
     assert "revision 1 of the pack was issued last" in said
-    assert "Why it is corrected" in [field.label for field in as_built.text_input]
+    assert 2 == [field.label for field in as_built.text_input].count("Why it is corrected")
     refused = words(correct(as_built, ""))
     assert "this corrects what the owner was told, and nothing says why" in refused
     assert "is written down" in words(correct(as_built, "Misread ticket"))

@@ -7,13 +7,22 @@ from decimal import Decimal
 
 import pytest
 
-from configurator.build_life.entries import Body, ChangeOrdered, SignedOff, StageReached
+from configurator.build_life.entries import (
+    AsBuiltRecorded,
+    Body,
+    ChangeOrdered,
+    SignedOff,
+    StageReached,
+)
 from configurator.build_life.freezing import freeze_entries
-from configurator.build_life.gate import Missing, missing_for_handover
+from configurator.build_life.gate import missing_for_handover
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
+from configurator.build_life.required_records import required_records
 from configurator.build_life.sections import section_hashes
+from configurator.build_life.tolerances import RecordVerdict, record_verdicts
 from configurator.build_spec.spec import Finding, Spec
+from configurator.catalog.models.as_built import RecordTemplate
 from configurator.catalog.models.workshop import SignOff, Stage
 from tests.documents.sample_spec import open_spec, sample_spec
 
@@ -64,7 +73,9 @@ def everything_done(spec: Spec) -> list[Body]:
     return [*frozen, signed, *reached]
 
 
-def missing(life: Life, spec: Spec | None, *records: Missing, differs: bool = False) -> list[str]:
+def missing(
+    life: Life, spec: Spec | None, *records: RecordVerdict, differs: bool = False
+) -> list[str]:
     found = missing_for_handover(
         life,
         spec,
@@ -74,6 +85,30 @@ def missing(life: Life, spec: Spec | None, *records: Missing, differs: bool = Fa
         draft_differs=differs,
     )
     return [one.what for one in found]
+
+
+def isolation_of(spec: Spec, kohm: float | None) -> RecordVerdict:
+    """Hold what was measured, or nothing, against what is computed."""
+    template = RecordTemplate.model_validate(
+        {
+            "id": "isolation",
+            "label": "Isolation",
+            "stage": "dry-build",
+            "values": [{"id": "least", "label": "Least", "at_least": "isolation-kohm"}],
+            "needs_instrument": False,
+            "needs_calibration": False,
+            "because": "It is invented.",
+            "source": "invented for tests",
+        }
+    )
+    made = AsBuiltRecorded(
+        record="isolation",
+        values={} if kohm is None else {"least": kohm},
+        measured_on=date(2026, 11, 26),
+        by="Somebody",
+    )
+    required = required_records(spec, (template,))[:1]
+    return record_verdicts(required, () if kohm is None else (made,), spec)[0]
 
 
 def test_the_gate_opens_when_nothing_is_missing() -> None:
@@ -109,13 +144,34 @@ def test_a_blocking_finding_a_record_and_a_changed_draft_close_it() -> None:
         remedy="Take load out.",
     )
     blocked = spec.model_copy(update={"findings": (finding,)})
-    record = Missing("Isolation is not measured", "needed", "engineer", "as-built")
+    record = isolation_of(spec, None)
     found = missing(life_of(*everything_done(spec)), blocked, record, differs=True)
     assert [
         "The draft was changed after spec A",
-        "Isolation is not measured",
+        "Isolation",
         "The rear axle is beyond its limit",
     ] == found
+
+
+def test_what_a_record_says_is_told_once_and_not_again_by_the_check_it_answers() -> None:
+    spec = sound(sample_spec())
+    warns = [
+        Finding(
+            code="F031",
+            severity="warns",
+            subject=subject,
+            sentence=f"{subject} is too little.",
+            source="measured",
+            remedy="Mend it.",
+        )
+        for subject in ("isolation-dc", "isolation-joined", "bonding")
+    ]
+    warned = spec.model_copy(update={"findings": tuple(warns)})
+    life = life_of(*everything_done(spec))
+    record = isolation_of(spec, 0.01)
+    assert False is record.in_tolerance
+    assert ["Isolation", "bonding is too little"] == missing(life, warned, record)
+    assert 3 == len(missing(life, warned, isolation_of(spec, 1e9)))
 
 
 def test_open_choices_and_a_change_that_waits_close_it() -> None:

@@ -86,6 +86,22 @@ def test_a_correction_stands_beside_what_was_handed_over_and_waits_for_the_next_
     assert (folder / first.document_name).exists()
 
 
+def test_what_does_not_hold_after_the_handover_waits_for_the_owner_to_be_told_and_for_mending(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    later = now + timedelta(days=9)
+    measure_it(premises, handed_over, later, more_kg=2500.0, note="Weighed at a test station")
+    (listed,) = what_waits(premises, later.date())
+    assert [("manager", "handover"), ("engineer", "as-built")] == [
+        (one.role, one.page) for one in listed.waiting
+    ]
+    assert listed.waiting[0].what.startswith("Tell the owner today")
+    assert "Weighbridge ticket" in listed.waiting[1].what
+    with pytest.raises(LifeError) as refused:
+        issue_pack(premises, handed_over, by=MANAGER, now=later)
+    assert {"P106"} == codes(refused)
+
+
 def test_a_vehicle_is_handed_over_once(premises: Premises, handed_over: str, now: datetime) -> None:
     with pytest.raises(LifeError) as refused:
         hand_over(premises, handed_over, handed_over_on=now.date(), by=MANAGER, now=now)

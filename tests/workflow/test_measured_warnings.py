@@ -64,6 +64,20 @@ def test_a_new_warning_closes_the_gate_until_an_engineer_says_why(
     assert "Why: Springs were changed <b>" in flat_text(read_pages(file.read_bytes()))
 
 
+def test_no_reason_makes_good_what_is_out_of_tolerance(
+    premises: Premises, heavier: str, now: datetime
+) -> None:
+    assert [NAMED] == [(f.code, f.subject) for f in gate_of(premises, heavier).to_be_answered]
+    measure_it(premises, heavier, now, more_kg=2500.0)
+    gate = gate_of(premises, heavier)
+    assert () == gate.to_be_answered
+    assert any("Weighbridge" in missing.what for missing in gate.missing)
+    with pytest.raises(LifeError) as refused:
+        answer_measured_warning(premises, heavier, *NAMED, reason="Seen", by=ENGINEER, now=now)
+    assert ["P132"] == [fault.code for fault in refused.value.faults]
+    assert () == read_life(premises.record, heavier).of(MeasuredWarningAnswered)
+
+
 def test_weighed_anew_it_is_answered_anew(premises: Premises, heavier: str, now: datetime) -> None:
     answer_measured_warning(premises, heavier, *NAMED, reason="Seen", by=ENGINEER, now=now)
     measure_it(premises, heavier, now + timedelta(days=1), more_kg=60.0)

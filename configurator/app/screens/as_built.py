@@ -55,7 +55,7 @@ def show() -> None:
     st.html(caution(MEASURING_CARE, "as-built-caution"))
     may = may_act(by, RECORDING_ROLES, "write down what was measured")
     if may:
-        show_record_entry(reference, state, by)
+        show_record_entry(reference, state, by, is_correction=bool(corrects))
     _tables(state)
     if may:
         show_serial_numbers(reference, state, by, is_correction=bool(corrects))

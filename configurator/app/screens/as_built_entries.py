@@ -31,9 +31,12 @@ SERIALS = (
     "of make, drawing, invoice in the file."
 )
 LONGEST = 120
+WHY = "Why it is corrected"
 
 
-def show_record_entry(reference: str, state: AsBuiltState, by: Person) -> None:
+def show_record_entry(
+    reference: str, state: AsBuiltState, by: Person, *, is_correction: bool
+) -> None:
     """Lay out the entry of one record, the first that is missing unless another is taken."""
     verdicts = [found for found in state.verdicts if found.record.id != SERIAL_NUMBER]
     if not verdicts:
@@ -47,10 +50,10 @@ def show_record_entry(reference: str, state: AsBuiltState, by: Person) -> None:
         format_func=lambda each: choice_words(verdicts[each]),
         key=f"record-{_mark(state)}",
     )
-    _record_form(reference, verdicts[number], by)
+    _record_form(reference, verdicts[number], by, WHY if is_correction else "Note")
 
 
-def _record_form(reference: str, found: RecordVerdict, by: Person) -> None:
+def _record_form(reference: str, found: RecordVerdict, by: Person, note_label: str) -> None:
     record, made = found.record, found.made
     mark = f"{record.id}-{form_mark(made)}"
     st.html(tag("p", text(record.because), class_="small"))
@@ -64,7 +67,7 @@ def _record_form(reference: str, found: RecordVerdict, by: Person) -> None:
                 "Measured on", value=now().date(), format=DAY_TYPED, key=f"on-{mark}"
             )
             who = st.text_input("Measured by", value=by.name, max_chars=200, key=f"who-{mark}")
-            note = st.text_input("Note", max_chars=200, key=f"note-{mark}")
+            note = st.text_input(note_label, max_chars=200, key=f"note-{mark}")
         sent = st.form_submit_button("Write it down", type="primary")
     if sent:
         act = partial(
@@ -141,7 +144,7 @@ def show_serial_numbers(
         on = st.date_input("Read on", value=now().date(), format=DAY_TYPED, key=f"read-on-{mark}")
         note = ""
         if is_correction:
-            note = st.text_input("Why it is corrected", max_chars=200, key=f"serial-note-{mark}")
+            note = st.text_input(WHY, max_chars=200, key=f"serial-note-{mark}")
         sent = st.form_submit_button("Write the serial numbers down")
     if sent:
         told = {slot: number for slot, _, number in rows}

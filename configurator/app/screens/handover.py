@@ -23,7 +23,6 @@ from configurator.app.view_models.handover import (
     pages,
 )
 from configurator.app.view_models.words import DAY_TYPED
-from configurator.build_life.gate import unanswered_warnings
 from configurator.build_life.people import Person
 from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
 from configurator.workflow.measured_warnings import answer_measured_warning
@@ -78,9 +77,9 @@ def _missing(gate: Gate, reference: str) -> None:
 
 def _warnings(gate: Gate, reference: str, by: Person) -> None:
     """Let an engineer write why the vehicle may be handed over although a check warns of it."""
-    if gate.spec is None or not (by.role == "engineer" or by.is_solo):
+    if not (by.role == "engineer" or by.is_solo):
         return
-    for found in unanswered_warnings(gate.life, gate.spec):
+    for found in gate.to_be_answered:
         key = f"{found.code}-{found.subject}-{found.value}"
         with st.form(f"warning-{key}", border=False):
             st.html(tag("p", text(f"{found.sentence} {found.remedy}")))

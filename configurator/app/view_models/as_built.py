@@ -118,8 +118,8 @@ def correction_words(life: Life) -> str:
     on, revision = life.handed_over.handed_over_on, life.pack.revision if life.pack else 0
     return (
         f"The vehicle was handed over on {day(on)}, and revision {revision} of the pack was issued "
-        "last. What is written down now is a correction: the earlier record stays beside it, the "
-        "note says why, and the next revision of the pack tells the owner."
+        "last. What is written down now is a correction: the earlier record stays beside it, it "
+        "says why, and the next revision of the pack tells the owner."
     )
 
 
