@@ -22,7 +22,7 @@ from configurator.build_spec.range_section import range_lines
 from configurator.build_spec.settle import Settled, settle, settle_so_far
 from configurator.build_spec.spec import FittedComponent, Spec, SpecChoice
 from configurator.build_spec.standing import Assessment, GroupState, PriceFromTo
-from configurator.build_spec.survey_section import survey_results
+from configurator.build_spec.survey_section import not_surveyed, survey_results
 from configurator.build_spec.text_section import texts_for
 from configurator.build_spec.told_facts import Wanted, every_fact, shown_in_the_talk
 from configurator.build_spec.use_section import open_groups, plan_section
@@ -173,6 +173,7 @@ def _spec(
         ),
         fitted=fitted,
         survey=survey_results(compiled),
+        not_surveyed=not_surveyed(compiled),
         texts=texts_for(compiled, choices, fitted, facts),
         country_rules=_country_rules(compiled, build),
         day=day,

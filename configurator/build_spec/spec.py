@@ -13,6 +13,7 @@ from configurator.build_spec.day_result import DayResult
 from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.build_spec.performance_result import PerformanceLine
 from configurator.build_spec.stated_input import BandCause
+from configurator.build_spec.survey_result import SurveyResult
 from configurator.build_spec.weights_result import Carrying, Heaviest, Loading, WeightCheck
 from configurator.catalog.models.build import BuildInput
 from configurator.catalog.models.component import Component, Slot
@@ -230,22 +231,6 @@ class FittedComponent(Data):
     serial_number: str | None
 
 
-class SurveyResult(Data):
-    """A surveyed part with what it costs [GBP with VAT] and where it comes from."""
-
-    part_id: str
-    label: str
-    area: str
-    verdict: Literal["keep", "repair", "replace"]
-    hours: Decimal
-    amount_gbp: Decimal
-    provisional_gbp: Decimal
-    origin: str
-    note: str
-    marks_to_read: bool = False
-    """Its maker and marks must be known, and are read on the part that is fitted."""
-
-
 class Spec(Data):
     """Everything promised about one build at one moment."""
 
@@ -273,6 +258,8 @@ class Spec(Data):
     findings: tuple[Finding, ...]
     fitted: tuple[FittedComponent, ...]
     survey: tuple[SurveyResult, ...]
+    not_surveyed: tuple[str, ...] = ()
+    """Labels of the parts of the donor that nobody has looked at."""
     texts: tuple[Text, ...]
     """The texts of the pack that apply to what is chosen, placeholders filled."""
     country_rules: tuple[CountryRule, ...]

@@ -8,7 +8,7 @@ from decimal import Decimal
 from configurator.catalog.models.build import BuildInput, SecondDonor, SurveyLine
 from configurator.catalog.models.catalog import Catalog
 from configurator.catalog.models.vehicle import Vehicle, Work
-from configurator.catalog.models.workshop import SurveyPart
+from configurator.catalog.models.workshop import SurveyPart, SurveyTemplate
 from configurator.errors import ChoiceError, Fault
 
 
@@ -51,8 +51,7 @@ def surveyed_parts(
     ChoiceError
         If a line names a part that the template does not have.
     """
-    template = next(t for t in catalog.survey_templates if t.id == vehicle.survey_template)
-    part_by_id = {part.id: part for part in template.parts}
+    part_by_id = {part.id: part for part in survey_template(catalog, vehicle).parts}
     unknown = [line.part for line in build.survey if line.part not in part_by_id]
     if unknown:
         raise ChoiceError(
@@ -65,6 +64,11 @@ def surveyed_parts(
             for name in unknown
         )
     return tuple(surveyed_part(part_by_id[line.part], line) for line in build.survey)
+
+
+def survey_template(catalog: Catalog, vehicle: Vehicle) -> SurveyTemplate:
+    """Find the list of what is looked at on a vehicle."""
+    return next(t for t in catalog.survey_templates if t.id == vehicle.survey_template)
 
 
 def second_donor_words(second: SecondDonor | None) -> str:

@@ -12,6 +12,7 @@ from reportlab.platypus import Flowable, KeepTogether, Table
 from configurator.build_spec.price_kinds import PRICE_KINDS
 from configurator.build_spec.sentences import still_open
 from configurator.build_spec.spec import Plan, Price, Spec, StagePayment
+from configurator.build_spec.survey_section import not_surveyed_words
 from configurator.catalog.models.workshop import DatedTerms
 from configurator.documents.character_note import character_note
 from configurator.documents.figures import day, days_span, number, pounds, pounds_span
@@ -114,7 +115,7 @@ def _story(spec: Spec, content: QuotationContent) -> list[Flowable]:
         sheet_heading("When", "when"),
         words(_when(spec.plan, content)),
         sheet_heading("What the price leaves out", "exclusions"),
-        *bullets(spec.workshop.exclusions or ("Nothing is stated.",), CELL),
+        *bullets(_exclusions(spec) or ["Nothing is stated."], CELL),
         *character_note(spec),
         # Whoever signs has the terms before them, on the same page.
         KeepTogether(joined(_signed(spec, content))),
@@ -148,6 +149,11 @@ def first_payment(spec: Spec, payments: Sequence[StagePayment]) -> str:
         "once you have ordered. It stays as it is; the other amounts are set once every choice is "
         "made, and make up for what it lacks."
     )
+
+
+def _exclusions(spec: Spec) -> list[str]:
+    unseen = not_surveyed_words(spec)
+    return [*([unseen] if unseen else []), *spec.workshop.exclusions]
 
 
 def _share(payment: StagePayment) -> str:

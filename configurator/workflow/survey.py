@@ -9,7 +9,9 @@ from decimal import Decimal
 
 from configurator.build_spec.findings import unlikely_donor
 from configurator.build_spec.sentences import listed
-from configurator.build_spec.spec import Finding, SurveyResult
+from configurator.build_spec.spec import Finding
+from configurator.build_spec.survey import survey_template
+from configurator.build_spec.survey_result import SurveyResult
 from configurator.build_spec.survey_section import survey_results, usual_results
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.build import BuildInput, SurveyLine, Verdict
@@ -213,8 +215,8 @@ def set_donors(
 
 
 def _parts(premises: Premises, build: BuildInput) -> tuple[SurveyPart, ...]:
-    template = premises.catalog.vehicle_by_id[build.vehicle].survey_template
-    return next(t.parts for t in premises.catalog.survey_templates if t.id == template)
+    vehicle = premises.catalog.vehicle_by_id[build.vehicle]
+    return survey_template(premises.catalog, vehicle).parts
 
 
 def _place(order: list[str], line: SurveyLine) -> int:

@@ -48,6 +48,17 @@ def accepted(open_screens: Opener) -> AppTest:
     return screen.run()
 
 
+def test_before_a_quotation_is_given_the_parts_nobody_looked_at_are_named(
+    open_screens: Opener,
+) -> None:
+    screen = by_the_papers(everything_chosen(open_screens), "quotation")
+    assert "nobody has looked at any of its 2 parts" in words(screen)
+    screen.button(key="give-quotation").click().run()
+    assert "open" in words(screen), "it hinders nothing"
+    screen.button(key="to-survey").click().run()
+    assert "0 of 2 parts looked at" in words(screen)
+
+
 def test_an_accepted_quotation_is_issued_as_spec_a(accepted: AppTest) -> None:
     assert "Spec A is issued" in words(accepted)
     assert "Q1 was accepted on " in words(accepted)

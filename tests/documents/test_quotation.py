@@ -11,6 +11,7 @@ from configurator.build_spec.price_section import stage_payments
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.workshop import Stage
 from configurator.documents.quotation import QuotationContent, quotation_pdf
+from configurator.documents.spec_sheet.sheet import spec_sheet_pdf
 from tests.documents.extreme_specs import with_sixty_choices
 from tests.documents.read_pdf import ReadPage, flat_text, read_pages
 from tests.documents.sample_spec import open_spec, sample_spec
@@ -115,6 +116,21 @@ def test_the_first_payment_is_told_with_its_amount_and_when_it_is_due() -> None:
     first = sample_spec().price.payments[0]
     text = flat_text(pages_of(sample_spec()))
     assert f"First payment: £{first.amount_gbp:,}, due when the stage “{first.stage_label}”" in text
+
+
+def test_parts_that_nobody_looked_at_are_left_out_of_the_price_by_name() -> None:
+    spec = sample_spec(not_surveyed=("Sills", "Floor <b>pans</b>"))
+    for pages in (pages_of(spec), read_pages(spec_sheet_pdf(spec))):
+        text = flat_text(pages)
+        assert "2 parts of the donor were not surveyed: Sills; Floor <b>pans</b>." in text
+        assert "priced by a change order" in text
+    assert "surveyed" not in flat_text(pages_of(sample_spec()))
+
+
+def test_a_donor_that_nobody_looked_at_is_said_not_to_be_surveyed() -> None:
+    spec = sample_spec(survey=(), not_surveyed=("Sills", "Doors", "Frame"))
+    for pages in (pages_of(spec), read_pages(spec_sheet_pdf(spec))):
+        assert "nobody has looked at any of its 3 parts" in flat_text(pages)
 
 
 def test_sixty_lines_add_up_over_pages() -> None:

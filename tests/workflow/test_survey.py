@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from configurator.build_spec.spec import Spec
 from configurator.catalog.models.build import Donor
 from configurator.errors import ChoiceError, StaleDraftError
 from configurator.workflow.builds import read_draft
@@ -226,6 +227,24 @@ def test_two_donors_are_made_into_one(premises: Premises, reference: str, now: d
     assert "From the second donor. Maker's mark read" == result.origin
     with pytest.raises(ChoiceError, match="1 of its parts is taken: Rear doors"):
         set_donors(premises, reference, revision=3, donor={}, second_donor=None, now=now)
+
+
+def test_the_spec_names_the_parts_that_nobody_looked_at(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    labels = [
+        state.part.label for state in survey_of(premises, read_draft(premises, reference)).parts
+    ]
+    before = spec_of_draft(premises, reference)
+    assert labels == list(before.not_surveyed)
+    set_verdict(premises, reference, PART, revision=1, line={"verdict": "keep"}, now=now)
+    after = spec_of_draft(premises, reference)
+    assert [label for label in labels if label != "Rear doors"] == list(after.not_surveyed)
+    assert after.sha256() == spec_of_draft(premises, reference).sha256()
+    # Source: a spec kept before it named them says nothing of them.
+    kept = after.model_dump(mode="json")
+    del kept["not_surveyed"]
+    assert () == Spec.model_validate(kept).not_surveyed
 
 
 def test_weights_without_the_day_of_weighing_are_refused() -> None:

@@ -25,6 +25,7 @@ from configurator.app.view_models.life import difference_rows, price_rows, warni
 from configurator.app.view_models.words import DAY_TYPED
 from configurator.build_life.people import Person
 from configurator.build_life.quotation_state import QuotationState
+from configurator.build_spec.survey_section import not_surveyed_words
 from configurator.documents.quotation import first_payment, what_it_is
 from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import outline_of_draft
@@ -68,6 +69,8 @@ def show() -> None:
     is_lost = state.verdict != "accepted" and told_of_lost_choices(draft)
     if not is_lost or state.quoted is not None:
         _content(draft, state)
+    if state.verdict != "accepted" and not is_lost:
+        _unseen(draft)
     with st.container(key="quotation-acts", horizontal=True):
         offer_document(reference, QUOTATION, "Download the quotation")
         if state.verdict != "accepted" and not is_lost:
@@ -92,6 +95,15 @@ def _content(draft: Draft, state: QuotationState) -> None:
     show_rows(title, PRICE_HEADS, price_rows(spec), are_amounts=True)
     for said in (what_it_is(spec), first_payment(spec, payments_quoted(premises(), spec))):
         st.html(tag("p", text(said)))
+
+
+def _unseen(draft: Draft) -> None:
+    """Say which parts of the donor the next quotation's price does not hold for."""
+    unseen = not_surveyed_words(outline_of_draft(premises(), draft))
+    if unseen:
+        frame.notice("asked", (unseen,))
+        if st.button("Open the survey", key="to-survey"):
+            session.go_to("survey", draft.build.reference)
 
 
 def _give(draft: Draft, state: QuotationState, by: Person) -> None:

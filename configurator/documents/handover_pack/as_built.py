@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from reportlab.platypus import Flowable, Table
 
-from configurator.build_spec.spec import FittedComponent, Spec, SurveyResult
+from configurator.build_spec.spec import FittedComponent, Spec
+from configurator.build_spec.survey_result import SurveyResult
 from configurator.catalog.models.as_built import MARKS_OF
 from configurator.documents.handover_pack.ordered_and_measured import ordered_and_measured_blocks
 from configurator.documents.handover_pack.pack_issue import PackIssue

@@ -8,6 +8,7 @@ from reportlab.platypus import Flowable, Table
 
 from configurator.build_spec.price_kinds import PRICE_KINDS
 from configurator.build_spec.spec import Price, Spec
+from configurator.build_spec.survey_section import not_surveyed_words
 from configurator.documents.figures import number, pounds, pounds_span
 from configurator.documents.noted import Noted
 from configurator.documents.paragraphs import small
@@ -21,8 +22,9 @@ _SHARES = (0.75, 0.25)
 
 
 def price_blocks(spec: Spec) -> list[Flowable]:
-    """Show what the price is made of, and the total with its VAT."""
-    return [Noted(_line_table(spec), small(_vat_words(spec.price)))]
+    """Show what the price is made of, the total with its VAT, and the parts nobody looked at."""
+    said = f"{_vat_words(spec.price)} {not_surveyed_words(spec)}"
+    return [Noted(_line_table(spec), small(said.rstrip()))]
 
 
 def _line_table(spec: Spec) -> Table:
@@ -56,10 +58,10 @@ def _total_rows(price: Price) -> list[tuple[str, str]]:
 
 def _vat_words(price: Price) -> str:
     vat = pounds_span(price.vat_included_low_gbp, price.vat_included_high_gbp)
-    words = f"VAT of {number(price.vat_percent, 1)} % is included in the total: {vat}."
+    said = f"VAT of {number(price.vat_percent, 1)} % is included in the total: {vat}."
     if any(line.kind == "provisional" for line in price.lines):
-        words += (
+        said += (
             " A provisional sum is settled at what the work takes once the hidden is seen; you are "
             "asked before it is exceeded."
         )
-    return words
+    return said
