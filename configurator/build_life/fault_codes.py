@@ -19,4 +19,5 @@ FAULT_CODES: Mapping[str, str] = {
     "L021": "A day of measurement is still to come",
     "L022": "The last stage is reached by handing the vehicle over",
     "L023": "A record of an earlier stage is missing or out of tolerance",
+    "L024": "A change order waits while a stage is to be reached",
 }

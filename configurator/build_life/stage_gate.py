@@ -26,7 +26,7 @@ def stage_findings(
     sign_offs: Sequence[SignOff],
     records: Sequence[RecordVerdict],
 ) -> tuple[Finding, ...]:
-    """Find what blocks a stage: open choices, missing sign-offs, records of earlier stages.
+    """Find what blocks a stage: open choices, a change order that waits, sign-offs, records.
 
     Parameters
     ----------
@@ -86,6 +86,13 @@ def stage_faults(
             what = f"the choice “{label}” is still open, and this stage closes it"
             remedy = "Choose with the customer and issue the next letter."
             yield Fault("L009", stage.label, what, remedy)
+    waiting = life.open_change
+    if waiting is not None:
+        what = f"change order C{waiting.number} waits for a signature, priced for the stage before"
+        remedy = (
+            "Have it signed, or withdraw it: after the stage a change costs what that stage adds."
+        )
+        yield Fault("L024", stage.label, what, remedy)
     for missing in why_not_signed(life, sign_offs):
         what = f"spec {issued.letter} is not signed off: {missing.rstrip('.')}"
         yield Fault("L010", stage.label, what, "Sign it first.")

@@ -159,7 +159,7 @@ def _stages(life: Life, stages: Sequence[Stage], sign_offs: Sequence[SignOff]) -
         yield Waiting("consultant", f"{what}{coming.label}", "consultation")
     elif is_last and life.of(PackIssued):
         yield Waiting("manager", "Hand the vehicle over", "handover")
-    elif why_not_signed(life, sign_offs):
+    elif life.open_change is not None or why_not_signed(life, sign_offs):
         return
     elif coming is None or is_last:
         yield Waiting("manager", "Issue the handover pack once nothing is missing", "handover")

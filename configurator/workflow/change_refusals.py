@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from configurator.build_life.entries import ChangeOrdered, SpecIssued, StageReached
+from configurator.build_life.entries import ChangeOrdered, SpecIssued
 from configurator.build_life.life import Life
 from configurator.errors import Fault, LifeError
 
@@ -49,7 +49,7 @@ def refuse_overtaken(life: Life, order: ChangeOrdered) -> None:
     Raises
     ------
     LifeError
-        If another spec was issued, or a stage was reached, since it was written.
+        If another spec was issued since it was written.
     """
     faults = overtaken_faults(life, order)
     if faults:
@@ -58,17 +58,8 @@ def refuse_overtaken(life: Life, order: ChangeOrdered) -> None:
 
 def overtaken_faults(life: Life, order: ChangeOrdered) -> list[Fault]:
     """Tell why a change order does not hold any more; empty while it does."""
-    issued, written = life.issued, life.entry_of(order).number
-    again = "Withdraw it, and write it anew."
-    faults = []
-    if issued is None or issued.letter != order.from_letter:
-        what = f"it starts from spec {order.from_letter}, and another counts now"
-        faults.append(Fault("P122", f"C{order.number}", what, again))
-    since = [entry.body for entry in life.entries if entry.number > written]
-    if any(isinstance(body, StageReached) for body in since):
-        what = (
-            "the vehicle reached another stage since it was written, so that its late-change cost "
-            "and its payments are not what it says any more"
-        )
-        faults.append(Fault("P129", f"C{order.number}", what, again))
-    return faults
+    issued = life.issued
+    if issued is not None and issued.letter == order.from_letter:
+        return []
+    what = f"it starts from spec {order.from_letter}, and another counts now"
+    return [Fault("P122", f"C{order.number}", what, "Withdraw it, and write it anew.")]

@@ -105,7 +105,6 @@ FAULT_CODES: dict[str, str] = {
     "P126": "A change order still waits for a signature",
     "P127": "A change order does not wait for a signature",
     "P128": "A vehicle that was handed over is to be changed",
-    "P129": "A stage was reached since a change order was written",
     "P130": "A step belongs to another role",
     "P131": "A stage is to be reached on a day before what precedes it",
     "P132": "A reason is written while a record is out of tolerance",

@@ -37,8 +37,8 @@ def reach_stage(
     Raises
     ------
     LifeError
-        If it is not the next stage, a choice that it closes is open, a sign-off is missing, or a
-        record of an earlier stage is missing or out of tolerance.
+        If it is not the next stage, a choice that it closes is open, a change order waits, a
+        sign-off is missing, or a record of an earlier stage is missing or out of tolerance.
     OvertakenError
         If somebody else noted it a moment before.
     """

@@ -339,18 +339,18 @@ def test_what_the_customer_signed_in_a_change_order_is_not_issued_otherwise(
         )
 
 
-def test_a_change_order_is_written_anew_once_a_later_stage_is_reached(
+def test_a_stage_waits_for_the_change_order_and_written_anew_after_it_it_costs_what_that_adds(
     premises: Premises, reference: str, order: Order, now: datetime
 ) -> None:
     sign_offs(premises, reference, now)
     reach(premises, reference, "begin", now)
     pick_another(premises, reference, now)
     order()
-    reach(premises, reference, "build", now)
     with pytest.raises(LifeError) as refused:
-        sign_both(premises, reference, 1, now)
-    assert ["P129"] == [fault.code for fault in refused.value.faults]
+        reach(premises, reference, "build", now)
+    assert ["L024"] == [fault.code for fault in refused.value.faults]
     withdraw_change(premises, reference, 1, because="Another stage", by=MANAGER, now=now)
+    reach(premises, reference, "build", now)
     assert "build" == order().stage_id
 
 

@@ -60,10 +60,6 @@ ABOUT = (
     "void and asked for again. Somebody else than who issued the spec must be among the signers. "
     "It is the workshop's own check and approves nothing to an authority."
 )
-OVERTAKES = (
-    "Change order C{number} waits for a signature. Once the next stage is noted it cannot be "
-    "signed any more, because a later change costs otherwise: have it signed first, or withdraw it."
-)
 WARNING_HEADS = ("What a check said", "Why the work goes on")
 PAST_THE_CUSTOMER = (
     "The customer was given Q{number} and has not accepted it. Once they have signed, note it on "
@@ -199,9 +195,6 @@ def _stages(reference: str, life: Life, by: Person) -> None:
         return
     built = how_built_stands(premises(), reference)
     findings = stage_findings(life, stages, coming, sign_offs, built.verdicts)
-    waiting = life.open_change
-    if waiting is not None:
-        frame.notice("asked", (OVERTAKES.format(number=waiting.number),))
     show_faults_in_the_way(
         f"Before {coming.label} can be reached",
         [standing_against(found, coming.label) for found in findings],
