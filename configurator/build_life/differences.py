@@ -31,6 +31,8 @@ class LineChanged(Data):
     label: str
     before_gbp: Decimal | None
     after_gbp: Decimal | None
+    is_choice: bool = True
+    """Of an option; otherwise of what was found on the donor, a sum settled, or a discount."""
 
     @property
     def change_gbp(self) -> Decimal:
@@ -109,7 +111,10 @@ def spec_differences(before: Spec, after: Spec) -> SpecDifferences:
 
 
 def altered_amounts_gbp(lines: Iterable[LineChanged]) -> tuple[tuple[Decimal, Decimal], ...]:
-    """Pair what a question cost with what it costs now: one option going out, another coming in.
+    """Pair what a choice cost with what it costs now: one option going out, another coming in.
+
+    What is found on the donor and what settles a provisional sum is no change of mind, and left
+    out.
 
     Examples
     --------
@@ -121,6 +126,8 @@ def altered_amounts_gbp(lines: Iterable[LineChanged]) -> tuple[tuple[Decimal, De
     before: dict[str, Decimal] = {}
     after: dict[str, Decimal] = {}
     for line in lines:
+        if not line.is_choice:
+            continue
         question = line.id.partition(".")[0]
         before[question] = before.get(question, Decimal(0)) + (line.before_gbp or Decimal(0))
         after[question] = after.get(question, Decimal(0)) + (line.after_gbp or Decimal(0))
@@ -180,6 +187,7 @@ def _lines(before: Iterable[PriceLine], after: Iterable[PriceLine]) -> tuple[Lin
             label=(now.get(key) or was[key]).label,
             before_gbp=was[key].amount_gbp if key in was else None,
             after_gbp=now[key].amount_gbp if key in now else None,
+            is_choice=(now.get(key) or was[key]).kind == "option",
         )
         for key in [*now, *(key for key in was if key not in now)]
         if (key in was and was[key].amount_gbp) != (key in now and now[key].amount_gbp)

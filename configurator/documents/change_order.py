@@ -147,7 +147,8 @@ def _price(content: ChangeOrderContent) -> list[Flowable]:
         )
         for line in found.lines
     ]
-    late = f"Late change, {content.late_change_percent.normalize():f} % of the dearer of each line"
+    percent = f"{content.late_change_percent.normalize():f} %"
+    late = f"Late change, {percent} of the dearer choice, old or new"
     rows.append((late, "", "", pounds(content.late_change_gbp)))
     total = found.price_change_gbp + content.late_change_gbp
     rows.append(("This change, with VAT", "", "", pounds(total)))

@@ -9,15 +9,15 @@ from decimal import ROUND_HALF_UP, Decimal
 def late_change_pence(
     altered_lines_pence: Sequence[tuple[int, int]], late_change_percent: Decimal
 ) -> int:
-    """Charge a share of each altered line: of the dearer of what it was and what it becomes.
+    """Charge a share of each altered choice: of the dearer of what it was and what it becomes.
 
-    Work done for the old line is lost, or work on the new one starts among finished parts; either
-    is at most the dearer line. A line that costs nothing both before and after is not altered.
+    Work done for the old one is lost, or work on the new one starts among finished parts; either
+    is at most the dearer. A choice that costs nothing both before and after is not altered.
 
     Parameters
     ----------
     altered_lines_pence : sequence of (int, int), shape (n,)
-        Each altered line before and after [pence]; nought where there was or is none.
+        Each altered choice before and after [pence]; nought where there was or is none.
     late_change_percent : Decimal
         Of the stage the vehicle is in [%], >= 0.
 

@@ -30,6 +30,7 @@ from configurator.workflow.papers import documents_folder, spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.sign_offs import sign
 from configurator.workflow.stages import reach_stage
+from configurator.workflow.survey import set_verdict
 from tests.workflow.answering import answers_for
 
 ENGINEER = Person(name="Invented Engineer", role="engineer")
@@ -174,6 +175,28 @@ def test_a_late_change_costs_the_share_of_its_stage(
     assert round(dearer * Decimal("0.2"), 2) == written.late_change_gbp
     content_due = read_life(premises.record, reference)
     assert content_due.open_change == written
+
+
+def test_what_settles_a_provisional_sum_or_is_found_late_costs_nothing_on_top(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    # Source: common practice, no source: a provisional sum is settled at what the work came to,
+    # and what the workshop finds late is no change of the customer's mind.
+    sign_offs(premises, reference, now)
+    for stage in ("begin", "build"):
+        reach(premises, reference, stage, now)
+    found = {"verdict": "repair", "hours": "11", "provisional_gbp": "250.00"}
+    for line in (found, {**found, "hours": "14", "provisional_gbp": "0"}):
+        revision = read_draft(premises, reference).revision
+        set_verdict(premises, reference, "rear-doors", revision=revision, line=line, now=now)
+        content = proposed_change(premises, reference).content
+        assert Decimal(20) == content.late_change_percent
+        assert content.differences.price_change_gbp > 0 == content.late_change_gbp
+    pick_another(premises, reference, now)
+    mixed = proposed_change(premises, reference).content
+    lines = [line for line in mixed.differences.lines if line.is_choice]
+    assert 0 < len(lines) < len(mixed.differences.lines)
+    assert mixed.late_change_gbp > 0
 
 
 def test_the_payments_of_a_change_sum_to_the_new_price(

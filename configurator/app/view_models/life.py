@@ -127,8 +127,9 @@ def change_sentence(content: ChangeOrderContent) -> str:
     together = content.differences.price_change_gbp + content.late_change_gbp
     percent = f"{content.late_change_percent.normalize():f} %"
     return (
-        f"In the stage “{content.stage_label}” a change costs {percent} of the dearer of each "
-        f"altered line on top: {money(content.late_change_gbp)}. Together the change "
+        f"In the stage “{content.stage_label}” another choice costs {percent} of the dearer of the "
+        f"two on top: {money(content.late_change_gbp)}; what is found on the donor and what "
+        "settles a provisional sum costs nothing on top. Together the change "
         f"{price_change_in_words(together, money)}, with VAT."
     )
 
