@@ -58,8 +58,19 @@ class StoredDocument:
         return content
 
 
-def make_spec_sheet(premises: Premises, reference: str, now: datetime) -> StoredDocument:
-    """Make and keep the spec sheet; for the same spec, return the one made before.
+def make_spec_sheet(
+    premises: Premises, reference: str, now: datetime, told: str = ""
+) -> StoredDocument:
+    """Make and keep the spec sheet of the draft; for the same spec, return the one made before.
+
+    Parameters
+    ----------
+    premises, reference
+        Of the build.
+    now : datetime
+        Aware, UTC.
+    told : str
+        How the draft stands beside what is issued; the sheet says it at its top.
 
     Raises
     ------
@@ -70,7 +81,12 @@ def make_spec_sheet(premises: Premises, reference: str, now: datetime) -> Stored
     RecordError
         If the build cannot be read or the document not noted.
     """
-    return _make(premises, reference, SPEC_SHEET, spec_sheet_pdf, now)
+    if not told:
+        return _make(premises, reference, SPEC_SHEET, spec_sheet_pdf, now)
+    draft = read_draft(premises, reference)
+    spec = spec_of(premises, draft.build)
+    pdf, revision = spec_sheet_pdf(spec, told), draft.revision
+    return keep_document(premises, spec, SPEC_SHEET, pdf, now=now, revision=revision)
 
 
 def make_handover_pack(premises: Premises, reference: str, now: datetime) -> StoredDocument:

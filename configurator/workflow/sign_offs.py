@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime
+from decimal import Decimal
 
 from configurator.build_life.customers_order import how_it_was_ordered
+from configurator.build_life.due_payments import applied_changes
 from configurator.build_life.entries import Body, SignedOff, SpecIssued
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
@@ -16,9 +18,11 @@ from configurator.build_life.sign_off_state import (
     sign_off_states,
     why_not_signed,
 )
+from configurator.build_spec.days import day_in_words
 from configurator.build_spec.spec import Spec
 from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import SignOff
+from configurator.documents.figures import pounds, pounds_span
 from configurator.documents.sign_off_record import sign_off_record_pdf
 from configurator.documents.spec_sheet import spec_sheet_pdf
 from configurator.errors import Fault, LifeError
@@ -91,7 +95,9 @@ def sign(
 
 
 def issued_sheet(premises: Premises, reference: str, now: datetime) -> StoredDocument:
-    """Make and keep the spec sheet of the issued spec, to be read before it is signed.
+    """Make and keep the spec sheet of the issued spec, with what came of it since.
+
+    It is read before it is signed, and later tells what was promised.
 
     Raises
     ------
@@ -101,7 +107,7 @@ def issued_sheet(premises: Premises, reference: str, now: datetime) -> StoredDoc
         If it cannot be made or stored.
     """
     spec, life, issued = _issued_now(premises, reference)
-    told = f"Issued as spec {issued.letter}. {how_it_was_ordered(life, issued)}"
+    told = f"Issued as spec {issued.letter}. {how_it_was_ordered(life, issued)}{_since(life, spec)}"
     stem = f"{reference}-{SPEC_SHEET}-{issued.letter}"
     return keep_document(premises, spec, SPEC_SHEET, spec_sheet_pdf(spec, told), now=now, stem=stem)
 
@@ -120,6 +126,25 @@ def make_sign_off_record(premises: Premises, reference: str, now: datetime) -> S
     pdf = sign_off_record_pdf(spec, life, sign_offs_asked(premises, life))
     stem = f"{reference}-{SIGN_OFF_RECORD}-{issued.letter}"
     return keep_document(premises, spec, SIGN_OFF_RECORD, pdf, now=now, stem=stem)
+
+
+def _since(life: Life, spec: Spec) -> str:
+    """Say what the price leaves out, and where what was measured stands."""
+    late_gbp = sum((order.late_change_gbp for order in applied_changes(life)), Decimal(0))
+    told = ""
+    if late_gbp:
+        low, high = spec.price.total_low_gbp + late_gbp, spec.price.total_high_gbp + late_gbp
+        told += (
+            f" Its price leaves out what changes cost for being late, {pounds(late_gbp)}; "
+            f"with that the vehicle costs {pounds_span(low, high)}."
+        )
+    if life.handed_over is not None:
+        on, revision = day_in_words(life.handed_over.handed_over_on), life.handed_over.pack_revision
+        told += (
+            f" The vehicle was handed over on {on} with revision {revision} of its pack: what was "
+            "measured on it stands there; the figures here were computed before."
+        )
+    return told
 
 
 def _issued_now(premises: Premises, reference: str) -> tuple[Spec, Life, SpecIssued]:

@@ -6,6 +6,7 @@ import re
 from datetime import UTC, date, datetime
 from decimal import Decimal
 
+from configurator.app.view_models.handover import unsettled_words
 from configurator.app.view_models.life import (
     change_sentence,
     difference_rows,
@@ -48,6 +49,16 @@ def test_the_parts_of_a_price_with_open_choices_lead_to_its_total() -> None:
     assert ("What is still open adds", "£310 – £2,181") in cells
     assert "Total with VAT" == cells[-1][0]
     assert "What is still open adds" not in {row.cells[0] for row in price_rows(sample_spec())}
+
+
+def test_provisional_sums_that_nobody_settled_are_named() -> None:
+    # Source: common practice, no source: a provisional sum is settled at what the work came to.
+    spec = sample_spec()
+    assert "" == unsettled_words(spec)
+    first, *others = spec.survey
+    hidden = first.model_copy(update={"provisional_gbp": Decimal("420.50")})
+    told = unsettled_words(spec.model_copy(update={"survey": (hidden, *others)}))
+    assert f"Not settled yet, provisional sums of {first.label} (£420.50)." in told
 
 
 # Source: common practice, no source: amounts below each other have the same number of digits after

@@ -7,8 +7,21 @@ from pathlib import Path
 from streamlit.testing.v1 import AppTest
 
 from configurator.app.premises import now, premises
-from configurator.app.view_models.papers import CURRENT, OUT_OF_DATE, OVERTAKEN, paper_lines
-from configurator.build_life.entries import ChangeOrdered, PackIssued, Quoted, SpecIssued
+from configurator.app.view_models.papers import (
+    CURRENT,
+    OUT_OF_DATE,
+    OVERTAKEN,
+    REPLACED,
+    paper_lines,
+)
+from configurator.build_life.entries import (
+    ChangeOrdered,
+    ChangeWithdrawn,
+    PackIssued,
+    QuotationAccepted,
+    Quoted,
+    SpecIssued,
+)
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
 from configurator.workflow.papers import StoredDocument, make_spec_sheet
@@ -71,6 +84,49 @@ def test_what_was_agreed_on_its_day_is_never_out_of_date():
     assert [True, False] == [line.is_out_of_date for line in lines]
     assert CURRENT == paper_lines([made], "1" * 64, Life(()))[0].standing
     assert OUT_OF_DATE == paper_lines([made], None, Life(()))[0].standing
+
+
+def test_what_came_of_a_paper_is_told_and_a_later_one_of_the_same_spec_takes_its_place():
+    made = StoredDocument(
+        "quotation", "a.pdf", Path("a.pdf"), "1" * 64, "5" * 64, datetime(2026, 3, 4, tzinfo=UTC)
+    )
+    papers = [
+        replace(made, kind="spec-sheet", sha256="9" * 64, made_at=datetime(2026, 3, 9, tzinfo=UTC)),
+        made,
+        replace(made, sha256="2" * 64),
+        replace(made, kind="change-order", sha256="3" * 64),
+        replace(made, kind="change-order", sha256="4" * 64),
+        replace(made, kind="issued-pack", sha256="6" * 64),
+        replace(made, kind="issued-pack", sha256="7" * 64),
+        replace(made, kind="spec-sheet", sha256="8" * 64),
+    ]
+    life = Life(
+        tuple(
+            Entry(number, body, Person(name="Ida Sample", role="manager"), made.made_at, "0" * 64)
+            for number, body in enumerate(
+                (
+                    Quoted.model_construct(number=1, document_sha256="1" * 64),
+                    Quoted.model_construct(number=2, document_sha256="2" * 64),
+                    QuotationAccepted.model_construct(number=2),
+                    ChangeOrdered.model_construct(number=1, document_sha256="3" * 64),
+                    ChangeWithdrawn.model_construct(number=1, because="Too dear <b>"),
+                    ChangeOrdered.model_construct(number=2, document_sha256="4" * 64),
+                    PackIssued.model_construct(revision=1, document_sha256="6" * 64),
+                    PackIssued.model_construct(revision=2, document_sha256="7" * 64),
+                )
+            )
+        )
+    )
+    assert [
+        CURRENT,
+        "Q2 took its place.",
+        "Accepted by the customer.",
+        "Withdrawn: Too dear <b>.",
+        "Waits for a signature.",
+        "Revision 2 took its place.",
+        "",
+        REPLACED,
+    ] == [line.standing for line in paper_lines(papers, "5" * 64, life)]
 
 
 def test_a_paper_is_called_as_people_call_it():

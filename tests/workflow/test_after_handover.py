@@ -17,6 +17,7 @@ from configurator.workflow.erasure import erase_customers_data
 from configurator.workflow.handover import gate_of, hand_over, issue_pack
 from configurator.workflow.papers import documents_folder
 from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.sign_offs import issued_sheet
 from configurator.workflow.verifying import verify_all
 from configurator.workflow.waiting import what_waits
 from tests.documents.read_pdf import flat_text, read_pages
@@ -100,6 +101,14 @@ def test_what_does_not_hold_after_the_handover_waits_for_the_owner_to_be_told_an
     with pytest.raises(LifeError) as refused:
         issue_pack(premises, handed_over, by=MANAGER, now=later)
     assert {"P106"} == codes(refused)
+
+
+def test_the_sheet_of_the_issued_spec_sends_to_the_pack_for_what_was_measured(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    told = flat_text(read_pages(issued_sheet(premises, handed_over, now).content))
+    assert "Issued as spec A." in told
+    assert "The vehicle was handed over on 4 March 2026 with revision 1 of its pack" in told
 
 
 def test_a_vehicle_is_handed_over_once(premises: Premises, handed_over: str, now: datetime) -> None:

@@ -14,6 +14,7 @@ from configurator.build_life.customers_order import how_it_was_ordered
 from configurator.build_life.entries import ChangeOrdered, SignedOff, SignOffVoided, SpecIssued
 from configurator.build_life.people import Person
 from configurator.build_spec.pipeline import specify
+from configurator.documents.figures import pounds
 from configurator.errors import LifeError, OvertakenError
 from configurator.record.book import read_life
 from configurator.workflow import change_orders, papers
@@ -28,9 +29,10 @@ from configurator.workflow.consultation import pick_option, set_house_choices, u
 from configurator.workflow.issuing import freeze, issued_spec
 from configurator.workflow.papers import documents_folder, spec_of_draft
 from configurator.workflow.premises import Premises, open_premises
-from configurator.workflow.sign_offs import sign
+from configurator.workflow.sign_offs import issued_sheet, sign
 from configurator.workflow.stages import reach_stage
 from configurator.workflow.survey import set_verdict
+from tests.documents.read_pdf import flat_text, read_pages
 from tests.workflow.answering import answers_for
 
 ENGINEER = Person(name="Invented Engineer", role="engineer")
@@ -292,6 +294,9 @@ def test_the_payments_after_several_changes_sum_to_the_price_with_all_late_costs
         assert first.ordered_gbp == first.amount_gbp, "what has fallen due stays"
         order()
         sign_both(premises, reference, number, now)
+    printed = flat_text(read_pages(issued_sheet(premises, reference, now).content))
+    told = f"what changes cost for being late, {pounds(late)}; with that the vehicle costs"
+    assert f"{told} {pounds(total)}." in printed
 
 
 def test_a_change_that_closes_the_last_choices_tells_the_payments(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
 from functools import partial
 
 import streamlit as st
@@ -21,11 +22,15 @@ from configurator.app.view_models.handover import (
     missing_rows,
     pack_sentences,
     pages,
+    unsettled_words,
 )
+from configurator.app.view_models.life import due_words
 from configurator.app.view_models.words import DAY_TYPED
+from configurator.build_life.entries import StageReached
 from configurator.build_life.people import Person
 from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
 from configurator.workflow.measured_warnings import answer_measured_warning
+from configurator.workflow.order_payments import due_when_reached
 
 ABOUT = (
     "The final pack can be made once the records are there and within their limits, the sign-offs "
@@ -54,6 +59,7 @@ def show() -> None:
     by, reference = acting(), draft.build.reference
     with st.spinner("Looking at what is missing …"):
         gate = gate_of(premises(), reference)
+    _unsettled(gate, reference)
     if gate.missing:
         if gate.life.handed_over is not None:
             st.html(caution(HANDED_OVER_CARE, "handed-over-caution"))
@@ -65,6 +71,16 @@ def show() -> None:
         _issue(gate, reference, by)
     _packs(gate, reference, by)
     who_acts(by)
+
+
+def _unsettled(gate: Gate, reference: str) -> None:
+    """Ask to settle provisional sums, while that can still be ordered."""
+    if gate.spec is None or gate.life.handed_over is not None:
+        return
+    if told := unsettled_words(gate.spec):
+        frame.notice("asked", (told,))
+        if st.button("Open the survey", key="to-survey"):
+            session.go_to("survey", reference)
 
 
 def _missing(gate: Gate, reference: str) -> None:
@@ -128,7 +144,18 @@ def _packs(gate: Gate, reference: str, by: Person) -> None:
     offer_document(reference, ISSUED_PACK, "Download the last issued pack")
     if gate.life.handed_over is not None or gate.missing or not gate.pack_is_current:
         return
+    due = _due(gate)
+    st.html(tag("p", text(f"When it is handed over, {due}.")))
     on = st.date_input("Handed over on", value=now().date(), format=DAY_TYPED, key="handed-over-on")
     if st.button("The vehicle is handed over", key="hand-over"):
         act = partial(hand_over, premises(), reference, handed_over_on=on, by=by, now=now())
-        do_calmly(act, "The vehicle is handed over.")
+        do_calmly(act, f"The vehicle is handed over: {due}.")
+
+
+def _due(gate: Gate) -> str:
+    """Say what falls due with the last stage; that was said already where it is reached."""
+    last = premises().catalog.stages[-1].id
+    is_reached = last in {body.stage_id for body in gate.life.of(StageReached)}
+    if gate.spec is None or is_reached:
+        return due_words(Decimal(0))
+    return due_words(due_when_reached(premises(), gate.life, gate.spec, last))

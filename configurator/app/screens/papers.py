@@ -19,7 +19,9 @@ from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.papers import paper_lines, why_no_pack
 from configurator.build_life.life import Life
 from configurator.errors import ChoiceError, ConfiguratorError
+from configurator.workflow.builds import Draft
 from configurator.workflow.consultation import outline_of_draft
+from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.handover import ISSUED_PACK
 from configurator.workflow.lives import life_of
 from configurator.workflow.offered import lost_choices
@@ -32,6 +34,7 @@ from configurator.workflow.papers import (
     spec_of_draft,
 )
 from configurator.workflow.premises import Premises
+from configurator.workflow.sign_offs import issued_sheet
 
 SHEET = (
     "A few pages for the customer: what is chosen, what it costs, how far it drives, and "
@@ -94,8 +97,7 @@ AS_BUILT = (
     "against its limit."
 )
 CHANGES = "What the draft changes in the issued spec, what that costs, and both signatures."
-MAIN_PAPER = "spec-sheet"
-"""The one loud button of the page: what a talk ends with."""
+OF_THE_DRAFT = "It is of the draft, which differs from spec {letter} and which nobody has ordered."
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
 
@@ -112,19 +114,14 @@ def show() -> None:
         session.say("asked", spoken(ChoiceError(lost)))
     show_head("Papers", draft.build, "consultation")
     frame.show_notices()
+    life = life_of(premises(), reference)
     _section("For the customer")
     left, right = st.columns(2, gap="medium")
-    with left, st.container(key="spec-sheet"):
-        _paper("Spec sheet", SHEET, "")
-        _download(
-            "spec-sheet",
-            "Download the spec sheet",
-            make_spec_sheet,
-            reference,
-            disabled=bool(lost),
-        )
-    life = life_of(premises(), reference)
-    with right, st.container(key="handover-pack"):
+    # What counts most comes first: once there is one, the issued pack.
+    sheet, pack = (left, right) if life.pack is None else (right, left)
+    with sheet, st.container(key="spec-sheet"):
+        _spec_sheet(draft, life, is_lost=bool(lost))
+    with pack, st.container(key="handover-pack"):
         if life.pack is None:
             missing = why_no_pack(spec)
             _paper("Handover pack", PACK, missing)
@@ -141,6 +138,24 @@ def show() -> None:
     _for_everybody(reference)
     _for_the_workshop(reference, is_lost=bool(lost))
     _made_so_far(reference, life, is_lost=bool(lost))
+
+
+def _spec_sheet(draft: Draft, life: Life, *, is_lost: bool) -> None:
+    """Offer the sheet of the draft; once it is issued and nothing differs, that of the letter."""
+    reference, issued = draft.build.reference, life.issued
+    differs = draft_differs(premises(), life, reference, draft.revision)
+    is_issued = issued is not None and (life.handed_over is not None or not differs)
+    title = f"Spec sheet, spec {issued.letter}" if issued and is_issued else "Spec sheet"
+    note = OF_THE_DRAFT.format(letter=issued.letter) if issued and not is_issued else ""
+    _paper(title, SHEET, note)
+    _download(
+        "spec-sheet",
+        "Download the spec sheet",
+        issued_sheet if is_issued else partial(make_spec_sheet, told=note),
+        reference,
+        is_main=life.pack is None,
+        disabled=is_lost and not is_issued,
+    )
 
 
 def _issued_pack(reference: str, revision: int) -> None:
@@ -208,7 +223,13 @@ def _paper(title: str, about: str, missing: str) -> None:
 
 
 def _download(
-    name: str, label: str, make: Maker, reference: str, *, disabled: bool = False
+    name: str,
+    label: str,
+    make: Maker,
+    reference: str,
+    *,
+    is_main: bool = False,
+    disabled: bool = False,
 ) -> None:
     st.download_button(
         label,
@@ -217,7 +238,7 @@ def _download(
         mime="application/pdf",
         key=f"download-{name}",
         on_click="ignore",
-        type="primary" if name == MAIN_PAPER else "secondary",
+        type="primary" if is_main else "secondary",
         disabled=disabled,
     )
 

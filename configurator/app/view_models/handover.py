@@ -6,10 +6,13 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from configurator.app.view_models.life import Row, who_and_when
+from configurator.app.view_models.words import money
 from configurator.build_life.entries import HandedOver, PackIssued
 from configurator.build_life.gate import Missing
 from configurator.build_life.life import Life
 from configurator.build_spec.days import day_in_words
+from configurator.build_spec.sentences import listed
+from configurator.build_spec.spec import Spec
 from configurator.catalog.models.text import SafetyMessage
 
 if TYPE_CHECKING:
@@ -47,6 +50,19 @@ def missing_rows(missing: Iterable[Missing]) -> tuple[Row, ...]:
             )
         )
         for one in missing
+    )
+
+
+def unsettled_words(spec: Spec) -> str:
+    """Say which provisional sums nobody has settled yet; empty where there is none."""
+    sums = [found for found in spec.survey if found.provisional_gbp]
+    if not sums:
+        return ""
+    named = listed([f"{found.label} ({money(found.provisional_gbp)})" for found in sums])
+    return (
+        f"Not settled yet, provisional sums of {named}. In the survey, write the hours and parts "
+        "that the work came to and leave the sum empty; a change order then has it signed, and "
+        "the payments follow."
     )
 
 

@@ -6,7 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from configurator.app.view_models.words import moment
-from configurator.build_life.entries import ChangeOrdered, PackIssued, Quoted, SpecIssued
+from configurator.build_life.entries import (
+    ChangeOrdered,
+    ChangeWithdrawn,
+    PackIssued,
+    QuotationAccepted,
+    Quoted,
+    SpecIssued,
+)
 from configurator.build_life.life import Life
 from configurator.build_spec.sentences import still_open
 from configurator.build_spec.spec import Spec
@@ -26,9 +33,12 @@ KIND_WORDS = {
 OF_NOW = frozenset({"spec-sheet", "handover-pack", "calculation-sheet"})
 """Kinds that tell of the choices as they are; the others hold what was agreed on their day."""
 
-CURRENT = "Of what is chosen and measured now."
+CURRENT = "Of what is chosen now."
 OUT_OF_DATE = "Out of date: what is chosen, measured or priced has changed since. Make it anew."
 OVERTAKEN = "The issued pack took its place."
+ACCEPTED = "Accepted by the customer."
+SIGNED = "Signed by both."
+REPLACED = "Out of date: a later one of the same spec stands above."
 
 
 @dataclass(frozen=True)
@@ -46,7 +56,7 @@ class PaperLine:
     @property
     def is_out_of_date(self) -> bool:
         """Whether it is to be made anew."""
-        return self.standing == OUT_OF_DATE
+        return self.standing in {OUT_OF_DATE, REPLACED}
 
 
 def paper_lines(
@@ -64,16 +74,22 @@ def paper_lines(
         Which quotations, letters, changes and revisions there are.
     """
     newest_first = sorted(documents, key=lambda document: document.made_at, reverse=True)
-    return tuple(
-        PaperLine(
-            name=_name(document, life),
-            made=f"{moment(document.made_at)} UTC",
-            mark=document.spec_sha256[:8],
-            document=document,
-            standing=_standing(document, spec_sha256, life),
+    seen: set[tuple[str, str]] = set()
+    lines = []
+    for document in newest_first:
+        key = document.kind, document.spec_sha256
+        is_replaced = document.kind in OF_NOW and key in seen
+        seen.add(key)
+        lines.append(
+            PaperLine(
+                name=_name(document, life),
+                made=f"{moment(document.made_at)} UTC",
+                mark=document.spec_sha256[:8],
+                document=document,
+                standing=REPLACED if is_replaced else _standing(document, spec_sha256, life),
+            )
         )
-        for document in newest_first
-    )
+    return tuple(lines)
 
 
 def _name(document: StoredDocument, life: Life) -> str:
@@ -91,10 +107,32 @@ def _name(document: StoredDocument, life: Life) -> str:
 
 def _standing(document: StoredDocument, spec_sha256: str | None, life: Life) -> str:
     if document.kind not in OF_NOW:
-        return ""
+        return _standing_of_agreed(life).get(document.sha256, "")
     if document.kind == "handover-pack" and life.pack is not None:
         return OVERTAKEN
     return CURRENT if document.spec_sha256 == spec_sha256 else OUT_OF_DATE
+
+
+def _standing_of_agreed(life: Life) -> dict[str, str]:
+    """Tell what came of quotations, change orders and packs, by the hash of the paper."""
+    last, pack = life.quotation, life.pack
+    told = {
+        quoted.document_sha256: f"Q{last.number} took its place."
+        for quoted in life.of(Quoted)
+        if last is not None and quoted.number != last.number
+    }
+    accepted = {accepted.number for accepted in life.of(QuotationAccepted)}
+    told |= {q.document_sha256: ACCEPTED for q in life.of(Quoted) if q.number in accepted}
+    why = {gone.number: gone.because.rstrip(".") for gone in life.of(ChangeWithdrawn)}
+    orders = {order.number: order.document_sha256 for order in life.of(ChangeOrdered)}
+    told |= dict.fromkeys(orders.values(), SIGNED)
+    told |= {orders[number]: f"Withdrawn: {because}." for number, because in why.items()}
+    if life.open_change is not None:
+        told[life.open_change.document_sha256] = "Waits for a signature."
+    for issued in life.of(PackIssued):
+        if pack is not None and issued.revision != pack.revision:
+            told[issued.document_sha256] = f"Revision {pack.revision} took its place."
+    return told
 
 
 def why_no_pack(spec: Spec) -> str:
