@@ -32,6 +32,7 @@ from configurator.workflow.as_built_faults import (
     correction_faults,
     record_of,
     recorded,
+    same_number_faults,
 )
 from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.issuing import issued_spec
@@ -272,6 +273,7 @@ def _bodies(
         faults += [*wrong, *correction_faults(life, record, entered)]
         if body is not None:
             found.append(body)
+    faults += same_number_faults(life, required, found)
     if faults:
         raise LifeError(list(dict.fromkeys(faults)))
     return found

@@ -9,7 +9,7 @@ from datetime import date
 
 from configurator.build_life.entries import AsBuiltRecorded
 from configurator.build_life.life import Life
-from configurator.build_life.required_records import RequiredRecord
+from configurator.build_life.required_records import SERIAL_NUMBER, RequiredRecord
 from configurator.build_life.tolerances import NO, YES
 from configurator.build_spec.days import day_in_words
 from configurator.catalog.did_you_mean import did_you_mean
@@ -114,6 +114,38 @@ def correction_faults(life: Life, record: RequiredRecord, typed: TypedRecord) ->
         )
         remedy = "Write the reason; the next revision of the pack tells it to the owner."
         yield Fault("P107", record.label, what, remedy)
+
+
+def same_number_faults(
+    life: Life, required: Sequence[RequiredRecord], found: Sequence[AsBuiltRecorded]
+) -> Iterator[Fault]:
+    """Find one serial number that stands for two parts: a recall would find the wrong one.
+
+    Parameters
+    ----------
+    life : Life
+        Of the build.
+    required : sequence of RequiredRecord
+        What is fitted now; numbers of what was fitted before are left out.
+    found : sequence of AsBuiltRecorded
+        What is written down now.
+    """
+    labels = {record.slot: record.label for record in required if record.id == SERIAL_NUMBER}
+    numbers = {
+        made.slot: str(made.values.get(SERIAL_NUMBER, ""))
+        for made in (*life.records, *found)
+        if made.record == SERIAL_NUMBER and made.slot in labels
+    }
+    new = {made.slot for made in found if made.record == SERIAL_NUMBER}
+    first: dict[str, Slot | None] = {}
+    for slot, number in numbers.items():
+        other = first.setdefault("".join(number.split()).casefold(), slot)
+        if other != slot and new & {slot, other}:
+            what = f"“{number}” is written down for {labels[other]} too"
+            remedy = (
+                "Read it on the part itself; where one plate stands for both, write that beside it."
+            )
+            yield Fault("P133", labels[slot], what, remedy)
 
 
 def _read(

@@ -108,4 +108,5 @@ FAULT_CODES: dict[str, str] = {
     "P130": "A step belongs to another role",
     "P131": "A stage is to be reached on a day before what precedes it",
     "P132": "A reason is written while a record is out of tolerance",
+    "P133": "One serial number is written down for two parts",
 }

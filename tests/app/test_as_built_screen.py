@@ -98,10 +98,15 @@ def test_what_is_missing_is_told_at_once_and_nothing_is_lost(issued: AppTest) ->
 
 
 def test_serial_numbers_are_kept_and_shown_again(issued: AppTest) -> None:
+    def write_down() -> str:
+        label = "Write the serial numbers down"
+        next(b for b in issued.button if b.label == label).click().run()
+        return words(issued)
+
+    assert "so nothing is written down" in write_down()
     number = next(
         field for field in issued.text_input if "Few cells" in field.label or "Many" in field.label
     )
     number.input("<b>SAMPLE-1</b>")
-    next(b for b in issued.button if b.label == "Write the serial numbers down").click().run()
-    assert "The serial numbers are written down." in words(issued)
+    assert "1 serial number is written down, of" in write_down()
     assert "<b>SAMPLE-1</b>" in [field.value for field in issued.text_input]

@@ -13,7 +13,7 @@ import pytest
 from configurator.build_life.entries import AsBuiltRecorded, SpecIssued
 from configurator.build_life.people import Person
 from configurator.build_life.tolerances import RecordVerdict
-from configurator.catalog.models.component import Pack
+from configurator.catalog.models.component import Pack, Slot
 from configurator.errors import LifeError
 from configurator.record.book import read_life
 from configurator.workflow.as_built import (
@@ -278,6 +278,28 @@ def test_serial_numbers_are_written_all_or_none(
     )
     numbers = {part.slot: part.serial_number for part in measured_spec(premises, reference).fitted}
     assert ("SAMPLE-1", "SAMPLE-2", None) == (numbers["pack"], numbers["motor"], numbers["tyre"])
+
+
+def test_one_number_does_not_stand_for_two_parts(
+    premises: Premises, reference: str, issued: SpecIssued, now: datetime
+) -> None:
+    # Source: common practice, no source: a recall finds a part by its number alone.
+    def read(numbers: dict[Slot, str]) -> object:
+        return record_serial_numbers(
+            premises, reference, numbers, read_on=now.date(), by=ENGINEER, now=now
+        )
+
+    with pytest.raises(LifeError) as refused:
+        read({"pack": "SAMPLE-1", "motor": "sample - 1"})
+    assert ["P133"] == codes(refused)
+    assert () == read_life(premises.record, reference).records
+    read({"pack": "SAMPLE-1"})
+    with pytest.raises(LifeError) as refused:
+        read({"motor": "SAMPLE-1"})
+    assert ["P133"] == codes(refused)
+    read({"motor": "SAMPLE-1, one plate with the battery"})
+    read({"pack": "SAMPLE-3"})
+    read({"motor": "SAMPLE-1"})
 
 
 def test_while_nothing_is_measured_the_measured_spec_is_the_issued_one(

@@ -13,7 +13,12 @@ from configurator.app.markup import plain_label, tag, text
 from configurator.app.premises import now, premises
 from configurator.app.screens.form_marks import form_mark
 from configurator.app.screens.life_parts import do_calmly
-from configurator.app.view_models.as_built import choice_words, serial_rows, written_notice
+from configurator.app.view_models.as_built import (
+    choice_words,
+    serial_rows,
+    written_notice,
+    written_numbers,
+)
 from configurator.app.view_models.words import DAY_TYPED
 from configurator.build_life.people import Person
 from configurator.build_life.required_records import SERIAL_NUMBER
@@ -31,6 +36,7 @@ SERIALS = (
     "of make, drawing, invoice in the file."
 )
 LONGEST = 120
+NO_NEW_NUMBER = "No serial number was typed or altered, so nothing is written down."
 WHY = "Why it is corrected"
 
 
@@ -153,6 +159,9 @@ def show_serial_numbers(
             for slot, number in typed.items()
             if (number or "").strip() != told[slot]
         }
+        if not changed:
+            session.say("asked", (NO_NEW_NUMBER,))
+            st.rerun()
         act = partial(
             record_serial_numbers,
             premises(),
@@ -163,7 +172,7 @@ def show_serial_numbers(
             by=by,
             now=now(),
         )
-        do_calmly(act, "The serial numbers are written down.")
+        do_calmly(act, lambda entries: written_numbers(len(entries), len(rows)))
 
 
 def _mark(state: AsBuiltState) -> str:

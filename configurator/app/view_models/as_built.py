@@ -148,6 +148,18 @@ def written_notice(verdict: RecordVerdict) -> tuple[Literal["said", "asked"], tu
     return "asked", (f"{found}: “{label}” is written down as it is.{blocks}", _why(verdict))
 
 
+def written_numbers(written: int, fitted: int) -> str:
+    """Say how many serial numbers were written down just now.
+
+    Examples
+    --------
+    >>> written_numbers(1, 12)
+    '1 serial number is written down, of 12 parts that are fitted.'
+    """
+    several = "1 serial number is" if written == 1 else f"{written} serial numbers are"
+    return f"{several} written down, of {fitted} parts that are fitted."
+
+
 def _serial(verdict: RecordVerdict) -> str:
     made = verdict.made
     return str(made.values.get(SERIAL_NUMBER, "")) if made and verdict.counts else ""
