@@ -217,6 +217,16 @@ class HandedOver(Data):
     handed_over_on: date
 
 
+class RevisionGiven(Data):
+    """The owner was given a revision of the pack that was issued after the handover."""
+
+    kind: Literal["revision-given"] = "revision-given"
+    revision: int = Field(ge=1)
+    given_on: date
+    how: Reason
+    """By hand, by post: where that is found; no names."""
+
+
 class Erased(Data):
     """Personal data was removed; the technical record stays."""
 
@@ -247,6 +257,7 @@ Body = Annotated[
     | MeasuredWarningAnswered
     | PackIssued
     | HandedOver
+    | RevisionGiven
     | Erased
     | Closed,
     Field(discriminator="kind"),
@@ -266,6 +277,7 @@ _ONCE_FOR_EACH: dict[type[Body], tuple[str, ...]] = {
     ChangeWithdrawn: ("number",),
     PackIssued: ("revision",),
     HandedOver: ("kind",),
+    RevisionGiven: ("revision",),
     Closed: ("kind",),
 }
 

@@ -19,6 +19,7 @@ from configurator.build_life.entries import (
     PackIssued,
     QuotationAccepted,
     Quoted,
+    RevisionGiven,
     SignedOff,
     SignOffVoided,
     SpecIssued,
@@ -137,6 +138,15 @@ class Life:
             for entry in self.entries
             if entry.number > since and isinstance(entry.body, AsBuiltRecorded)
         )
+
+    @property
+    def revision_to_give(self) -> PackIssued | None:
+        """The last revision of the pack, where the owner has an earlier one."""
+        handed_over, pack = self.handed_over, self.pack
+        if handed_over is None or pack is None:
+            return None
+        has = [handed_over.pack_revision, *(given.revision for given in self.of(RevisionGiven))]
+        return None if pack.revision <= max(has) else pack
 
     @property
     def closed(self) -> Closed | None:

@@ -68,6 +68,10 @@ def waiting_in(
     """
     if life.corrections:
         return tuple(_corrections(not_holding))
+    pack = life.revision_to_give
+    if pack is not None:
+        what = f"Give revision {pack.revision} of the pack to the owner, and note it"
+        return (Waiting("manager", what, "handover"),)
     if life.is_over:
         return ()
     if life.issued is None:

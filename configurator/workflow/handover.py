@@ -7,39 +7,34 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from configurator.build_life.entries import (
-    AsBuiltRecorded,
     Body,
     Erased,
     HandedOver,
     PackIssued,
     StageReached,
 )
-from configurator.build_life.evidence import evidence_of_choices
 from configurator.build_life.gate import (
     Missing,
     missing_for_handover,
     out_of_tolerance,
-    reason_for,
     unanswered_warnings,
 )
 from configurator.build_life.life import Entry, Life
-from configurator.build_life.pack_changes import IN_DETAIL, Reasons, pack_changes
 from configurator.build_life.people import Person
 from configurator.build_life.tolerances import RecordVerdict
 from configurator.build_spec.days import day_in_words
 from configurator.build_spec.spec import Finding, Spec
-from configurator.catalog.models.component import Slot
 from configurator.documents.handover_pack.pack import handover_pack_pdf
-from configurator.documents.handover_pack.pack_issue import EarlierIssue, PackIssue
 from configurator.errors import ErasedMeanwhileError, Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.record.kept_out import erased_meanwhile
 from configurator.workflow.as_built import how_built_stands, spec_as_measured
 from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_differs import draft_differs
-from configurator.workflow.issued_catalogs import catalog_of, kept_catalog
-from configurator.workflow.issuing import kept_spec, read_spec
+from configurator.workflow.issued_catalogs import kept_catalog
+from configurator.workflow.issuing import kept_spec
 from configurator.workflow.overtaken import refuse_overtaken
+from configurator.workflow.pack_issues import pack_issue_of
 from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import refuse_other_roles
@@ -132,7 +127,7 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
     if last is not None and gate.pack_is_current:
         what = f"nothing differs from revision {last.revision}"
         raise LifeError([Fault("P101", reference, what, "Correct what is wrong first.")])
-    issue = _issue(premises, gate, spec, by, now.date())
+    issue = pack_issue_of(premises, gate.life, spec, gate.verdicts, by=by, today=now.date())
     pdf = handover_pack_pdf(spec, issue)
     name = f"{reference}-handover-pack-revision-{issue.revision}"
     # The file stands before the entry that points to it.
@@ -219,77 +214,12 @@ def _unless_overtaken(
     return unless
 
 
-def _issue(premises: Premises, gate: Gate, spec: Spec, by: Person, today: date) -> PackIssue:
-    life = gate.life
-    packs = life.of(PackIssued)
-    labels = {found.id: found.label for found in sign_offs_asked(premises, life)}
-    return PackIssue(
-        revision=len(packs) + 1,
-        letter=life.issued.letter if life.issued else "",
-        issued_on=today,
-        issued_by=by.in_words,
-        changes=_changes(premises, life, spec, packs[-1] if packs else None),
-        signed_by=tuple(
-            f"{labels.get(signed.sign_off, signed.sign_off)}: {life.entry_of(signed).by.in_words}"
-            for signed in life.holding_sign_offs
-        ),
-        earlier=tuple(
-            EarlierIssue(
-                pack.revision,
-                life.entry_of(pack).made_at.date(),
-                pack.changes,
-                life.entry_of(pack).by.in_words,
-            )
-            for pack in packs
-        ),
-        answered=tuple(
-            f"{finding.sentence} Why: {reason_for(life, finding)}"
-            for finding in spec.findings
-            if finding.severity == "warns"
-        ),
-        evidence=evidence_of_choices(spec, _fits(premises, spec), gate.verdicts),
-    )
-
-
-def _fits(premises: Premises, spec: Spec) -> dict[str, tuple[Slot, ...]]:
-    """Tell which slots the chosen option of each group fits, by the catalog of the spec."""
-    catalog = catalog_of(premises, spec.catalog_sha256)
-    chosen = {choice.group_id: choice.option_id for choice in spec.choices}
-    return {
-        group.id: tuple(option.fits)
-        for group in catalog.groups_for(spec.vehicle.id)
-        for option in group.options
-        if option.id == chosen.get(group.id)
-    }
-
-
-def _changes(
-    premises: Premises, life: Life, spec: Spec, last: PackIssued | None
-) -> tuple[str, ...]:
-    """Say what differs from the revision before, in short sentences."""
-    if last is None:
-        return ()
-    told = pack_changes(read_spec(premises, life, last.spec_sha256), spec, _reasons(life))
-    if life.kept_under(last.spec_sha256) != last.spec_sha256:
-        erased = "The owner's name and contact are removed."
-        told = (erased, *(sentence for sentence in told if sentence != IN_DETAIL))
-    return told
-
-
 def _judged_by(premises: Premises, life: Life) -> str:
     """Name the catalog whose list of records the vehicle is judged by."""
     last = life.pack
     if life.handed_over is None or last is None or last.catalog_sha256 is None:
         return premises.catalog.sha256
     return last.catalog_sha256
-
-
-def _reasons(life: Life) -> Reasons:
-    return {
-        (entry.body.record, entry.body.slot): entry.body.note
-        for entry in life.corrections
-        if isinstance(entry.body, AsBuiltRecorded)
-    }
 
 
 def _fault(missing: Missing) -> Fault:

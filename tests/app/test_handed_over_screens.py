@@ -57,6 +57,13 @@ def test_a_correction_is_named_one_asks_why_and_leads_to_the_next_revision(
     issue.click().run()
     assert "Misread ticket" in words(handover)
     assert "issue-pack" not in {button.key for button in handover.button}
+    handover.text_input[-1].input("By hand <b>")
+    next(b for b in handover.button if b.label == "The owner has revision 2").click().run()
+    said = words(handover)
+    assert "It is noted that the owner has revision 2." in said
+    assert "Revision 2 given to the owner on" in said
+    assert "By hand &lt;b&gt;" in said
+    assert "The owner has revision 2" not in [button.label for button in handover.button]
 
 
 def test_once_a_pack_is_issued_it_comes_first_and_each_paper_says_what_it_is(

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from configurator.build_life.entries import AsBuiltRecorded, HandedOver, PackIssued
+from configurator.build_life.people import Person
 from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.errors import LifeError
 from configurator.record.book import read_life
@@ -17,6 +18,7 @@ from configurator.workflow.erasure import erase_customers_data
 from configurator.workflow.handover import gate_of, hand_over, issue_pack
 from configurator.workflow.papers import documents_folder
 from configurator.workflow.premises import Premises, open_premises
+from configurator.workflow.revisions import note_revision_given
 from configurator.workflow.sign_offs import issued_sheet
 from configurator.workflow.verifying import verify_all
 from configurator.workflow.waiting import what_waits
@@ -80,6 +82,13 @@ def test_a_correction_stands_beside_what_was_handed_over_and_waits_for_the_next_
     assert "corrected after the handover: Misread ticket" in told
     assert any(sentence.startswith("Front axle, laden: ") for sentence in second.changes)
     (listed,) = what_waits(premises, later.date())
+    assert ["Give revision 2 of the pack to the owner, and note it"] == [
+        one.what for one in listed.waiting
+    ]
+    note_revision_given(
+        premises, handed_over, given_on=later.date(), how="By hand", by=MANAGER, now=later
+    )
+    (listed,) = what_waits(premises, later.date())
     assert () == listed.waiting
     folder = documents_folder(premises, handed_over)
     printed = flat_text(read_pages((folder / second.document_name).read_bytes()))
@@ -101,6 +110,42 @@ def test_what_does_not_hold_after_the_handover_waits_for_the_owner_to_be_told_an
     with pytest.raises(LifeError) as refused:
         issue_pack(premises, handed_over, by=MANAGER, now=later)
     assert {"P106"} == codes(refused)
+
+
+def test_what_was_found_between_two_revisions_is_told_to_the_owner(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    # Source: common practice, no source: who drove a vehicle that did not hold is told so.
+    later = now + timedelta(days=9)
+    measure_it(premises, handed_over, later, more_kg=2500.0, note="Found at the service.")
+    measure_it(premises, handed_over, later + timedelta(days=1), more_kg=2.0, note="Load taken out")
+    second = issue_pack(premises, handed_over, by=MANAGER, now=later + timedelta(days=1))
+    (told,) = [sentence for sentence in second.changes if sentence.startswith("Weighbridge")]
+    assert "on 13 March 2026, out of tolerance: Found at the service; then: Load taken out" in told
+
+
+def test_that_the_owner_has_a_revision_is_noted_once_on_a_day_that_can_be(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    def give(days: int, how: str = "By post", by: Person = MANAGER) -> object:
+        on, at = now.date() + timedelta(days=days), now + timedelta(days=12)
+        return note_revision_given(premises, handed_over, given_on=on, how=how, by=by, now=at)
+
+    with pytest.raises(LifeError, match="no revision waits"):
+        give(9)
+    later = now + timedelta(days=9)
+    measure_it(premises, handed_over, later, more_kg=2.0, note="Misread ticket")
+    issue_pack(premises, handed_over, by=MANAGER, now=later)
+    for days, how in ((8, "By post"), (13, "By post"), (9, " ")):
+        with pytest.raises(LifeError) as refused:
+            give(days, how)
+        assert {"P134"} == codes(refused)
+    with pytest.raises(LifeError) as refused:
+        give(9, by=ENGINEER)
+    assert {"P130"} == codes(refused)
+    give(9)
+    with pytest.raises(LifeError, match="no revision waits"):
+        give(9)
 
 
 def test_the_sheet_of_the_issued_spec_sends_to_the_pack_for_what_was_measured(

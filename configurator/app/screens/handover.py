@@ -14,7 +14,14 @@ from configurator.app.people import acting
 from configurator.app.premises import now, premises
 from configurator.app.screens.build_page import draft_to_change, show_head
 from configurator.app.screens.draft_pack import offer_draft_pack
-from configurator.app.screens.life_parts import LOOK, do_calmly, offer_document, show_rows, who_acts
+from configurator.app.screens.life_parts import (
+    LOOK,
+    do_calmly,
+    may_act,
+    offer_document,
+    show_rows,
+    who_acts,
+)
 from configurator.app.screens.safety import caution
 from configurator.app.view_models.handover import (
     HANDED_OVER_CARE,
@@ -31,6 +38,7 @@ from configurator.build_life.people import Person
 from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
 from configurator.workflow.measured_warnings import answer_measured_warning
 from configurator.workflow.order_payments import due_when_reached
+from configurator.workflow.revisions import note_revision_given
 
 ABOUT = (
     "The final pack can be made once the records are there and within their limits, the sign-offs "
@@ -142,6 +150,7 @@ def _packs(gate: Gate, reference: str, by: Person) -> None:
     items = (tag("li", text(sentence), *_listed(changes)) for sentence, changes in sentences)
     st.html(tag("h2", text("Issued packs")) + tag("ul", *items))
     offer_document(reference, ISSUED_PACK, "Download the last issued pack")
+    _to_be_given(gate, reference, by)
     if gate.life.handed_over is not None or gate.missing or not gate.pack_is_current:
         return
     due = _due(gate)
@@ -159,3 +168,25 @@ def _due(gate: Gate) -> str:
     if gate.spec is None or is_reached:
         return due_words(Decimal(0))
     return due_words(due_when_reached(premises(), gate.life, gate.spec, last))
+
+
+def _to_be_given(gate: Gate, reference: str, by: Person) -> None:
+    """Ask to note that the owner has the revision that corrects what they were told."""
+    pack = gate.life.revision_to_give
+    if pack is None or gate.life.corrections or not may_act(by, ("manager",), "note that"):
+        return
+    with st.form(f"given-{pack.revision}", border=False):
+        on = st.date_input("Given to the owner on", value=now().date(), format=DAY_TYPED)
+        how = st.text_input("How: by hand, by post, where that is found", max_chars=200)
+        sent = st.form_submit_button(f"The owner has revision {pack.revision}")
+    if sent:
+        act = partial(
+            note_revision_given,
+            premises(),
+            reference,
+            given_on=on,
+            how=how or "",
+            by=by,
+            now=now(),
+        )
+        do_calmly(act, f"It is noted that the owner has revision {pack.revision}.")
