@@ -19,6 +19,12 @@ def next_stage(life: Life, stages: Sequence[Stage]) -> Stage | None:
     return next((stage for stage in stages if stage.id not in reached), None)
 
 
+def stage_now(life: Life, stages: Sequence[Stage]) -> Stage:
+    """Find the stage that a build is in; the first before any is noted."""
+    reached = life.stage
+    return next((s for s in stages if reached and s.id == reached.stage_id), stages[0])
+
+
 def stage_findings(
     life: Life,
     stages: Sequence[Stage],

@@ -19,6 +19,7 @@ from configurator.build_life.entries import (
 from configurator.build_life.freezing import findings_against, freeze_entries
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
+from configurator.build_life.stage_gate import stage_now
 from configurator.build_spec.days import day_in_words
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
@@ -94,7 +95,7 @@ def _proposed(
     if found.before_sha256 == found.after_sha256:
         what = f"the draft is as spec {issued.letter} says; there is nothing to change"
         raise LifeError([Fault("P121", reference, what, "Change the draft in the talk first.")])
-    stage = _stage_of(life, catalog.stages)
+    stage = stage_now(life, catalog.stages)
     content = change_content(
         premises,
         life,
@@ -280,8 +281,3 @@ def _issued_by(premises: Premises, life: Life, order: ChangeOrdered) -> tuple[Bo
         because=f"Change order C{order.number}",
         stages=catalog_of(premises, spec.catalog_sha256).stages,
     )
-
-
-def _stage_of(life: Life, stages: Sequence[Stage]) -> Stage:
-    reached = life.stage
-    return next((s for s in stages if reached and s.id == reached.stage_id), stages[0])

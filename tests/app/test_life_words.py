@@ -11,6 +11,7 @@ from configurator.app.view_models.life import (
     change_sentence,
     difference_rows,
     issued_words,
+    late_change_words,
     price_rows,
     warnings_to_answer,
 )
@@ -20,6 +21,7 @@ from configurator.build_life.life import Entry
 from configurator.build_life.people import Person
 from configurator.build_life.text_changes import TextChanged
 from configurator.build_spec.spec import Finding
+from configurator.catalog.models.workshop import Stage
 from configurator.documents.change_order import ChangeOrderContent
 from tests.documents.sample_spec import open_spec, sample_spec
 
@@ -49,6 +51,13 @@ def test_the_parts_of_a_price_with_open_choices_lead_to_its_total() -> None:
     assert ("What is still open adds", "£310 – £2,181") in cells
     assert "Total with VAT" == cells[-1][0]
     assert "What is still open adds" not in {row.cells[0] for row in price_rows(sample_spec())}
+
+
+def test_a_talk_after_the_order_says_what_another_choice_costs_on_top() -> None:
+    stage = Stage(id="dry", label="Dry build", due_percent=Decimal(0))
+    assert "" == late_change_words(stage)
+    late = stage.model_copy(update={"late_change_percent": Decimal("15.0")})
+    assert "“Dry build” another choice costs 15 % of the dearer" in late_change_words(late)
 
 
 def test_provisional_sums_that_nobody_settled_are_named() -> None:

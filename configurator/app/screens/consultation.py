@@ -13,6 +13,7 @@ from configurator.app.premises import premises
 from configurator.app.screens.questions import explain_questions, show_questions
 from configurator.app.screens.summary import show_summary
 from configurator.app.screens.talk_head import do_what_was_pressed, show_head
+from configurator.app.view_models.life import late_change_words
 from configurator.app.view_models.talk import (
     current_part,
     is_still_checked,
@@ -22,10 +23,12 @@ from configurator.app.view_models.talk import (
 )
 from configurator.build_life.entries import StageReached
 from configurator.build_life.life import Life
+from configurator.build_life.stage_gate import stage_now
 from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
 from configurator.workflow.consultation import how_options_stand
+from configurator.workflow.issued_catalogs import catalog_of
 from configurator.workflow.known_at_once import how_options_stand_so_far
 from configurator.workflow.lives import life_of
 from configurator.workflow.survey import lost_lines
@@ -82,9 +85,12 @@ def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
 
 def _what_is_promised(life: Life) -> None:
     """Say that a spec is issued: what is picked now is a change to be priced and signed."""
-    if life.issued is not None:
-        said = PROMISED.format(letter=life.issued.letter)
-        st.html(tag("p", text(said), class_="notice asked"))
+    issued = life.issued
+    if issued is not None:
+        said = PROMISED.format(letter=issued.letter)
+        stages = catalog_of(premises(), issued.catalog_sha256).stages
+        late = late_change_words(stage_now(life, stages))
+        st.html(tag("p", text(f"{said} {late}".strip()), class_="notice asked"))
 
 
 def _stages_reached(life: Life) -> frozenset[str]:

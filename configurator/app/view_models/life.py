@@ -32,6 +32,7 @@ from configurator.build_life.sign_off_state import SignOffState
 from configurator.build_life.text_changes import TextChanged
 from configurator.build_spec.price_kinds import PRICE_KINDS
 from configurator.build_spec.spec import Finding, Spec
+from configurator.catalog.models.workshop import Stage
 from configurator.documents.change_order import ChangeOrderContent
 from configurator.documents.figures import pounds
 
@@ -80,7 +81,7 @@ def difference_rows(found: SpecDifferences) -> tuple[Row, ...]:
     rows += [
         Row((line.label, _amount(line.before_gbp), _amount(line.after_gbp))) for line in found.lines
     ]
-    total = (money_from_to(*found.total_before_gbp), money_from_to(*found.total_after_gbp))
+    total = tuple(_total(span) for span in (found.total_before_gbp, found.total_after_gbp))
     if total[0] != total[1]:
         rows.append(Row(("Price with VAT", *total)))
     spans = [
@@ -134,6 +135,17 @@ def change_sentence(content: ChangeOrderContent) -> str:
     )
 
 
+def late_change_words(stage: Stage) -> str:
+    """Say what another choice costs on top of the prices in sight; empty where it is nothing."""
+    if not stage.late_change_percent:
+        return ""
+    return (
+        f"In the stage “{stage.label}” another choice costs "
+        f"{stage.late_change_percent.normalize():f} % of the dearer of the two on top of the "
+        "prices shown here; the page “Changes” adds it up."
+    )
+
+
 def price_rows(spec: Spec) -> tuple[Row, ...]:
     """Tell what the price is made of, to the penny as on paper, and the total."""
     price = spec.price
@@ -145,8 +157,12 @@ def price_rows(spec: Spec) -> tuple[Row, ...]:
     low, high, decided = price.total_low_gbp, price.total_high_gbp, price.decided_gbp
     if not low == high == decided:
         rows.append(Row(("What is still open adds", money_from_to(low - decided, high - decided))))
-    total = pounds(low) if low == high else money_from_to(low, high)
-    return (*rows, Row(("Total with VAT", total)))
+    return (*rows, Row(("Total with VAT", _total((low, high)))))
+
+
+def _total(span_gbp: tuple[Decimal, Decimal]) -> str:
+    low, high = span_gbp
+    return pounds(low) if low == high else money_from_to(low, high)
 
 
 def payment_rows(payments: Iterable[DuePayment]) -> tuple[Row, ...]:
@@ -207,7 +223,7 @@ def _moment(made_at: datetime) -> str:
 
 
 def _amount(amount_gbp: Decimal | None) -> str:
-    return NOTHING if amount_gbp is None else money(amount_gbp)
+    return NOTHING if amount_gbp is None else pounds(amount_gbp)
 
 
 def _span(span: tuple[float, float] | None, unit: str) -> str:

@@ -39,6 +39,7 @@ VERDICT_WORDS: Mapping[Verdict, str] = {
     "repair": "Repair it",
     "replace": "Replace it",
 }
+TO_READ = "Maker and marks are to be read on the vehicle"
 ORIGIN_NEEDED = (
     "Maker and marks must be known: a brake, steering or restraint part of unknown make is not "
     "fitted. On a new part they are read before the handover, on the page As built."
@@ -157,12 +158,13 @@ def _row(state: PartState) -> PartRow:
     result = state.result
     if result is None:
         return PartRow(state.part.label, "Not looked at", "not-stated", "", "", "", "")
-    told = ". ".join(words.rstrip(".") for words in (result.origin, result.note) if words)
-    lacks = result.marks_to_read
+    to_read = TO_READ if result.marks_to_read else ""
+    said = (result.origin, result.note, to_read)
+    told = ". ".join(words.rstrip(".") for words in said if words)
     return PartRow(
         label=state.part.label,
-        verdict=f"{result.verdict.capitalize()}{', maker and marks to be read' if lacks else ''}",
-        found="not-stated" if lacks else "kept",
+        verdict=result.verdict.capitalize(),
+        found="not-stated" if to_read else "kept",
         hours=f"{float(result.hours):g}",
         amount=pounds(result.amount_gbp),
         provisional=pounds(result.provisional_gbp) if result.provisional_gbp else "",
