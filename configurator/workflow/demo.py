@@ -15,13 +15,13 @@ from configurator.record.new_builds import add_build_once
 from configurator.workflow.builds import read_draft
 from configurator.workflow.demo_lives import live
 from configurator.workflow.papers import (
-    StoredDocument,
     list_documents,
     make_handover_pack,
     make_spec_sheet,
     spec_of_draft,
 )
 from configurator.workflow.premises import Premises
+from configurator.workflow.stored_document import StoredDocument
 
 DEMO_FOLDER = "demo_builds"
 LIVES = "lives"

@@ -5,8 +5,8 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 
 from configurator.build_spec.derivations.explain import derive_all
@@ -16,46 +16,18 @@ from configurator.catalog.models.build import BuildInput
 from configurator.documents.calculation_sheet import calculation_sheet_pdf
 from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.documents.spec_sheet.sheet import spec_sheet_pdf
-from configurator.errors import ChoiceError, DocumentError, ErasedMeanwhileError, Fault
+from configurator.errors import ChoiceError, DocumentError, ErasedMeanwhileError
 from configurator.record.documents import DocumentEntry, add_document, list_entries
 from configurator.workflow import stored_files
 from configurator.workflow.builds import read_draft
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.premises import Premises
+from configurator.workflow.stored_document import StoredDocument, stored_document
 from configurator.workflow.stored_files import write_once
 
 SPEC_SHEET = "spec-sheet"
 HANDOVER_PACK = "handover-pack"
 CALCULATION_SHEET = "calculation-sheet"
-
-
-@dataclass(frozen=True)
-class StoredDocument:
-    """A document that was made and kept."""
-
-    kind: str
-    name: str
-    path: Path
-    sha256: str
-    spec_sha256: str
-    made_at: datetime
-
-    @property
-    def content(self) -> bytes:
-        """The bytes, exactly as they were made.
-
-        Raises
-        ------
-        DocumentError
-            If the file is missing or was altered since.
-        """
-        try:
-            content = self.path.read_bytes()
-        except OSError as error:
-            raise DocumentError([_lost(self.path, "cannot be read")]) from error
-        if hashlib.sha256(content).hexdigest() != self.sha256:
-            raise DocumentError([_lost(self.path, "was altered since it was made")])
-        return content
 
 
 def make_spec_sheet(
@@ -81,12 +53,8 @@ def make_spec_sheet(
     RecordError
         If the build cannot be read or the document not noted.
     """
-    if not told:
-        return _make(premises, reference, SPEC_SHEET, spec_sheet_pdf, now)
-    draft = read_draft(premises, reference)
-    spec = spec_of(premises, draft.build)
-    pdf, revision = spec_sheet_pdf(spec, told), draft.revision
-    return keep_document(premises, spec, SPEC_SHEET, pdf, now=now, revision=revision)
+    pdf = partial(spec_sheet_pdf, issued=told)
+    return _make(premises, reference, SPEC_SHEET, pdf, now, is_new=bool(told))
 
 
 def make_handover_pack(premises: Premises, reference: str, now: datetime) -> StoredDocument:
@@ -166,7 +134,7 @@ def keep_document(
     entry = store_file(premises, spec, kind, content, now=now, stem=stem)
     with taken_back_if_erased(premises, reference, entry):
         noted = add_document(premises.record, reference, entry, revision=revision)
-    return _stored(documents_folder(premises, reference), noted)
+    return stored_document(documents_folder(premises, reference), noted)
 
 
 @contextmanager
@@ -214,7 +182,9 @@ def store_file(
 def list_documents(premises: Premises, reference: str) -> tuple[StoredDocument, ...]:
     """List the documents of a build, the last made first."""
     folder = documents_folder(premises, reference)
-    return tuple(_stored(folder, entry) for entry in list_entries(premises.record, reference))
+    return tuple(
+        stored_document(folder, entry) for entry in list_entries(premises.record, reference)
+    )
 
 
 def documents_folder(premises: Premises, reference: str) -> Path:
@@ -265,10 +235,13 @@ def _make(
     kind: str,
     make_pdf: Callable[[Spec], bytes],
     now: datetime,
+    *,
+    is_new: bool = False,
 ) -> StoredDocument:
+    """Make a document of the draft, unless it was made before of the same spec."""
     draft = read_draft(premises, reference)
     spec = spec_of(premises, draft.build)
-    made_before = _made_before(premises, reference, kind, spec.sha256())
+    made_before = None if is_new else _made_before(premises, reference, kind, spec.sha256())
     if made_before is not None:
         return made_before
     content, revision = make_pdf(spec), draft.revision
@@ -289,23 +262,3 @@ def _is_intact(document: StoredDocument) -> bool:
         return bool(document.content)
     except DocumentError:
         return False
-
-
-def _stored(folder: Path, entry: DocumentEntry) -> StoredDocument:
-    return StoredDocument(
-        kind=entry.kind,
-        name=entry.name,
-        path=folder / entry.name,
-        sha256=entry.sha256,
-        spec_sha256=entry.spec_sha256,
-        made_at=entry.made_at,
-    )
-
-
-def _lost(path: Path, what: str) -> Fault:
-    return Fault(
-        "P010",
-        str(path),
-        f"the document {what}",
-        "Put it back from a backup, or make the document again.",
-    )

@@ -28,9 +28,10 @@ from configurator.documents.spec_sheet import spec_sheet_pdf
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.workflow.issuing import issued_spec
-from configurator.workflow.papers import SPEC_SHEET, StoredDocument, keep_document
+from configurator.workflow.papers import SPEC_SHEET, keep_document
 from configurator.workflow.premises import Premises
 from configurator.workflow.sign_offs_asked import sign_offs_asked
+from configurator.workflow.stored_document import StoredDocument
 from configurator.workflow.typed_words import LONGEST_NOTE, refuse_too_long
 
 SIGN_OFF_RECORD = "sign-off-record"

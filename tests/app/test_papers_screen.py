@@ -24,7 +24,8 @@ from configurator.build_life.entries import (
 )
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
-from configurator.workflow.papers import StoredDocument, make_spec_sheet
+from configurator.workflow.papers import make_spec_sheet
+from configurator.workflow.stored_document import StoredDocument
 from tests.app.conftest import Opener
 from tests.app.screens import start_enquiry, words
 

@@ -22,7 +22,7 @@ from configurator.workflow.issuing import (
     read_spec,
     written_answers,
 )
-from configurator.workflow.papers import StoredDocument, documents_folder, list_documents
+from configurator.workflow.papers import documents_folder, list_documents
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import (
     accept_quotation,
@@ -31,6 +31,7 @@ from configurator.workflow.quotations import (
     payments_quoted,
 )
 from configurator.workflow.sign_offs import issued_sheet, make_sign_off_record
+from configurator.workflow.stored_document import StoredDocument
 from configurator.workflow.survey import set_donors
 from tests.documents.read_pdf import flat_text, read_pages
 from tests.workflow.answering import answers_for

@@ -15,12 +15,12 @@ from configurator.workflow.builds import read_draft
 from configurator.workflow.consultation import set_house_choices
 from configurator.workflow.issuing import freeze
 from configurator.workflow.papers import (
-    StoredDocument,
     make_handover_pack,
     make_spec_sheet,
     spec_of_draft,
 )
 from configurator.workflow.premises import Premises, open_kept_record
+from configurator.workflow.stored_document import StoredDocument
 from configurator.workflow.verifying import verify_all, verify_pdf
 
 ENGINEER = Person(name="Invented Engineer", role="engineer")

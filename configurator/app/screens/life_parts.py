@@ -20,8 +20,9 @@ from configurator.catalog.models.workshop import RoleId
 from configurator.errors import ChoiceError, ConfiguratorError
 from configurator.workflow.builds import Draft
 from configurator.workflow.offered import lost_choices
-from configurator.workflow.papers import StoredDocument, list_documents
+from configurator.workflow.papers import list_documents
 from configurator.workflow.rights import role_faults
+from configurator.workflow.stored_document import StoredDocument
 
 _Done = TypeVar("_Done")
 LOOK = Path(__file__).parents[1] / "life.css"

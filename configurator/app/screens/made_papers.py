@@ -9,7 +9,7 @@ import streamlit as st
 
 from configurator.app.markup import tag, text
 from configurator.app.view_models.papers import PaperLine
-from configurator.workflow.papers import StoredDocument
+from configurator.workflow.stored_document import StoredDocument
 
 
 def show_made_papers(lines: Sequence[PaperLine]) -> None:

@@ -26,7 +26,6 @@ from configurator.workflow.handover import ISSUED_PACK
 from configurator.workflow.lives import life_of
 from configurator.workflow.offered import lost_choices
 from configurator.workflow.papers import (
-    StoredDocument,
     list_documents,
     make_calculation_sheet,
     make_handover_pack,
@@ -35,6 +34,7 @@ from configurator.workflow.papers import (
 )
 from configurator.workflow.premises import Premises
 from configurator.workflow.sign_offs import issued_sheet
+from configurator.workflow.stored_document import StoredDocument
 
 SHEET = (
     "A few pages for the customer: what is chosen, what it costs, how far it drives, and "

@@ -17,7 +17,7 @@ from configurator.build_life.entries import (
 from configurator.build_life.life import Life
 from configurator.build_spec.sentences import still_open
 from configurator.build_spec.spec import Spec
-from configurator.workflow.papers import StoredDocument
+from configurator.workflow.stored_document import StoredDocument
 
 KIND_WORDS = {
     "spec-sheet": "Spec sheet",
