@@ -100,8 +100,8 @@ def _record(verdict: RecordVerdict, made: AsBuiltRecorded) -> MeasuredRecord:
     return MeasuredRecord(
         id=made.record,
         label=verdict.record.label,
-        value=_lines(said, is_alone=_is_one_value(verdict)),
-        limit=_lines(limits, is_alone=_is_one_value(verdict)),
+        value=_lines(said, is_alone=_is_one_number(verdict)),
+        limit=_lines(limits, is_alone=_is_one_number(verdict)),
         instrument=made.instrument,
         calibrated_until=made.calibrated_until,
         measured_on=made.measured_on,
@@ -119,14 +119,13 @@ def _to_make(verdicts: Iterable[RecordVerdict]) -> Iterator[RecordToMake]:
             limits = [(held.value.label, held.limit) for held in verdict.values if held.limit]
             yield RecordToMake(
                 label=verdict.record.label,
-                limit=_lines(limits, is_alone=_is_one_value(verdict)),
+                limit=_lines(limits, is_alone=_is_one_number(verdict)),
                 source=verdict.source,
             )
 
 
-def _is_one_value(verdict: RecordVerdict) -> bool:
-    """Tell whether the label of the record says what the value is; yes or no needs its question."""
-    return len(verdict.values) == 1 and verdict.values[0].value.kind != "yes-no"
+def _is_one_number(verdict: RecordVerdict) -> bool:
+    return len(verdict.values) == 1 and verdict.values[0].value.kind == "number"
 
 
 def _why(verdict: RecordVerdict) -> str:

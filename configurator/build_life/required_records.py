@@ -16,6 +16,7 @@ from configurator.catalog.models.as_built import (
     RecordValue,
 )
 from configurator.catalog.models.component import Slot
+from configurator.catalog.models.workshop import SurveyPart
 
 SERIAL_NUMBER: Final = "serial-number"
 WEIGHBRIDGE: Final = "weighbridge"
@@ -32,7 +33,7 @@ class RequiredRecord:
     """Whose serial number it is."""
     label: str
     stage: str
-    """Id of the stage in which it is made; empty for serial numbers, read as parts arrive."""
+    """Id of the stage in which it is made; empty for what is read as parts arrive."""
     slots: tuple[str, ...]
     """Whose parts it tests; with another part fitted it is made again."""
     values: tuple[RecordValue, ...]
@@ -55,7 +56,9 @@ class RequiredRecord:
         return any(value.tells in {"front-axle-kg", "rear-axle-kg"} for value in self.values)
 
 
-def required_records(spec: Spec, templates: Sequence[RecordTemplate]) -> tuple[RequiredRecord, ...]:
+def required_records(
+    spec: Spec, templates: Sequence[RecordTemplate], parts: Sequence[SurveyPart] = ()
+) -> tuple[RequiredRecord, ...]:
     """List the records that a vehicle needs, in the catalog's order, marks and serial numbers last.
 
     Parameters
@@ -64,6 +67,9 @@ def required_records(spec: Spec, templates: Sequence[RecordTemplate]) -> tuple[R
         The issued spec; what is fitted and chosen, and the country of the workshop, decide.
     templates : sequence of RecordTemplate
         The workshop's records. Where none of them weighs both axles, a weighbridge is asked for.
+    parts : sequence of SurveyPart
+        What the survey of such a vehicle looks at: maker and marks of its brake, steering and
+        restraint parts are read on the finished vehicle, whatever the survey said of them.
 
     Returns
     -------
@@ -79,7 +85,7 @@ def required_records(spec: Spec, templates: Sequence[RecordTemplate]) -> tuple[R
     ]
     told = {value.tells for template in asked for value in template.values}
     weighed = () if {"front-axle-kg", "rear-axle-kg"} <= told else (_weighbridge(spec),)
-    return (*map(_of_template, asked), *weighed, *_marks(spec), *_serial_numbers(spec))
+    return (*map(_of_template, asked), *weighed, *_marks(spec, parts), *_serial_numbers(spec))
 
 
 def _of_template(template: RecordTemplate) -> RequiredRecord:
@@ -130,21 +136,29 @@ def _weighbridge(spec: Spec) -> RequiredRecord:
     )
 
 
-def _marks(spec: Spec) -> Iterator[RequiredRecord]:
-    """Ask who made the brake, steering and restraint parts that the survey does not tell of."""
-    for surveyed in spec.survey:
-        if surveyed.marks_to_read:
+def _marks(spec: Spec, parts: Sequence[SurveyPart]) -> Iterator[RequiredRecord]:
+    """Ask who made each brake, steering and restraint part, kept or new."""
+    told = {surveyed.part_id: surveyed.origin for surveyed in spec.survey}
+    for part in parts:
+        if part.origin_must_be_known:
+            origin = told.get(part.id, "") or "nothing"
             yield RequiredRecord(
-                id=f"{MARKS_OF}{surveyed.part_id}",
+                id=f"{MARKS_OF}{part.id}",
                 slot=None,
-                label=f"{surveyed.label}: maker and marks",
+                label=f"{part.label}: maker and marks",
                 stage="",
                 slots=(),
-                values=(RecordValue(id="marks", label="Maker and marks", kind="text"),),
+                values=(
+                    RecordValue(id="marks", label="Marks", kind="text"),
+                    RecordValue(id="identified", label="Maker identified", kind="yes-no"),
+                ),
                 needs_instrument=False,
                 needs_calibration=False,
                 blocks=True,
-                because="Such a part of unknown make may fail unseen; it does not go on the road.",
+                because=(
+                    "Such a part of unknown make may fail unseen; it does not go on the road. Of "
+                    f"its origin the survey says: {origin.rstrip('.')}."
+                ),
                 source=PRACTICE,
             )
 

@@ -21,7 +21,7 @@ FIELDS: Mapping[SpecSection, tuple[str, ...]] = MappingProxyType(
         "electrical": ("electrical",),
         "performance": ("performance",),
         "plan": ("plan",),
-        "survey": ("survey", "not_surveyed"),
+        "survey": ("survey",),
         "fitted": ("fitted", "build.as_built"),
         "texts": ("texts", "country_rules", "workshop.emergency_contact"),
         "findings": ("findings",),

@@ -25,6 +25,7 @@ from configurator.build_spec.sentences import (
 )
 from configurator.build_spec.settle import Settled
 from configurator.build_spec.spec import Finding
+from configurator.build_spec.survey import of_unknown_origin
 from configurator.build_spec.weight_findings import weight_findings, without_near
 from configurator.build_spec.weights_result import WeightCheck
 from configurator.catalog.models.as_built import MARKS_OF
@@ -206,7 +207,8 @@ def _unknown_origins(compiled: Compiled, build: BuildInput) -> list[Finding]:
             remedy="Identify the maker and marks, and record who identified it.",
         )
         for surveyed in compiled.surveyed
-        if surveyed.is_of_unknown_origin and f"{MARKS_OF}{surveyed.part.id}" not in read
+        if of_unknown_origin(surveyed.part, surveyed.line)
+        and f"{MARKS_OF}{surveyed.part.id}" not in read
     ]
 
 

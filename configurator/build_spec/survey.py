@@ -22,18 +22,6 @@ class SurveyedPart:
     parts_gbp: Decimal
 
     @property
-    def is_of_unknown_origin(self) -> bool:
-        """Whether a used part stays or goes in whose maker and marks must be known, and are not."""
-        is_used = self.line.verdict != "replace" or self.line.from_second_donor
-        return self.part.origin_must_be_known and is_used and not self.line.origin
-
-    @property
-    def has_marks_to_read(self) -> bool:
-        """Whether maker and marks are read on the finished vehicle: a new part has none before."""
-        is_new = self.part.origin_must_be_known and self.line.verdict == "replace"
-        return is_new or self.is_of_unknown_origin
-
-    @property
     def work(self) -> tuple[Work, ...]:
         """The hours as work of the part's trade in its stage; none when it is kept."""
         if self.hours == 0:
@@ -84,6 +72,12 @@ def second_donor_words(second: SecondDonor | None) -> str:
     mark = f"identity mark {second.identity_mark}" if second.identity_mark else ""
     told = "; ".join(words for words in (second.description.rstrip(". "), mark) if words)
     return told or "not described"
+
+
+def of_unknown_origin(part: SurveyPart, line: SurveyLine) -> bool:
+    """Tell whether a used part stays or goes in whose maker must be known, and is not told."""
+    is_used = line.verdict != "replace" or line.from_second_donor
+    return part.origin_must_be_known and is_used and not line.origin
 
 
 def surveyed_part(part: SurveyPart, line: SurveyLine) -> SurveyedPart:

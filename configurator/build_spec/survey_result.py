@@ -20,5 +20,3 @@ class SurveyResult(Data):
     provisional_gbp: Decimal
     origin: str
     note: str
-    marks_to_read: bool = False
-    """Its maker and marks must be known, and are read on the part that is fitted."""

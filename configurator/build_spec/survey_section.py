@@ -72,7 +72,6 @@ def survey_result(item: SurveyedPart, basis: PriceBasis) -> SurveyResult:
         provisional_gbp=pounds(gross_pence(item.line.provisional_gbp, basis.vat_percent)),
         origin=_origin(item.line),
         note=item.line.note,
-        marks_to_read=item.has_marks_to_read,
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cache, partial
+from typing import NoReturn
 
 from configurator.build_life.entries import AsBuiltRecorded, Body, SpecIssued
 from configurator.build_life.life import Entry, Life
@@ -21,7 +22,6 @@ from configurator.build_life.required_records import (
 from configurator.build_life.tolerances import RecordVerdict, record_verdicts
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
-from configurator.catalog.models.as_built import RecordTemplate
 from configurator.catalog.models.component import Slot
 from configurator.catalog.models.workshop import RoleId
 from configurator.documents.handover_pack.pack import handover_pack_pdf
@@ -160,7 +160,7 @@ def how_built_stands(premises: Premises, reference: str) -> AsBuiltState:
         If no spec is issued yet.
     """
     spec, life = issued_spec(premises, reference), read_life(premises.record, reference)
-    required = required_records(spec, _templates(premises, life))
+    required = _required(premises, life, spec)
     letters = cache(partial(issued_spec, premises, reference))
     outdated = outdated_records(life, required, letters)
     return AsBuiltState(spec, record_verdicts(required, life.records, spec, outdated))
@@ -219,38 +219,33 @@ def _write(
     now: datetime,
 ) -> tuple[Entry, ...]:
     refuse_other_roles(by, RECORDING_ROLES, "write down what was measured")
-    spec = _issued_or_none(premises, reference)
     seen = read_life(premises.record, reference)
-    required = () if spec is None else required_records(spec, _templates(premises, seen))
+    issued = seen.issued
+    spec = None if issued is None else issued_spec(premises, reference, issued.letter)
+    required = () if spec is None else _required(premises, seen, spec)
 
     def bodies(life: Life) -> Sequence[Body]:
-        if spec is not None and life.issued is not None:
-            _refuse_other_spec(life.issued, spec, reference)
+        if life.issued != seen.issued:
+            _refuse_other_spec(life.issued, reference)
         return _bodies(life, required, typed, now)
 
     return tuple(write_entries(premises.record, reference, bodies, by=by, now=now))
 
 
-def _templates(premises: Premises, life: Life) -> Sequence[RecordTemplate]:
-    """List the workshop's records; once a vehicle is handed over, those it was judged by."""
-    pack = life.pack
-    if life.handed_over is None or pack is None or pack.catalog_sha256 is None:
-        return premises.catalog.as_built
-    return catalog_of(premises, pack.catalog_sha256).as_built
+def _required(premises: Premises, life: Life, spec: Spec) -> tuple[RequiredRecord, ...]:
+    """List what the vehicle needs; once it is handed over, by the list it was judged by."""
+    pack, templates = life.pack, premises.catalog.as_built
+    if life.handed_over is not None and pack is not None and pack.catalog_sha256 is not None:
+        templates = catalog_of(premises, pack.catalog_sha256).as_built
+    surveys = catalog_of(premises, spec.catalog_sha256).survey_templates
+    parts = next((s.parts for s in surveys if s.id == spec.vehicle.survey_template), ())
+    return required_records(spec, templates, parts)
 
 
-def _issued_or_none(premises: Premises, reference: str) -> Spec | None:
-    if read_life(premises.record, reference).issued is None:
-        return None
-    return issued_spec(premises, reference)
-
-
-def _refuse_other_spec(issued: SpecIssued, read: Spec, reference: str) -> None:
-    if issued.spec_sha256 != read.sha256():
-        what = f"spec {issued.letter} was issued a moment before, and may need other records"
-        raise LifeError(
-            [Fault("P099", reference, what, "Look at what it needs, then enter again.")]
-        )
+def _refuse_other_spec(issued: SpecIssued | None, reference: str) -> NoReturn:
+    letter = issued.letter if issued else ""
+    what = f"spec {letter} was issued a moment before, and may need other records"
+    raise LifeError([Fault("P099", reference, what, "Look at what it needs, then enter again.")])
 
 
 def _bodies(

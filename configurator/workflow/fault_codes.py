@@ -96,7 +96,7 @@ FAULT_CODES: dict[str, str] = {
     "P096": "Nobody is named who measured",
     "P097": "A text of a record is too long or cannot be printed",
     "P099": "Another spec was issued while a record was entered",
-    "P113": "A document that names an erased customer cannot be deleted",
+    "P113": "A document that names an erased customer cannot be deleted, or is there again",
     "P114": "A vehicle is handed over on a day before its pack was issued",
     "P121": "The draft changes nothing in the issued spec",
     "P122": "Another spec or stage came while a change was written",

@@ -24,7 +24,7 @@ from configurator.catalog.did_you_mean import did_you_mean
 from configurator.catalog.models.workshop import SignOff
 from configurator.documents.figures import pounds, pounds_span
 from configurator.documents.sign_off_record import sign_off_record_pdf
-from configurator.documents.spec_sheet import spec_sheet_pdf
+from configurator.documents.spec_sheet import ISSUED_AS, spec_sheet_pdf
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.workflow.issuing import issued_spec
@@ -108,7 +108,7 @@ def issued_sheet(premises: Premises, reference: str, now: datetime) -> StoredDoc
         If it cannot be made or stored.
     """
     spec, life, issued = _issued_now(premises, reference)
-    told = f"Issued as spec {issued.letter}. {how_it_was_ordered(life, issued)}{_since(life, spec)}"
+    told = f"{ISSUED_AS} {issued.letter}. {how_it_was_ordered(life, issued)}{_since(life, spec)}"
     stem = f"{reference}-{SPEC_SHEET}-{issued.letter}"
     return keep_document(premises, spec, SPEC_SHEET, spec_sheet_pdf(spec, told), now=now, stem=stem)
 

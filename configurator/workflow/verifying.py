@@ -133,13 +133,15 @@ def _issued_words(spec: bytes, verified: Verified) -> str | None:
 
 def _file_faults(data_folder: Path, verified: Verified) -> Iterator[Fault]:
     for document in verified.documents:
-        if document.sha256 in verified.erased:
-            continue
         path = documents_folder(data_folder, document.reference) / document.name
-        found = sha256_of(path)
-        if found == document.sha256:
+        found, is_erased = sha256_of(path), document.sha256 in verified.erased
+        if is_erased == (found != document.sha256):
             continue
         where = f"{placed('documents', document.row, document.reference)}, file {path}"
+        if is_erased:
+            what = "the paper was erased with its customer, and its file is still there"
+            yield Fault("P113", where, what, "Delete the file; it may name the customer.")
+            continue
         state = "is missing or cannot be read" if found is None else "was altered since it was made"
         remedy = "Put it back from a backup; the record says what it must hold."
         yield Fault("P010", where, f"the stored document {state}", remedy)

@@ -35,6 +35,7 @@ from configurator.workflow.papers import (
 from configurator.workflow.premises import Premises, open_premises
 from configurator.workflow.quotations import accept_quotation, give_quotation
 from configurator.workflow.survey import set_donors, set_verdict
+from configurator.workflow.verifying import verify_all
 from configurator.workflow.waiting import what_waits
 
 MANAGER = Person(name="Invented Manager", role="manager")
@@ -119,6 +120,19 @@ def test_a_name_leaves_what_is_known_of_the_donors_and_the_survey(
     assert "From the second donor. bought by (removed)" == (
         spec_of_draft(premises, reference).survey[0].origin
     )
+
+
+def test_a_file_that_came_back_after_its_customer_was_erased_is_found(
+    premises: Premises, ordered: str, now: datetime
+) -> None:
+    (paper, *_) = list_documents(premises, ordered)
+    content = paper.content
+    erase(premises, ordered, now)
+    assert () == verify_all(premises.record, premises.data_folder).faults
+    paper.path.write_bytes(content)
+    (fault,) = verify_all(premises.record, premises.data_folder).faults
+    assert "P113" == fault.code
+    assert paper.name in fault.where
 
 
 def test_what_was_erased_is_not_undone(premises: Premises, ordered: str, now: datetime) -> None:

@@ -54,12 +54,15 @@ def _asked(premises: Premises, reference: str) -> list[str]:
     return [found.record.id for found in how_built_stands(premises, reference).verdicts]
 
 
-def _read_the_marks(premises: Premises, reference: str, marks: str, now: datetime) -> None:
+def _read_the_marks(
+    premises: Premises, reference: str, now: datetime, identified: str = "yes"
+) -> None:
+    marks = "Invented Maker, mark 7"
     record_measurement(
         premises,
         reference,
         RECORD,
-        values={"marks": marks},
+        values={"marks": marks, "identified": identified},
         measured_on=now.date(),
         by=ENGINEER,
         now=now,
@@ -69,28 +72,41 @@ def _read_the_marks(premises: Premises, reference: str, marks: str, now: datetim
 @pytest.mark.parametrize(
     "case",
     [
-        ({"verdict": "keep"}, True, True),
-        ({"verdict": "repair", "origin": "Maker A, cast mark 7"}, False, False),
-        ({"verdict": "keep", "from_second_donor": True}, True, True),
-        ({"verdict": "keep", "from_second_donor": True, "origin": "Maker A"}, False, False),
-        ({"verdict": "replace", "from_second_donor": True}, True, True),
+        ({"verdict": "keep"}, True),
+        ({"verdict": "repair", "origin": "Maker A, cast mark 7"}, False),
+        ({"verdict": "keep", "from_second_donor": True}, True),
+        ({"verdict": "keep", "from_second_donor": True, "origin": "Maker A"}, False),
+        ({"verdict": "replace", "from_second_donor": True}, True),
         # A new part has no marks before it is bought; what was fitted is read on the vehicle.
-        ({"verdict": "replace"}, False, True),
-        (NEW_PART, False, True),
+        ({"verdict": "replace"}, False),
     ],
 )
-def test_what_is_not_known_of_a_part_is_told_and_read_on_the_vehicle(
-    premises: Premises,
-    reference: str,
-    now: datetime,
-    case: tuple[dict[str, object], bool, bool],
+def test_what_is_not_known_of_a_used_part_is_told_before_the_order(
+    premises: Premises, reference: str, now: datetime, case: tuple[dict[str, object], bool]
 ) -> None:
-    line, warns, is_read = case
+    line, warns = case
     _survey(premises, reference, now, line)
     findings = spec_of_draft(premises, reference).findings
     assert warns == (("F005", PART) in [(found.code, found.subject) for found in findings])
+
+
+@pytest.mark.parametrize("line", [None, {"verdict": "replace", "origin": "Came with the van"}])
+def test_whatever_the_survey_says_the_marks_are_read_on_the_vehicle(
+    premises: Premises, reference: str, now: datetime, line: dict[str, object] | None
+) -> None:
+    if line is not None:
+        _survey(premises, reference, now, line)
     order_it(premises, reference, now)
-    assert is_read == (RECORD in _asked(premises, reference))
+    assert RECORD in _asked(premises, reference)
+
+
+def test_marks_that_tell_no_maker_do_not_open_the_gate(
+    premises: Premises, reference: str, now: datetime
+) -> None:
+    order_it(premises, reference, now)
+    _read_the_marks(premises, reference, now, identified="no")
+    (found,) = [v for v in how_built_stands(premises, reference).verdicts if v.record.id == RECORD]
+    assert (True, False, False) == (found.is_present, found.in_tolerance, found.is_settled)
 
 
 def test_the_vehicle_waits_for_maker_and_marks_and_the_pack_tells_them(
@@ -101,13 +117,11 @@ def test_the_vehicle_waits_for_maker_and_marks_and_the_pack_tells_them(
     what = "Rear doors: maker and marks"
     waits = [missing for missing in gate_of(premises, reference).missing if missing.what == what]
     assert [("engineer", "as-built")] == [(missing.role, missing.page) for missing in waits]
-    draft = flat_text(read_pages(measured_draft_pack(premises, reference)))
-    assert "From the second donor; to be recorded" in draft
-    _read_the_marks(premises, reference, "Invented Maker, mark 7", now)
+    _read_the_marks(premises, reference, now)
     assert what not in [missing.what for missing in gate_of(premises, reference).missing]
     assert "F005" not in [found.code for found in measured_spec(premises, reference).findings]
     told = flat_text(read_pages(measured_draft_pack(premises, reference)))
-    assert "From the second donor; Invented Maker, mark 7" in told
+    assert "From the second donor; Marks: Invented Maker, mark 7; Maker identified: yes" in told
 
 
 def test_marks_read_on_a_part_do_not_count_for_the_one_that_takes_its_place(
@@ -117,7 +131,7 @@ def test_marks_read_on_a_part_do_not_count_for_the_one_that_takes_its_place(
     seen = read_draft(premises, reference).revision
     set_house_choices(premises, reference, revision=seen, wanted=True, now=now)
     freeze_it(premises, reference, now)
-    _read_the_marks(premises, reference, "Invented Maker, mark 7", now)
+    _read_the_marks(premises, reference, now)
     later = now + timedelta(days=1)
     _survey(premises, reference, later, NEW_PART)
     freeze_it(premises, reference, later, because="The doors are beyond repair")

@@ -278,7 +278,9 @@ def test_the_papers_of_an_ordered_spec_say_how_it_was_ordered(
     give(premises, chosen, now)
     accept(premises, chosen, 1, now)
     said = "Ordered by the customer: quotation Q1, signed on 4 March 2026."
-    assert said in printed(issued_sheet(premises, chosen, now))
+    sheet = printed(issued_sheet(premises, chosen, now))
+    assert said in sheet
+    assert ", valid " not in sheet, "what is ordered is no offer"
     assert said in printed(make_sign_off_record(premises, chosen, now))
 
 

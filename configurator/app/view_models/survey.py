@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from configurator.app.view_models.words import count, money
+from configurator.build_spec.survey import of_unknown_origin
 from configurator.catalog.models.build import SurveyLine, Verdict
 from configurator.catalog.models.text import SafetyMessage
 from configurator.documents.figures import pounds
@@ -158,7 +159,8 @@ def _row(state: PartState) -> PartRow:
     result = state.result
     if result is None:
         return PartRow(state.part.label, "Not looked at", "not-stated", "", "", "", "")
-    to_read = TO_READ if result.marks_to_read else ""
+    is_unknown = state.line is not None and of_unknown_origin(state.part, state.line)
+    to_read = TO_READ if is_unknown else ""
     said = (result.origin, result.note, to_read)
     told = ". ".join(words.rstrip(".") for words in said if words)
     return PartRow(

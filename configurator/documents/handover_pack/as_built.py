@@ -7,8 +7,6 @@ from collections.abc import Mapping
 from reportlab.platypus import Flowable, Table
 
 from configurator.build_spec.spec import FittedComponent, Spec
-from configurator.build_spec.survey_result import SurveyResult
-from configurator.catalog.models.as_built import MARKS_OF
 from configurator.documents.handover_pack.ordered_and_measured import ordered_and_measured_blocks
 from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.headings import subheading
@@ -94,25 +92,30 @@ def _serial(fitted: FittedComponent) -> str:
 
 
 def _survey_blocks(spec: Spec) -> list[Flowable]:
-    if not spec.survey:
+    """Tell every part of the donor, also what nobody looked at, with what was read on it."""
+    if not spec.survey and not spec.not_surveyed:
         return []
     built = spec.build.as_built
-    read = {record.id: record.value for record in built.records} if built else {}
-    rows = [
-        (result.label, result.verdict, _origin(result, read), result.note) for result in spec.survey
+    read = {record.label: record.value for record in built.records} if built else {}
+    rows: list[tuple[str, str, str, str]] = [
+        (result.label, result.verdict, _origin(result.label, result.origin, read), result.note)
+        for result in spec.survey
     ]
-    head = ("Part of the donor", "Verdict", "Origin", "Note")
+    rows += [
+        (label, "not surveyed", _origin(label, "", read), "Left as it came, or not looked at.")
+        for label in spec.not_surveyed
+    ]
+    head = ("Part of the donor", "Verdict", "Origin, marks read on it", "Note")
     return [
         subheading("What the survey of the donor said"),
         headed_table(head, rows, (0.26, 0.12, 0.26, 0.36)),
     ]
 
 
-def _origin(result: SurveyResult, read: Mapping[str, str]) -> str:
+def _origin(label: str, origin: str, read: Mapping[str, str]) -> str:
     """Say where a part comes from, and what was read on it."""
-    missing = TO_RECORD if result.marks_to_read else ""
-    marks = read.get(f"{MARKS_OF}{result.part_id}", missing)
-    return "; ".join(words for words in (result.origin, marks) if words) or "not stated"
+    marks = read.get(f"{label}: maker and marks", "")
+    return "; ".join(words for words in (origin, marks) if words) or "not stated"
 
 
 def _ledger_blocks(spec: Spec) -> list[Flowable]:
