@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from configurator.documents.spec_sheet import spec_sheet_pdf
+from configurator.documents.figures import day
+from configurator.documents.spec_sheet import ISSUED_AS, spec_sheet_pdf
 from configurator.documents.spec_sheet.opening import headline_figures
 from tests.documents.extreme_specs import with_sixty_choices
 from tests.documents.read_pdf import ReadPage, flat, flat_text, read_pages
@@ -121,3 +122,17 @@ def test_a_range_measured_on_the_road_is_called_so_from_the_first_page_on() -> N
     assert ["band, measured on the road"] * 2 == about
     computed = [about for title, _, about in headline_figures(spec) if title.startswith("Range")]
     assert ["computed band"] * 2 == computed
+
+
+def test_an_issued_spec_is_no_offer_and_says_only_the_day_of_its_prices() -> None:
+    # Source: common practice, no source: an offer holds for some days, an order until it is kept.
+    spec = sample_spec()
+    for told, is_offer in (
+        ("", True),
+        ("The draft, beside issued spec A.", True),
+        (f"{ISSUED_AS} A. Ordered by the customer.", False),
+    ):
+        text = flat_text(read_pages(spec_sheet_pdf(spec, told)))
+        valid = f", valid {spec.workshop.quotation_valid_days} days"
+        assert f"Prices as of {day(spec.build.priced_on)}" in text
+        assert is_offer == (valid in text), told

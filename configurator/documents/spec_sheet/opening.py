@@ -19,6 +19,8 @@ from configurator.documents.vehicle_picture import vehicle_picture
 
 Figure = tuple[str, str, str]
 """Label, figure, and how it is known."""
+ISSUED_AS = "Issued as spec"
+"""Begins what is told of an issued spec; a note on a draft begins otherwise."""
 
 
 def opening_blocks(spec: Spec, issued: str = "") -> list[Flowable]:
@@ -30,7 +32,7 @@ def opening_blocks(spec: Spec, issued: str = "") -> list[Flowable]:
         *([words(issued)] if issued else []),
         vehicle_picture(spec, height=96),
         headline_strip(headline_figures(spec)),
-        _who_what_when(spec),
+        _who_what_when(spec, is_offer=not issued.startswith(ISSUED_AS)),
     ]
 
 
@@ -92,17 +94,15 @@ def _mass_figure(spec: Spec, computed: str) -> Figure:
     return ("Kerb mass", span(measured, measured, unit="kg"), "measured, without driver")
 
 
-def _who_what_when(spec: Spec) -> Table:
+def _who_what_when(spec: Spec, *, is_offer: bool) -> Table:
     build, donor = spec.build, spec.build.donor
+    valid = f", valid {spec.workshop.quotation_valid_days} days" if is_offer else ""
     rows: list[tuple[str, str]] = [
         ("Contact", build.customer.contact),
         ("Donor vehicle", donor.description),
         ("Identity mark of the donor", donor.identity_mark),
         ("Second donor, for parts", second_donor_words(build.second_donor)),
-        (
-            "Prices as of",
-            f"{day(build.priced_on)}, valid {spec.workshop.quotation_valid_days} days",
-        ),
+        ("Prices as of", f"{day(build.priced_on)}{valid}"),
         ("Workshop", f"{spec.workshop.name}, {spec.workshop.place}. {spec.workshop.contact}"),
     ]
     return pairs_table([(label, text) for label, text in rows if text])

@@ -32,7 +32,8 @@ def spec_sheet_pdf(spec: Spec, issued: str = "") -> bytes:
     spec : Spec
         Of any build.
     issued : str
-        Under which letter it is issued and how it was ordered; empty for a draft.
+        Begins with `ISSUED_AS`, tells the letter and how it was ordered, and is no offer; for a
+        draft how it stands beside what is issued, or empty.
 
     Returns
     -------
