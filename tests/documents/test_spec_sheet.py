@@ -136,3 +136,14 @@ def test_an_issued_spec_is_no_offer_and_says_only_the_day_of_its_prices() -> Non
         valid = f", valid {spec.workshop.quotation_valid_days} days"
         assert f"Prices as of {day(spec.build.priced_on)}" in text
         assert is_offer == (valid in text), told
+
+
+def test_provisional_sums_are_said_to_change_only_where_there_is_one() -> None:
+    spec = sample_spec()
+    lines = tuple(line for line in spec.price.lines if line.kind != "provisional")
+    without = spec.model_copy(update={"price": spec.price.model_copy(update={"lines": lines})})
+    for each, is_said in ((spec, True), (without, False)):
+        text = flat_text(read_pages(spec_sheet_pdf(each)))
+        assert is_said == ("provisional sums will change" in text)
+        assert "to the penny" in text
+        assert "stand in the quotation" in text

@@ -20,11 +20,9 @@ CAUTIONS = (
     "competent persons only.",
 )
 
-SURENESS = (
+HOW_KNOWN = (
     "Computed: from the catalog, the donor's weights and the choices above. Measured: read on the "
-    "finished vehicle.",
-    "Prices are sums of the printed lines, to the penny; provisional sums will change. What the "
-    "price leaves out, the stage payments and the terms stand in the quotation.",
+    "finished vehicle."
 )
 
 
@@ -43,6 +41,15 @@ def closing_blocks(spec: Spec) -> list[Flowable]:
     ]
     return [
         sheet_heading("How sure these figures are", "sureness"),
-        *bullets(SURENESS, CELL),
+        *bullets((HOW_KNOWN, _prices(spec)), CELL),
         KeepTogether(joined(last)),
     ]
+
+
+def _prices(spec: Spec) -> str:
+    is_provisional = any(line.kind == "provisional" for line in spec.price.lines)
+    change = "; provisional sums will change" if is_provisional else ""
+    return (
+        f"Prices are sums of the printed lines, to the penny{change}. What the price leaves out, "
+        "the stage payments and the terms stand in the quotation."
+    )
