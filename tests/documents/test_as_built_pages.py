@@ -65,6 +65,14 @@ def test_a_certificate_names_instrument_calibration_day_person_and_why_it_does_n
         assert part in told, part
 
 
+def test_a_record_without_a_limit_tells_its_source_alone() -> None:
+    built = measured_spec().build.as_built
+    assert built is not None
+    for limit, told in (("0.2", "0.2. Source: a note"), ("", "2.4 MΩ Source: a note")):
+        record = built.records[0].model_copy(update={"limit": limit, "source": "a note"})
+        assert told in words_of_pack(measured_spec(records=[record]))
+
+
 def test_what_is_still_to_be_made_comes_from_the_book() -> None:
     to_make = [{"label": "Road test <i>home</i>", "limit": "at least 50 km"}]
     told = words_of_pack(measured_spec(to_make=to_make))

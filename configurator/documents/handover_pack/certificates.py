@@ -44,11 +44,11 @@ def _record(record: MeasuredRecord) -> tuple[str, ...]:
     until = record.calibrated_until
     counts = f", calibrated until {day(until)}" if until else ""
     why = f". {record.why}" if record.why else ""
-    source = f". Source: {record.source}" if record.source else ""
+    source = f"Source: {record.source}" if record.source else ""
     return (
         record.label,
         record.value,
-        f"{record.limit}{source}",
+        ". ".join(told for told in (record.limit, source) if told),
         f"{record.instrument}{counts}",
         who,
         f"{verdict_words(in_tolerance=record.in_tolerance)}{why}",
