@@ -12,6 +12,8 @@ from configurator.build_spec.days import day_in_words
 from configurator.build_spec.spec import Spec
 from configurator.catalog.models.component import Slot
 
+LONGEST = 4000
+
 
 def correction_reasons(life: Life, verdicts: Sequence[RecordVerdict], spec: Spec) -> Reasons:
     """Say of each record why it was corrected; what was measured in between is told as well.
@@ -36,11 +38,21 @@ def correction_reasons(life: Life, verdicts: Sequence[RecordVerdict], spec: Spec
             made.setdefault((entry.body.record, entry.body.slot), []).append(entry.body)
     records = {verdict.record.key: verdict for verdict in verdicts}
     return {
-        key: "; then: ".join(
-            [*(_between(body, records.get(key), spec) for body in bodies[:-1]), bodies[-1].note]
+        key: _shortened(
+            "; then: ".join(
+                [*(_between(body, records.get(key), spec) for body in bodies[:-1]), bodies[-1].note]
+            )
         )
         for key, bodies in made.items()
     }
+
+
+def _shortened(told: str) -> str:
+    """Leave out the middle of a tale that no page would hold."""
+    if len(told) <= LONGEST:
+        return told
+    half = LONGEST // 2
+    return f"{told[:half]} … {told[-half:]}"
 
 
 def _between(made: AsBuiltRecorded, verdict: RecordVerdict | None, spec: Spec) -> str:
@@ -49,6 +61,6 @@ def _between(made: AsBuiltRecorded, verdict: RecordVerdict | None, spec: Spec) -
     if verdict is None:
         return note
     (held,) = record_verdicts((verdict.record,), (made,), spec)
-    said = ", ".join(value.said for value in held.values if value.said)
+    said = ", ".join(f"{value.value.label}: {value.said}" for value in held.values if value.said)
     beyond = ", out of tolerance" if held.in_tolerance is False else ""
     return f"{said} on {day_in_words(made.measured_on)}{beyond}: {note}"

@@ -19,7 +19,7 @@ from configurator.catalog.models.data import Data, Identifier
 Sha256 = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{64}$")]
 Letter = Annotated[str, StringConstraints(pattern=r"^[A-Z]{1,2}$")]
 Reason = Annotated[str, StringConstraints(min_length=3, max_length=1000, strip_whitespace=True)]
-Told = Annotated[str, StringConstraints(max_length=5000)]
+Told = Annotated[str, StringConstraints(max_length=20_000)]
 ShortText = Annotated[str, StringConstraints(max_length=200, strip_whitespace=True)]
 
 

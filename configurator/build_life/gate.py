@@ -37,6 +37,8 @@ def missing_for_handover(
 ) -> tuple[Missing, ...]:
     """List what is missing before the final pack; empty when it can be made.
 
+    After the handover it is what does not hold on the vehicle.
+
     Parameters
     ----------
     life : Life
@@ -58,6 +60,9 @@ def missing_for_handover(
     if life.issued is None or spec is None:
         why = "nothing says what was promised"
         return (Missing("No spec is issued", why, "consultant", "quotation"),)
+    if life.handed_over is not None:
+        # What the workshop plans or asks for by now says nothing of a vehicle with its owner.
+        return (*_records(records), *_findings(life, spec, records))
     return (
         *_promises(life, spec, draft_differs=draft_differs),
         *_signatures(life, sign_offs),
@@ -74,7 +79,9 @@ def _promises(life: Life, spec: Spec, *, draft_differs: bool) -> Iterator[Missin
     order = life.open_change
     if order is not None:
         what = f"Change order C{order.number} waits for a signature"
-        yield Missing(what, "what was promised is in the balance", "manager", "changes")
+        signed = {signature.by for signature in life.signatures(order.number)}
+        role: RoleId = "manager" if "customer" in signed else "consultant"
+        yield Missing(what, "what was promised is in the balance", role, "changes")
     elif draft_differs and life.issued is not None:
         what = f"The draft was changed after spec {life.issued.letter}"
         why = "either it is ordered and signed, or it is taken back"

@@ -141,9 +141,11 @@ class Life:
 
     @property
     def revision_to_give(self) -> PackIssued | None:
-        """The last revision of the pack, where the owner has an earlier one."""
+        """The last revision of the pack, where the owner has an earlier one; None if erased."""
         handed_over, pack = self.handed_over, self.pack
         if handed_over is None or pack is None:
+            return None
+        if self.kept_under(pack.document_sha256) is None:
             return None
         has = [handed_over.pack_revision, *(given.revision for given in self.of(RevisionGiven))]
         return None if pack.revision <= max(has) else pack

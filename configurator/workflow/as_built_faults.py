@@ -126,7 +126,7 @@ def same_number_faults(
     life : Life
         Of the build.
     required : sequence of RequiredRecord
-        What is fitted now; numbers of what was fitted before are left out.
+        What is fitted now; numbers of places where nothing is fitted any more are left out.
     found : sequence of AsBuiltRecorded
         What is written down now.
     """
@@ -139,6 +139,9 @@ def same_number_faults(
     new = {made.slot for made in found if made.record == SERIAL_NUMBER}
     first: dict[str, Slot | None] = {}
     for slot, number in numbers.items():
+        if not any(character.isdigit() for character in number):
+            # In words, such as that a part carries none.
+            continue
         other = first.setdefault("".join(number.split()).casefold(), slot)
         if other != slot and new & {slot, other}:
             what = f"“{number}” is written down for {labels[other]} too"

@@ -67,6 +67,12 @@ class Gate:
         pack = self.life.pack
         return pack is not None and self.spec is not None and pack.spec_sha256 == self.spec.sha256()
 
+    @property
+    def can_be_issued(self) -> bool:
+        """Whether a revision can be issued that tells more than the last one."""
+        is_new = not self.pack_is_current or bool(self.life.corrections)
+        return self.spec is not None and not self.missing and is_new
+
 
 def gate_of(premises: Premises, reference: str) -> Gate:
     """Tell what is missing before the final pack can be made, and who can close it.
@@ -124,7 +130,7 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
     if gate.missing or spec is None or issued is None:
         raise LifeError(_fault(missing) for missing in gate.missing)
     last = gate.life.pack
-    if last is not None and gate.pack_is_current:
+    if last is not None and not gate.can_be_issued:
         what = f"nothing differs from revision {last.revision}"
         raise LifeError([Fault("P101", reference, what, "Correct what is wrong first.")])
     issue = pack_issue_of(premises, gate.life, spec, gate.verdicts, by=by, today=now.date())

@@ -104,6 +104,12 @@ def _changes(
         issued = read_spec(premises, life, life.issued.spec_sha256)
         reasons = correction_reasons(life, verdicts, issued)
     told = pack_changes(before, spec, reasons)
+    if told == (IN_DETAIL,) and reasons:
+        labels = {verdict.record.key: verdict.record.label for verdict in verdicts}
+        told = tuple(
+            f"{labels.get(key, key[0])}: as it was, after it was corrected: {reason.rstrip('.')}."
+            for key, reason in reasons.items()
+        )
     if life.kept_under(last.spec_sha256) != last.spec_sha256:
         erased = "The owner's name and contact are removed."
         told = (erased, *(sentence for sentence in told if sentence != IN_DETAIL))

@@ -9,7 +9,7 @@ from datetime import date, datetime
 from configurator.build_life.life import Life
 from configurator.build_life.waiting import Waiting, waiting_in
 from configurator.build_spec.days import day_in_words
-from configurator.errors import RecordError
+from configurator.errors import ConfiguratorError
 from configurator.workflow.builds import list_builds
 from configurator.workflow.draft_differs import draft_differs, draft_warns
 from configurator.workflow.handover import gate_of
@@ -69,7 +69,7 @@ def _waiting(
         waiting = premises.builds_waiting.get_or_make(
             (build, last and last.sha256, today), lambda: _found(premises, build, known, today)
         )
-    except RecordError:
+    except ConfiguratorError:
         # What one build has lost must not hide all the others.
         waiting = (Waiting("manager", LOST, "papers"),)
     changed_at = max(build.updated_at, last.made_at) if last else build.updated_at

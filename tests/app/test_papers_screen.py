@@ -130,6 +130,30 @@ def test_what_came_of_a_paper_is_told_and_a_later_one_of_the_same_spec_takes_its
     ] == [line.standing for line in paper_lines(papers, "5" * 64, life)]
 
 
+def test_the_sheet_of_a_letter_is_never_to_be_made_anew():
+    made = StoredDocument(
+        "spec-sheet", "a.pdf", Path("a.pdf"), "0" * 64, "1" * 64, datetime(2026, 3, 4, tzinfo=UTC)
+    )
+    later = replace(made, spec_sha256="2" * 64)
+    by = Person(name="Ida Sample", role="manager")
+    life = Life(
+        tuple(
+            Entry(
+                number,
+                SpecIssued.model_construct(letter=letter, spec_sha256=str(number) * 64),
+                by,
+                made.made_at,
+                "0" * 64,
+            )
+            for number, letter in ((1, "A"), (2, "B"))
+        )
+    )
+    lines = paper_lines([made, later], "3" * 64, life)
+    assert ["Spec B took its place.", "Of spec B, which counts."] == [
+        line.standing for line in lines
+    ]
+
+
 def test_a_paper_is_called_as_people_call_it():
     made = StoredDocument(
         "quotation", "a.pdf", Path("a.pdf"), "1" * 64, "5" * 64, datetime(2026, 3, 4, tzinfo=UTC)

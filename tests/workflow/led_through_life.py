@@ -7,6 +7,7 @@ from datetime import datetime
 from configurator.build_life.entries import SpecIssued
 from configurator.build_life.people import Person
 from configurator.build_life.required_records import SERIAL_NUMBER, WEIGHBRIDGE
+from configurator.catalog.models.as_built import MARKS_OF
 from configurator.record.book import read_life
 from configurator.workflow.as_built import (
     how_built_stands,
@@ -114,6 +115,17 @@ def read_the_numbers(premises: Premises, reference: str, now: datetime) -> None:
         if verdict.record.id == SERIAL_NUMBER and verdict.record.slot is not None
     }
     record_serial_numbers(premises, reference, numbers, read_on=now.date(), by=ENGINEER, now=now)
+    for verdict in wanted:
+        if verdict.record.id.startswith(MARKS_OF):
+            record_measurement(
+                premises,
+                reference,
+                verdict.record.id,
+                values={"marks": "Invented maker, cast 7", "identified": "yes"},
+                measured_on=now.date(),
+                by=ENGINEER,
+                now=now,
+            )
 
 
 def make_it_ready(premises: Premises, reference: str, now: datetime) -> None:

@@ -29,6 +29,7 @@ from tests.workflow.led_through_life import (
     hand_it_over,
     make_it_ready,
     measure_it,
+    pick,
 )
 from tests.workflow.test_as_built import RECORDS
 
@@ -122,6 +123,61 @@ def test_what_was_found_between_two_revisions_is_told_to_the_owner(
     second = issue_pack(premises, handed_over, by=MANAGER, now=later + timedelta(days=1))
     (told,) = [sentence for sentence in second.changes if sentence.startswith("Weighbridge")]
     assert "on 13 March 2026, out of tolerance: Found at the service; then: Load taken out" in told
+
+
+def test_what_was_altered_and_put_back_is_told_by_a_revision_too(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    later = now + timedelta(days=9)
+    for number, why in (("SAMPLE-9", "Misread"), ("SAMPLE-pack", "Read again")):
+        record_serial_numbers(
+            premises,
+            handed_over,
+            {"pack": number},
+            read_on=now.date(),
+            note=why,
+            by=ENGINEER,
+            now=later,
+        )
+    assert "next revision" in what_waits(premises, later.date())[0].waiting[0].what
+    second = issue_pack(premises, handed_over, by=MANAGER, now=later)
+    (told,) = second.changes
+    assert "as it was, after it was corrected: Serial number: SAMPLE-9 on" in told
+    assert told.endswith("Misread; then: Read again.")
+
+
+def test_plans_and_drafts_say_nothing_of_a_vehicle_with_its_owner(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    later = now + timedelta(days=9)
+    pick(premises, handed_over, "livery", "sloe", later)
+    measure_it(premises, handed_over, later, more_kg=1.0, note="Misread ticket")
+    assert () == gate_of(premises, handed_over).missing
+    assert ["Tell the owner what was corrected: issue the next revision of the pack"] == [
+        one.what for one in what_waits(premises, later.date())[0].waiting
+    ]
+    assert 2 == issue_pack(premises, handed_over, by=MANAGER, now=later).revision
+
+
+def test_a_revision_that_was_erased_waits_for_nobody(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    measure_it(premises, handed_over, now, more_kg=1.0, note="Misread ticket")
+    issue_pack(premises, handed_over, by=MANAGER, now=now)
+    erase_customers_data(premises, handed_over, because="Asked for", by=MANAGER, now=now)
+    assert () == what_waits(premises, now.date())[0].waiting
+
+
+def test_many_corrections_still_make_a_revision(
+    premises: Premises, handed_over: str, now: datetime
+) -> None:
+    for kg in range(30):
+        note = f"{kg} " + "Weighed anew. " * 13
+        measure_it(premises, handed_over, now, more_kg=float(kg), note=note)
+    second = issue_pack(premises, handed_over, by=MANAGER, now=now)
+    (told,) = [change for change in second.changes if change.startswith("Weighbridge")]
+    assert "Front axle: " in told
+    assert " … " in told
 
 
 def test_that_the_owner_has_a_revision_is_noted_once_on_a_day_that_can_be(

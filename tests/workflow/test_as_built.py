@@ -299,6 +299,7 @@ def test_one_number_does_not_stand_for_two_parts(
         read({"motor": "SAMPLE-1"})
     assert ["P133"] == codes(refused)
     read({"motor": "SAMPLE-1, one plate with the battery"})
+    read({"charger": "None; invoice in the file", "reduction": "None; invoice in the file"})
     read({"pack": "SAMPLE-3"})
     read({"motor": "SAMPLE-1"})
 

@@ -74,7 +74,7 @@ def show() -> None:
         _missing(gate, reference)
         _warnings(gate, reference, by)
         _draft(gate, reference)
-    elif not gate.pack_is_current:
+    elif gate.can_be_issued:
         st.html(tag("p", text(CORRECTED if gate.life.handed_over else OPEN), class_="lead"))
         _issue(gate, reference, by)
     _packs(gate, reference, by)
@@ -83,7 +83,8 @@ def show() -> None:
 
 def _unsettled(gate: Gate, reference: str) -> None:
     """Ask to settle provisional sums, while that can still be ordered."""
-    if gate.spec is None or gate.life.handed_over is not None:
+    life = gate.life
+    if gate.spec is None or life.handed_over is not None or life.open_change is not None:
         return
     if told := unsettled_words(gate.spec):
         frame.notice("asked", (told,))
@@ -92,7 +93,8 @@ def _unsettled(gate: Gate, reference: str) -> None:
 
 
 def _missing(gate: Gate, reference: str) -> None:
-    show_rows("Missing for the handover", MISSING_HEADS, missing_rows(gate.missing))
+    title = "Missing for the handover" if gate.life.handed_over is None else "What does not hold"
+    show_rows(title, MISSING_HEADS, missing_rows(gate.missing))
     with st.container(key="close-it", horizontal=True):
         for page, label in pages(gate.missing):
             if st.button(label, key=f"to-{page}"):

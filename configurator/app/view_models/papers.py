@@ -36,6 +36,7 @@ OF_NOW = frozenset({"spec-sheet", "handover-pack", "calculation-sheet"})
 CURRENT = "Of what is chosen now."
 OUT_OF_DATE = "Out of date: what is chosen, measured or priced has changed since. Make it anew."
 OVERTAKEN = "The issued pack took its place."
+TAKEN = "Spec {letter} took its place."
 ACCEPTED = "Accepted by the customer."
 SIGNED = "Signed by both."
 REPLACED = "Out of date: a later one of the same spec stands above."
@@ -110,6 +111,10 @@ def _standing(document: StoredDocument, spec_sha256: str | None, life: Life) -> 
         return _standing_of_agreed(life).get(document.sha256, "")
     if document.kind == "handover-pack" and life.pack is not None:
         return OVERTAKEN
+    letters = {issued.spec_sha256: issued.letter for issued in life.of(SpecIssued)}
+    if life.issued is not None and document.spec_sha256 in letters:
+        letter, last = letters[document.spec_sha256], life.issued.letter
+        return f"Of spec {last}, which counts." if letter == last else TAKEN.format(letter=last)
     return CURRENT if document.spec_sha256 == spec_sha256 else OUT_OF_DATE
 
 
