@@ -107,7 +107,8 @@ def _sections(spec: Spec, content: ChangeOrderContent) -> list[Flowable]:
     """Set what differs under its headings, and name in one line what stays as it is."""
     found = content.differences
     sections = (
-        ("Choices", _words_table("Question", [*found.choices, *found.survey])),
+        ("Choices", _words_table("Question", found.choices)),
+        ("Survey of the donor", _words_table("Part, or donor", found.survey)),
         ("Price and payments", [*_price(content), *_payments(content)]),
         ("Masses, axle loads and range", _figures([*found.masses, *found.ranges])),
         ("Handover", _handover(found)),

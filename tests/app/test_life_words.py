@@ -112,6 +112,14 @@ def test_dates_safety_texts_and_checks_are_told_as_they_were_and_as_they_will_be
     assert expected == [row.cells for row in difference_rows(found)]
 
 
+def test_what_the_survey_found_is_told_apart_from_a_choice() -> None:
+    choice = WordsChanged(label="Doors", before="Steel", after="Wood")
+    found = WordsChanged(label="Doors", before="keep", after="repair")
+    expected = [("Doors", "Steel", "Wood"), ("Survey: Doors", "keep", "repair")]
+    rows = difference_rows(differences(choices=(choice,), survey=(found,)))
+    assert expected == [row.cells for row in rows]
+
+
 def test_what_differs_by_less_than_is_shown_is_no_line() -> None:
     span = {"label": "Kerb mass", "unit": "kg", "before": (900.2, 900.2)}
     unseen = differences(masses=[{**span, "after": (900.4, 900.4)}])

@@ -100,7 +100,8 @@ def test_what_stays_as_it_is_takes_one_line_and_the_signatures_stand_on_the_same
     after = cheaper_by("10.00")
     content = content_of(after)
     (page,) = read_pages(change_order_pdf(after, content))
-    assert "Unchanged: choices; masses, axle loads and range; handover; texts" in flat_text((page,))
+    same = "Unchanged: choices; survey of the donor; masses, axle loads and range; handover; texts"
+    assert same in flat_text((page,))
     assert 2 == page.text.count("Name Signature Date")
 
 
@@ -112,3 +113,11 @@ def test_each_side_has_a_line_for_name_signature_and_date() -> None:
     text = text_of(cheaper_by("10.00"))
     assert 2 == text.count("Name Signature Date")
     assert "The customer agrees to change order C3" in text
+
+
+def test_what_the_survey_found_has_a_heading_of_its_own() -> None:
+    survey = tuple(part.model_copy(update={"verdict": "keep"}) for part in BEFORE.survey)
+    text = text_of(BEFORE.model_copy(update={"survey": survey}))
+    found = text.split("Survey of the donor", 1)[1]
+    assert "Rear corner, left" in found.split("Price and payments")[0]
+    assert "Unchanged: choices; " in found

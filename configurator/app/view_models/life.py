@@ -75,8 +75,11 @@ def warnings_to_answer(findings: Iterable[Finding]) -> tuple[WarningToAnswer, ..
 def difference_rows(found: SpecDifferences) -> tuple[Row, ...]:
     """Tell what differs, one line each: what, until now, from now on."""
     rows = [
-        Row((item.label, item.before or NOTHING, item.after or NOTHING))
-        for item in (*found.choices, *found.survey)
+        Row((item.label, item.before or NOTHING, item.after or NOTHING)) for item in found.choices
+    ]
+    rows += [
+        Row((f"Survey: {item.label}", item.before or NOTHING, item.after or NOTHING))
+        for item in found.survey
     ]
     rows += [
         Row((line.label, _amount(line.before_gbp), _amount(line.after_gbp))) for line in found.lines
