@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from datetime import date
 from decimal import Decimal
 from typing import TypeVar
@@ -31,8 +31,9 @@ class LineChanged(Data):
     label: str
     before_gbp: Decimal | None
     after_gbp: Decimal | None
-    is_choice: bool = True
-    """Of an option; otherwise of what was found on the donor, a sum settled, or a discount."""
+    is_another_choice: bool
+    """Of an option beside another than was ordered; not of what was open till now, was found on
+    the donor, settles a sum or is a discount."""
 
     @property
     def change_gbp(self) -> Decimal:
@@ -99,7 +100,7 @@ def spec_differences(before: Spec, after: Spec) -> SpecDifferences:
         after_sha256=after.sha256(),
         choices=_words(_choices(before), _choices(after)),
         survey=_words(_survey(before), _survey(after)),
-        lines=_lines(price.lines, later.lines),
+        lines=_lines(price.lines, later.lines, {group.group_id for group in before.open_groups}),
         total_before_gbp=(price.total_low_gbp, price.total_high_gbp),
         total_after_gbp=(later.total_low_gbp, later.total_high_gbp),
         masses=_masses(before, after),
@@ -113,20 +114,21 @@ def spec_differences(before: Spec, after: Spec) -> SpecDifferences:
 def altered_amounts_gbp(lines: Iterable[LineChanged]) -> tuple[tuple[Decimal, Decimal], ...]:
     """Pair what a choice cost with what it costs now: one option going out, another coming in.
 
-    What is found on the donor and what settles a provisional sum is no change of mind, and left
-    out.
+    What was open till now, is found on the donor or settles a provisional sum is no change of
+    mind, and left out.
 
     Examples
     --------
-    >>> gone = LineChanged(id="floor.mat", label="Mat", before_gbp=Decimal(50), after_gbp=None)
-    >>> come = LineChanged(id="floor.oak", label="Oak", before_gbp=None, after_gbp=Decimal(80))
+    >>> told = {"label": "Floor", "before_gbp": None, "after_gbp": None, "is_another_choice": True}
+    >>> gone = LineChanged(**{**told, "id": "floor.mat", "before_gbp": Decimal(50)})
+    >>> come = LineChanged(**{**told, "id": "floor.oak", "after_gbp": Decimal(80)})
     >>> altered_amounts_gbp([come, gone])
     ((Decimal('50'), Decimal('80')),)
     """
     before: dict[str, Decimal] = {}
     after: dict[str, Decimal] = {}
     for line in lines:
-        if not line.is_choice:
+        if not line.is_another_choice:
             continue
         question = line.id.partition(".")[0]
         before[question] = before.get(question, Decimal(0)) + (line.before_gbp or Decimal(0))
@@ -179,7 +181,9 @@ def _findings(spec: Spec) -> dict[str, tuple[str, str]]:
     return told
 
 
-def _lines(before: Iterable[PriceLine], after: Iterable[PriceLine]) -> tuple[LineChanged, ...]:
+def _lines(
+    before: Iterable[PriceLine], after: Iterable[PriceLine], were_open: Collection[str]
+) -> tuple[LineChanged, ...]:
     was, now = _by_id(before, lambda line: line.id), _by_id(after, lambda line: line.id)
     return tuple(
         LineChanged(
@@ -187,7 +191,8 @@ def _lines(before: Iterable[PriceLine], after: Iterable[PriceLine]) -> tuple[Lin
             label=(now.get(key) or was[key]).label,
             before_gbp=was[key].amount_gbp if key in was else None,
             after_gbp=now[key].amount_gbp if key in now else None,
-            is_choice=(now.get(key) or was[key]).kind == "option",
+            is_another_choice=(now.get(key) or was[key]).kind == "option"
+            and key.partition(".")[0] not in were_open,
         )
         for key in [*now, *(key for key in was if key not in now)]
         if (key in was and was[key].amount_gbp) != (key in now and now[key].amount_gbp)

@@ -24,7 +24,7 @@ from configurator.workflow.premises import Premises
 
 
 def late_change_gbp(found: SpecDifferences, stage: Stage) -> Decimal:
-    """Tell what a change costs on top in a stage, of each line that it alters [GBP with VAT]."""
+    """Tell what a change costs on top in a stage, of each other choice [GBP with VAT]."""
     altered = [(pence(was), pence(now)) for was, now in altered_amounts_gbp(found.lines)]
     return pounds(late_change_pence(altered, stage.late_change_percent))
 

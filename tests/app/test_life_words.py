@@ -135,7 +135,15 @@ def test_what_makes_it_cheaper_takes_off() -> None:
         stage_label="Build",
         late_change_percent=Decimal(0),
         differences=differences(
-            lines=[{"id": "a", "label": "A", "before_gbp": "80", "after_gbp": None}]
+            lines=[
+                {
+                    "id": "a",
+                    "label": "A",
+                    "before_gbp": "80",
+                    "after_gbp": None,
+                    "is_another_choice": True,
+                }
+            ]
         ),
         late_change_gbp=Decimal(0),
         payments=(),

@@ -8,7 +8,11 @@ from functools import cache
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from configurator.build_life.differences import SpecDifferences, spec_differences
+from configurator.build_life.differences import (
+    SpecDifferences,
+    altered_amounts_gbp,
+    spec_differences,
+)
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
@@ -30,6 +34,20 @@ def test_a_spec_does_not_differ_from_itself() -> None:
     parts = (same.choices, same.lines, same.masses, same.ranges, same.texts, same.findings)
     assert ((),) * 6 == parts
     assert same.handover is None
+
+
+def test_what_was_open_till_now_is_no_other_choice() -> None:
+    # Source: common practice, no source: who chooses in time changes nothing that was ordered.
+    catalog, engines = tiny_catalog(), Engines()
+    before = specify(catalog, build_of("clover-van"), engines)
+    house = build_of("clover-van").model_copy(update={"house_choices_for_the_rest": True})
+    after = specify(catalog, house, engines)
+    assert before.open_groups
+    closed = spec_differences(before, after)
+    assert any(line.after_gbp for line in closed.lines)
+    assert () == altered_amounts_gbp(closed.lines)
+    there, back = some_specs()[0], some_specs()[-1]
+    assert altered_amounts_gbp(spec_differences(there, back).lines)
 
 
 @given(st.sampled_from(range(10)), st.sampled_from(range(10)))

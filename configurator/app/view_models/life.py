@@ -132,8 +132,8 @@ def change_sentence(content: ChangeOrderContent) -> str:
     percent = f"{content.late_change_percent.normalize():f} %"
     return (
         f"In the stage “{content.stage_label}” another choice costs {percent} of the dearer of the "
-        f"two on top: {money(content.late_change_gbp)}; what is found on the donor and what "
-        "settles a provisional sum costs nothing on top. Together the change "
+        f"two on top: {money(content.late_change_gbp)}; what was open till now, is found on "
+        "the donor or settles a provisional sum costs nothing on top. Together the change "
         f"{price_change_in_words(together, money)}, with VAT."
     )
 

@@ -175,7 +175,7 @@ class Stage(Data):
     label: Label
     due_percent: Decimal = Field(ge=0, le=100, decimal_places=2)
     late_change_percent: Decimal = Field(ge=0, le=100, decimal_places=1, default=Decimal(0))
-    """What a change costs on top once the build is in this stage: of each line it alters."""
+    """What another choice costs on top in this stage: of the dearer of the two."""
 
 
 class DrivingCase(Data):
