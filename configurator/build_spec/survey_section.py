@@ -77,6 +77,7 @@ def survey_result(item: SurveyedPart, basis: PriceBasis) -> SurveyResult:
 
 def _origin(line: SurveyLine) -> str:
     """Say where a part comes from, as it is printed."""
+    told = line.origin
     if not line.from_second_donor:
-        return line.origin
-    return f"{FROM_SECOND_DONOR}. {line.origin}".strip() if line.origin else FROM_SECOND_DONOR
+        return told
+    return f"{FROM_SECOND_DONOR}. {told[:1].upper()}{told[1:]}" if told else FROM_SECOND_DONOR

@@ -117,7 +117,7 @@ def test_a_name_leaves_what_is_known_of_the_donors_and_the_survey(
         assert name not in json.dumps(changes, default=str, ensure_ascii=False)
     assert kept.second_donor is not None
     assert "Front crushed" == kept.second_donor.description
-    assert "From the second donor. bought by (removed)" == (
+    assert "From the second donor. Bought by (removed)" == (
         spec_of_draft(premises, reference).survey[0].origin
     )
 

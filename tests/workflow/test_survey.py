@@ -217,14 +217,14 @@ def test_what_cannot_be_known_of_a_donor_is_told(
 
 
 def test_two_donors_are_made_into_one(premises: Premises, reference: str, now: datetime) -> None:
-    line = {"verdict": "repair", "from_second_donor": True, "origin": "Maker's mark read"}
+    line = {"verdict": "repair", "from_second_donor": True, "origin": "own MARK, read"}
     with pytest.raises(ChoiceError, match="none is told"):
         set_verdict(premises, reference, PART, revision=1, line=line, now=now)
     second = {"description": "Front crushed", "identity_mark": "Sample mark 2"}
     set_donors(premises, reference, revision=1, donor={}, second_donor=second, now=now)
     set_verdict(premises, reference, PART, revision=2, line=line, now=now)
     (result,) = spec_of_draft(premises, reference).survey
-    assert "From the second donor. Maker's mark read" == result.origin
+    assert "From the second donor. Own MARK, read" == result.origin
     with pytest.raises(ChoiceError, match="1 of its parts is taken: Rear doors"):
         set_donors(premises, reference, revision=3, donor={}, second_donor=None, now=now)
 
