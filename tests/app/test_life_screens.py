@@ -11,6 +11,7 @@ import pytest
 import streamlit as st
 from streamlit.testing.v1 import AppTest
 
+from configurator.app.screens.life_parts import EARLIER
 from configurator.build_life.people import Person
 from configurator.workflow.builds import list_builds, read_draft
 from configurator.workflow.change_orders import propose_change
@@ -115,6 +116,60 @@ def test_a_change_that_waits_shows_all_that_differs_before_it_is_signed(
         "the change adds £",
     ):
         assert shown in said, shown
+
+
+def test_a_change_shows_the_reasons_of_the_issued_spec_to_be_confirmed(
+    open_screens: Opener, tmp_path: Path
+) -> None:
+    catalog = Path(shutil.copytree(TINY, tmp_path / "changed"))
+    with (catalog / "limits.yaml").open("a", encoding="utf-8") as limits:
+        limits.write(
+            "  - {id: light, label: Empty, limit: kerb_mass_kg, at_most: 100, severity: warns,\n"
+            "     because: It is invented., source: invented for tests}\n"
+        )
+    screen = start_enquiry(open_screens(catalog))
+    there = open_premises(catalog, tmp_path / "data")
+    engineer = Person(name=ALONE, role="engineer", is_solo=True)
+    answers = answers_for(there, "B-0001")
+    assert answers, "else nothing is asked again"
+    freeze(there, "B-0001", revision=1, answers=answers, by=engineer, now=NOW)
+    pick_option(there, "B-0001", revision=1, group_id="cells", option_id="few-cells", now=NOW)
+    assert answers.items() <= answers_for(there, "B-0001").items()
+    there.record.engine.dispose()
+    screen = by_the_papers(screen.run(), "changes")
+    fields = [field for field in screen.text_input if field.label.startswith("Why the work goes")]
+    assert list(answers.values()) == [field.value for field in fields]
+    assert EARLIER in words(screen)
+    next(b for b in screen.button if b.label == "Write change order C1").click()
+    assert "The change order is written" in words(screen.run())
+
+
+@pytest.mark.parametrize(
+    ("role", "given"), [("engineer", {("W1", "rear"): "Weighed twice"}), ("manager", {})]
+)
+def test_an_earlier_reason_is_shown_to_everybody_and_given_by_an_engineer_alone(
+    role: str, given: dict[tuple[str, str], str]
+) -> None:
+    def page(role: str) -> None:
+        import streamlit as st
+
+        from configurator.app.screens.life_parts import ask_reasons
+        from configurator.app.view_models.life import WarningToAnswer
+        from configurator.build_life.entries import WarningAnswered
+        from configurator.build_life.people import Person
+
+        warnings = [
+            WarningToAnswer(("W1", at), f"Near at the {at}.", "") for at in ("rear", "front")
+        ]
+        earlier = WarningAnswered(code="W1", subject="rear", reason="Weighed twice")
+        by = Person.model_validate({"name": "En Sample", "role": role})
+        st.session_state["given"] = ask_reasons(warnings, by, (earlier,))
+
+    screen = AppTest.from_function(page, args=(role,)).run()
+    assert not screen.exception
+    assert ["Weighed twice", ""] == [field.value for field in screen.text_input]
+    assert [role != "engineer"] * 2 == [field.disabled for field in screen.text_input]
+    assert given == screen.session_state["given"]
 
 
 def test_without_an_order_there_is_nothing_to_change(open_screens: Opener) -> None:

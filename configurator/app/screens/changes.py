@@ -97,7 +97,7 @@ def _propose(draft: Draft, by: Person) -> None:
         return
     _content(change.content)
     with st.form("change", border=False):
-        answers = ask_reasons(warnings_to_answer(change.spec.findings), by)
+        answers = ask_reasons(warnings_to_answer(change.spec.findings), by, change.issued.answered)
         sent = st.form_submit_button(f"Write change order C{change.content.number}", type="primary")
     if sent:
         act = partial(

@@ -15,6 +15,7 @@ from configurator.app.premises import premises
 from configurator.app.screens.tables import table
 from configurator.app.view_models.faults import spoken
 from configurator.app.view_models.life import Row, WarningToAnswer
+from configurator.build_life.entries import WarningAnswered
 from configurator.build_life.people import Person
 from configurator.catalog.models.workshop import RoleId
 from configurator.errors import ChoiceError, ConfiguratorError
@@ -30,6 +31,10 @@ REASONS = (
     "A check warns. Mend it, or let an engineer write why the work goes on; the reason is kept "
     "with the spec. It approves nothing: a competent person judges, by the codes of the place."
 )
+EARLIER = (
+    "What was written for the issued spec stands there as it was typed. Read whether each reason "
+    "still holds: the warning may name other figures now."
+)
 
 
 def show_rows(
@@ -44,11 +49,18 @@ def show_rows(
     st.html(table(title, heads, lines, look))
 
 
-def ask_reasons(warnings: Sequence[WarningToAnswer], by: Person) -> dict[tuple[str, str], str]:
-    """Ask an engineer why the work goes on in spite of each warning; inside a form."""
+def ask_reasons(
+    warnings: Sequence[WarningToAnswer], by: Person, earlier: Iterable[WarningAnswered] = ()
+) -> dict[tuple[str, str], str]:
+    """Ask an engineer why the work goes on in spite of each warning; inside a form.
+
+    A reason written earlier stands in its field; it counts when an engineer sends it again.
+    """
     if not warnings:
         return {}
-    st.html(tag("p", text(REASONS), class_="notice asked", role="note"))
+    before = {(told.code, told.subject): told.reason for told in earlier}
+    told = f"{REASONS} {EARLIER}" if any(each.key in before for each in warnings) else REASONS
+    st.html(tag("p", text(told), class_="notice asked", role="note"))
     may_write = by.role == "engineer" or by.is_solo
     given = {}
     for number, warning in enumerate(warnings):
@@ -57,13 +69,15 @@ def ask_reasons(warnings: Sequence[WarningToAnswer], by: Person) -> dict[tuple[s
         )
         written = st.text_input(
             f"Why the work goes on ({number + 1})",
+            value=before.get(warning.key, ""),
             max_chars=1000,
-            key=f"reason-{number}",
+            # By what it answers: a reason never moves beside another warning.
+            key=f"reason-{'-'.join(warning.key)}",
             disabled=not may_write,
             placeholder="" if may_write else "An engineer writes it",
         )
         given[warning.key] = (written or "").strip()
-    return {key: reason for key, reason in given.items() if reason}
+    return {key: reason for key, reason in given.items() if reason} if may_write else {}
 
 
 def do_calmly(
