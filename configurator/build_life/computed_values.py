@@ -8,7 +8,7 @@ from types import MappingProxyType
 from configurator.build_spec.electrical_check import ElectricalCheck
 from configurator.build_spec.spec import Axle, Spec
 from configurator.catalog.models.as_built import ComputedName
-from configurator.catalog.models.component import Pack
+from configurator.catalog.models.component import Pack, Tyre
 from configurator.catalog.models.main_circuit import MainFuse
 
 
@@ -77,6 +77,11 @@ def _fuse_a(spec: Spec) -> float | None:
     return fuse.rated_current_a if isinstance(fuse, MainFuse) else None
 
 
+def _load_index(spec: Spec) -> float | None:
+    tyre = spec.component("tyre")
+    return tyre.load_index if isinstance(tyre, Tyre) else None
+
+
 _VALUES: Mapping[ComputedName, Callable[[Spec], float | None]] = MappingProxyType(
     {
         "kerb-front-axle-kg": lambda spec: round(spec.weights.front.kerb_low_kg),
@@ -98,5 +103,6 @@ _VALUES: Mapping[ComputedName, Callable[[Spec], float | None]] = MappingProxyTyp
         "bleed-within-seconds": _bound_of("bleed-time"),
         "overnight-pilot-percent": _overnight_pilot_percent,
         "main-fuse-a": _fuse_a,
+        "tyre-load-index": _load_index,
     }
 )

@@ -62,6 +62,14 @@ class Gate:
         return unanswered_warnings(self.life, self.spec)
 
     @property
+    def found_by_checks(self) -> tuple[Finding, ...]:
+        """What blocks the vehicle as measured, or warns of it and nobody has written why."""
+        if self.spec is None:
+            return ()
+        blocks = (finding for finding in self.spec.findings if finding.severity == "blocks")
+        return (*blocks, *unanswered_warnings(self.life, self.spec))
+
+    @property
     def pack_is_current(self) -> bool:
         """Whether the last issued pack is of the vehicle as it is on record now."""
         pack = self.life.pack

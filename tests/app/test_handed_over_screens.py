@@ -66,6 +66,19 @@ def test_a_correction_is_named_one_asks_why_and_leads_to_the_next_revision(
     assert "The owner has revision 2" not in [button.label for button in handover.button]
 
 
+def test_the_talk_and_the_papers_say_how_the_vehicle_stands(as_built: AppTest) -> None:
+    papers = as_built.button(key="to-papers").click().run()
+    assert "What the owner has was corrected since" not in words(papers)
+    said = words(papers.button(key="to-talk").click().run())
+    assert "The vehicle was handed over on" in said
+    assert "later work is a build of its own" in said
+    assert "figures here are computed" in said
+    as_built = by_the_papers(as_built, "as-built")
+    correct(as_built, "Misread ticket")
+    papers = as_built.button(key="to-papers").click().run()
+    assert "What the owner has was corrected since" in words(papers)
+
+
 def test_once_a_pack_is_issued_it_comes_first_and_each_paper_says_what_it_is(
     as_built: AppTest,
 ) -> None:

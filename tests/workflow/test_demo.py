@@ -45,7 +45,7 @@ def test_the_finished_vehicle_has_the_tyres_of_its_spec() -> None:
     tyre = catalog.component_by_id[chosen.fits["tyre"]]
     read = next(record for record in life.records if record.record == "tyres-and-wheels")
     assert isinstance(tyre, Tyre)
-    assert f"{tyre.size}, load index {tyre.load_index}" == read.values["size"]
+    assert (tyre.size, tyre.load_index) == (read.values["size"], read.values["load-index"])
 
 
 def test_filling_again_writes_nothing_over(premises: Premises, now: datetime) -> None:

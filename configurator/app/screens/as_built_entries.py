@@ -16,6 +16,7 @@ from configurator.app.screens.life_parts import do_calmly
 from configurator.app.view_models.as_built import (
     choice_words,
     serial_rows,
+    specified_words,
     written_notice,
     written_numbers,
 )
@@ -26,10 +27,10 @@ from configurator.build_life.tolerances import NO, YES, RecordVerdict, ValueVerd
 from configurator.catalog.models.component import Slot
 from configurator.workflow.as_built import (
     AsBuiltState,
-    how_built_stands,
     record_measurement,
     record_serial_numbers,
 )
+from configurator.workflow.handover import gate_of
 
 SERIALS = (
     "Read from the part itself. Where a part carries none, write what tells it from another: week "
@@ -56,13 +57,15 @@ def show_record_entry(
         format_func=lambda each: choice_words(verdicts[each]),
         key=f"record-{_mark(state)}",
     )
-    _record_form(reference, verdicts[number], by, WHY if is_correction else "Note")
+    found = verdicts[number]
+    about = f"{found.record.because} {specified_words(found, state.spec)}"
+    st.html(tag("p", text(about.rstrip()), class_="small"))
+    _record_form(reference, found, by, WHY if is_correction else "Note")
 
 
 def _record_form(reference: str, found: RecordVerdict, by: Person, note_label: str) -> None:
     record, made = found.record, found.made
     mark = f"{record.id}-{form_mark(made)}"
-    st.html(tag("p", text(record.because), class_="small"))
     with st.form(f"record-form-{mark}", border=False):
         left, right = st.columns(2)
         with left:
@@ -95,8 +98,10 @@ def _record_form(reference: str, found: RecordVerdict, by: Person, note_label: s
 
 def _written_down(reference: str, entered: RecordVerdict) -> session.Notice:
     """Tell that a record is written down, as a warning where it does not hold."""
-    verdicts = how_built_stands(premises(), reference).verdicts
-    return written_notice(next(held for held in verdicts if held.record.key == entered.record.key))
+    gate = gate_of(premises(), reference)
+    now_held = next(held for held in gate.verdicts if held.record.key == entered.record.key)
+    tells = any(value.tells for value in entered.record.values)
+    return written_notice(now_held, gate.found_by_checks if tells else ())
 
 
 def _value(held: ValueVerdict, mark: str) -> str:

@@ -24,6 +24,7 @@ from configurator.app.view_models.talk import (
 from configurator.build_life.entries import StageReached
 from configurator.build_life.life import Life
 from configurator.build_life.stage_gate import stage_now
+from configurator.build_spec.days import day_in_words
 from configurator.build_spec.standing import GroupState
 from configurator.catalog.models.workshop import TalkPart
 from configurator.workflow.builds import Draft, read_draft
@@ -37,6 +38,11 @@ PROMISED = (
     "Spec {letter} is issued. What is picked here changes nothing in it until a change order is "
     "written and signed by both sides."
 )
+HANDED_OVER = (
+    "The vehicle was handed over on {on}. What is picked here changes nothing for its owner: later "
+    "work is a build of its own."
+)
+MEASURED = "What was measured on the vehicle stands under “As built”; figures here are computed."
 WORKING = "Working out what is possible, and the figures …"
 
 
@@ -86,11 +92,17 @@ def _talk(draft: Draft, parts: tuple[TalkPart, ...], part: TalkPart) -> None:
 def _what_is_promised(life: Life) -> None:
     """Say that a spec is issued: what is picked now is a change to be priced and signed."""
     issued = life.issued
-    if issued is not None:
-        said = PROMISED.format(letter=issued.letter)
+    if issued is None:
+        return
+    if life.handed_over is not None:
+        told = [HANDED_OVER.format(on=day_in_words(life.handed_over.handed_over_on))]
+    else:
         stages = catalog_of(premises(), issued.catalog_sha256).stages
         late = late_change_words(stage_now(life, stages))
-        st.html(tag("p", text(f"{said} {late}".strip()), class_="notice asked"))
+        told = [PROMISED.format(letter=issued.letter), late]
+    if life.records:
+        told.append(MEASURED)
+    st.html(tag("p", text(" ".join(filter(None, told))), class_="notice asked"))
 
 
 def _stages_reached(life: Life) -> frozenset[str]:

@@ -97,7 +97,13 @@ AS_BUILT = (
     "against its limit."
 )
 CHANGES = "What the draft changes in the issued spec, what that costs, and both signatures."
-OF_THE_DRAFT = "It is of the draft, which differs from spec {letter} and which nobody has ordered."
+OF_THE_DRAFT = (
+    "It is of the draft, which differs from spec {letter} and which nobody has ordered; its price "
+    "leaves out what changes cost for being late."
+)
+CORRECTED = (
+    "What the owner has was corrected since: the page “Handover” says what, and whether it holds."
+)
 Maker = Callable[[Premises, str, datetime], StoredDocument]
 
 
@@ -115,6 +121,8 @@ def show() -> None:
     show_head("Papers", draft.build, "consultation")
     frame.show_notices()
     life = life_of(premises(), reference)
+    if life.corrections:
+        frame.notice("asked", (CORRECTED,))
     _section("For the customer")
     left, right = st.columns(2, gap="medium")
     # What counts most comes first: once there is one, the issued pack.

@@ -204,7 +204,8 @@ def _stages(reference: str, life: Life, by: Person) -> None:
             session.go_to("handover", reference)
         return
     due = due_words(due_when_reached(premises(), life, built.spec, coming.id))
-    st.html(tag("p", text(f"When {coming.label} is reached, {due}.")))
+    if life.open_change is None:
+        st.html(tag("p", text(f"When {coming.label} is reached, {due}.")))
     on = st.date_input(
         f"{coming.label} was reached on",
         value=now().date(),

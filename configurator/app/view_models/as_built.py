@@ -10,6 +10,8 @@ from configurator.app.view_models.words import day
 from configurator.build_life.life import Life
 from configurator.build_life.required_records import SERIAL_NUMBER
 from configurator.build_life.tolerances import RecordVerdict, ValueVerdict
+from configurator.build_spec.spec import Finding, Spec
+from configurator.catalog.models.component import Component, Tyre
 from configurator.catalog.models.text import SafetyMessage
 from configurator.catalog.models.workshop import Stage
 
@@ -138,14 +140,41 @@ def choice_words(verdict: RecordVerdict) -> str:
     return f"{verdict.record.label} ({words.lower()})"
 
 
-def written_notice(verdict: RecordVerdict) -> tuple[Literal["said", "asked"], tuple[str, ...]]:
-    """Say that a record is written down; where it is not within its limits, that first."""
+def specified_words(verdict: RecordVerdict, spec: Spec) -> str:
+    """Say what is specified where a record is read on the part; empty where it is of no part.
+
+    It stands beside the entry, so that whoever reads the vehicle can hold one against the other.
+    """
+    named = [fitted.component for fitted in spec.fitted if fitted.slot in verdict.record.slots]
+    told = [f"{_size(part)}{part.label}, {part.maker}" for part in named]
+    return f"As specified: {'; '.join(told)}." if told else ""
+
+
+def _size(part: Component) -> str:
+    if not isinstance(part, Tyre):
+        return ""
+    return f"{part.size} {part.load_index} {part.speed_symbol}, "
+
+
+def written_notice(
+    verdict: RecordVerdict, found: Sequence[Finding] = ()
+) -> tuple[Literal["said", "asked"], tuple[str, ...]]:
+    """Say that a record is written down; where it is not within its limits, that first.
+
+    Parameters
+    ----------
+    verdict : RecordVerdict
+        As it stands now.
+    found : sequence of Finding
+        What the checks of the vehicle say with it.
+    """
     label = verdict.record.label
     if verdict.in_tolerance is True:
-        return "said", (f"“{label}” is written down.",)
-    _, found = _found(verdict)
+        told = tuple(f"A check says now: {finding.sentence}" for finding in found)
+        return "asked" if told else "said", (f"“{label}” is written down.", *told)
+    _, words = _found(verdict)
     blocks = " It blocks the handover until it is measured again." if verdict.record.blocks else ""
-    return "asked", (f"{found}: “{label}” is written down as it is.{blocks}", _why(verdict))
+    return "asked", (f"{words}: “{label}” is written down as it is.{blocks}", _why(verdict))
 
 
 def written_numbers(written: int, fitted: int) -> str:

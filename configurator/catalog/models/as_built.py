@@ -33,6 +33,7 @@ ComputedName = Literal[
     "bleed-within-seconds",
     "overnight-pilot-percent",
     "main-fuse-a",
+    "tyre-load-index",
 ]
 """What is computed for the very build that a measured value can be held against."""
 
@@ -57,6 +58,7 @@ COMPUTED_UNITS: Mapping[ComputedName, str] = MappingProxyType(
         "bleed-within-seconds": "s",
         "overnight-pilot-percent": "%",
         "main-fuse-a": "A",
+        "tyre-load-index": "",
     }
 )
 
