@@ -91,10 +91,24 @@ def test_a_second_donor_is_told_and_gives_a_part(open_screens: Opener) -> None:
     screen = press(screen, "Keep what is known")
     assert "What is known of both donors is written down." in words(screen)
     assert "front axle was entered as 900 kg; 480 kg is usual" in words(screen)
+    assert "The usual price is that of a new part" in words(screen)
     say(screen, "keep")
     entry(screen, "Taken from the second donor").check()
     screen = press(screen, "Keep this verdict")
     assert "From the second donor" in words(screen)
+
+
+def test_what_a_crash_or_years_may_have_spoilt_unseen_is_not_fitted_again(
+    open_screens: Opener,
+) -> None:
+    screen = begin(open_screens)
+    assert "crashed or long stored" not in words(screen), "bed planks are no safety part"
+    say(screen, "keep")
+    said = words(press(screen, "Keep this verdict"))
+    # Source: common practice, no source.
+    for part in ("seat belts", "brake hoses", "linings", "tyres"):
+        assert part in said.split("Maker and marks must be known")[1], part
+    assert "crashed or long stored vehicle are not fitted again" in said
 
 
 def test_a_second_donor_is_taken_away_by_tick_and_words_and_never_by_the_tick_alone(

@@ -30,6 +30,10 @@ DONOR = (
     "becomes surer."
 )
 SECOND = "A second vehicle gives parts; the first one keeps the identity and the axle loads."
+SECOND_PRICE = (
+    "The usual price is that of a new part: write under Parts what this one costs, 0 where it "
+    "costs nothing."
+)
 LOST = (
     "The workshop's list has no more what was looked at here, and nothing can be computed until "
     "the verdict is taken out and written down for another part:"
@@ -118,7 +122,9 @@ def _verdict(state: PartState, kept: Verdict | None, mark: str) -> Verdict | Non
 def _is_second(draft: Draft, mark: str, *, was: bool) -> bool:
     if draft.build.second_donor is None:
         return False
-    return st.checkbox("Taken from the second donor", value=was, key=f"second-{mark}")
+    is_second = st.checkbox("Taken from the second donor", value=was, key=f"second-{mark}")
+    st.html(tag("p", text(SECOND_PRICE), class_="small"))
+    return is_second
 
 
 def show_donors(draft: Draft) -> None:

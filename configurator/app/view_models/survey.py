@@ -41,9 +41,12 @@ VERDICT_WORDS: Mapping[Verdict, str] = {
     "replace": "Replace it",
 }
 TO_READ = "Maker and marks are to be read on the vehicle"
+# Source of what is not fitted again: common practice, no source.
 ORIGIN_NEEDED = (
     "Maker and marks must be known: a brake, steering or restraint part of unknown make is not "
-    "fitted. On a new part they are read before the handover, on the page As built."
+    "fitted. On a new part they are read before the handover, on the page As built. Used seat "
+    "belts, brake hoses, linings and tyres of a crashed or long stored vehicle are not fitted "
+    "again: they may be strained or aged unseen, and fail when somebody's life hangs on them."
 )
 
 
