@@ -227,6 +227,15 @@ class RevisionGiven(Data):
     """By hand, by post: where that is found; no names."""
 
 
+class OwnerTold(Data):
+    """The owner was told what was found on the vehicle after the handover."""
+
+    kind: Literal["owner-told"] = "owner-told"
+    told_on: date
+    how: Reason
+    """By telephone, in writing: where that is found; no names."""
+
+
 class Erased(Data):
     """Personal data was removed; the technical record stays."""
 
@@ -258,39 +267,9 @@ Body = Annotated[
     | PackIssued
     | HandedOver
     | RevisionGiven
+    | OwnerTold
     | Erased
     | Closed,
     Field(discriminator="kind"),
 ]
 BODY: TypeAdapter[Body] = TypeAdapter(Body)
-
-
-_ONCE_FOR_EACH: dict[type[Body], tuple[str, ...]] = {
-    Quoted: ("number",),
-    QuotationAccepted: ("number",),
-    SpecIssued: ("letter",),
-    SignedOff: ("letter", "sign_off"),
-    SignOffVoided: ("letter", "sign_off"),
-    StageReached: ("stage_id",),
-    ChangeOrdered: ("number",),
-    ChangeSigned: ("number", "by"),
-    ChangeWithdrawn: ("number",),
-    PackIssued: ("revision",),
-    HandedOver: ("kind",),
-    RevisionGiven: ("revision",),
-    Closed: ("kind",),
-}
-
-
-def slot_of(body: Body) -> str | None:
-    """Tell what of its kind an entry may be only once in a build; None where it may repeat.
-
-    Examples
-    --------
-    >>> slot_of(Closed(because="no answer"))
-    'closed'
-    >>> slot_of(Erased(contents={}, because="asked for")) is None
-    True
-    """
-    fields = _ONCE_FOR_EACH.get(type(body))
-    return None if fields is None else "/".join(str(getattr(body, field)) for field in fields)

@@ -16,6 +16,7 @@ from configurator.build_life.entries import (
     Closed,
     Erased,
     HandedOver,
+    OwnerTold,
     PackIssued,
     QuotationAccepted,
     Quoted,
@@ -149,6 +150,14 @@ class Life:
             return None
         has = [handed_over.pack_revision, *(given.revision for given in self.of(RevisionGiven))]
         return None if pack.revision <= max(has) else pack
+
+    @property
+    def owner_knows(self) -> bool:
+        """Whether the owner was told since a record was altered last after the handover."""
+        corrections, told = self.corrections, self.of(OwnerTold)
+        if not corrections or not told:
+            return False
+        return self.entry_of(told[-1]).number > corrections[-1].number
 
     @property
     def closed(self) -> Closed | None:

@@ -67,7 +67,7 @@ def waiting_in(
         closed.
     """
     if life.corrections:
-        return tuple(_corrections(not_holding))
+        return tuple(_corrections(not_holding, owner_knows=life.owner_knows))
     pack = life.revision_to_give
     if pack is not None:
         what = f"Give revision {pack.revision} of the pack to the owner, and note it"
@@ -84,14 +84,15 @@ def waiting_in(
     )
 
 
-def _corrections(not_holding: Sequence[Missing]) -> Iterator[Waiting]:
+def _corrections(not_holding: Sequence[Missing], *, owner_knows: bool) -> Iterator[Waiting]:
     """Tell the owner; what does not hold is mended before the next revision can be issued."""
     if not not_holding:
         what = "Tell the owner what was corrected: issue the next revision of the pack"
         yield Waiting("manager", what, "handover")
         return
-    what = "Tell the owner today what was found, before the vehicle is driven or charged again"
-    yield Waiting("manager", what, "handover")
+    if not owner_knows:
+        what = "Tell the owner today what was found, before the vehicle is driven or charged again"
+        yield Waiting("manager", what, "handover")
     for role, page in dict.fromkeys((missing.role, missing.page) for missing in not_holding):
         names = [m.what for m in not_holding if (m.role, m.page) == (role, page)]
         yield Waiting(role, f"Mend it on the vehicle with its owner: {listed(names)}", page)

@@ -13,8 +13,9 @@ from sqlalchemy import func, select
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
-from configurator.build_life.entries import BODY, Body, slot_of
+from configurator.build_life.entries import BODY, Body
 from configurator.build_life.life import Entry, Life
+from configurator.build_life.once import slot_of
 from configurator.build_life.people import Person
 from configurator.errors import Fault, OvertakenError, RecordError
 from configurator.record.contents import ContentKind, keep_content

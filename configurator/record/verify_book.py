@@ -16,8 +16,8 @@ from configurator.build_life.entries import (
     Erased,
     PackIssued,
     SpecIssued,
-    slot_of,
 )
+from configurator.build_life.once import slot_of
 from configurator.build_life.people import Person
 from configurator.errors import Fault
 from configurator.record.book import BEFORE_THE_FIRST, chained_sha256

@@ -109,5 +109,5 @@ FAULT_CODES: dict[str, str] = {
     "P131": "A stage is to be reached on a day before what precedes it",
     "P132": "A reason is written while a record is out of tolerance",
     "P133": "One serial number is written down for two parts",
-    "P134": "It cannot be noted that the owner has a revision of the pack",
+    "P134": "It cannot be noted that the owner was told, or has a revision of the pack",
 }

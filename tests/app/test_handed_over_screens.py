@@ -104,3 +104,10 @@ def test_what_does_not_hold_on_a_vehicle_with_its_owner_is_told_as_a_warning(
     assert "The vehicle is with its owner, and what is listed here does not hold on it." in said
     assert "Tell the owner today" in said
     assert "Weighbridge ticket" in said
+    assert "What does not hold" in said
+    handover.text_input[-1].input("By telephone")
+    next(b for b in handover.button if b.label == "The owner was told").click().run()
+    said = words(handover)
+    assert "It is noted that the owner was told." in said
+    assert "what was found: By telephone" in said
+    assert "The owner was told" not in [button.label for button in handover.button]

@@ -27,8 +27,8 @@ from configurator.build_life.entries import (
     SignedOff,
     SpecIssued,
     StageReached,
-    slot_of,
 )
+from configurator.build_life.once import slot_of
 from configurator.build_life.people import Person
 from configurator.build_spec.engines import Engines
 from configurator.build_spec.pipeline import specify

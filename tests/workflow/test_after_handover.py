@@ -18,7 +18,7 @@ from configurator.workflow.erasure import erase_customers_data
 from configurator.workflow.handover import gate_of, hand_over, issue_pack
 from configurator.workflow.papers import documents_folder
 from configurator.workflow.premises import Premises, open_premises
-from configurator.workflow.revisions import note_revision_given
+from configurator.workflow.revisions import note_owner_told, note_revision_given
 from configurator.workflow.sign_offs import issued_sheet
 from configurator.workflow.verifying import verify_all
 from configurator.workflow.waiting import what_waits
@@ -111,6 +111,16 @@ def test_what_does_not_hold_after_the_handover_waits_for_the_owner_to_be_told_an
     with pytest.raises(LifeError) as refused:
         issue_pack(premises, handed_over, by=MANAGER, now=later)
     assert {"P106"} == codes(refused)
+    for on, how in ((later.date(), " "), (now.date(), "By telephone")):
+        with pytest.raises(LifeError) as refused:
+            note_owner_told(premises, handed_over, told_on=on, how=how, by=MANAGER, now=later)
+        assert {"P134"} == codes(refused)
+    note_owner_told(
+        premises, handed_over, told_on=later.date(), how="By telephone", by=MANAGER, now=later
+    )
+    assert ["engineer"] == [one.role for one in what_waits(premises, later.date())[0].waiting]
+    measure_it(premises, handed_over, later, more_kg=2400.0, note="Weighed again")
+    assert "manager" == what_waits(premises, later.date())[0].waiting[0].role
 
 
 def test_what_was_found_between_two_revisions_is_told_to_the_owner(

@@ -38,7 +38,7 @@ from configurator.build_life.people import Person
 from configurator.workflow.handover import ISSUED_PACK, Gate, gate_of, hand_over, issue_pack
 from configurator.workflow.measured_warnings import answer_measured_warning
 from configurator.workflow.order_payments import due_when_reached
-from configurator.workflow.revisions import note_revision_given
+from configurator.workflow.revisions import note_owner_told, note_revision_given
 
 ABOUT = (
     "The final pack can be made once the records are there and within their limits, the sign-offs "
@@ -49,6 +49,7 @@ OPEN = (
     "Nothing is missing: the final pack can be issued. Whoever issues it states that the vehicle "
     "was built as the issued spec says; the pack prints that beside each choice."
 )
+TO_TELL = "note what the owner was told or given"
 CORRECTED = (
     "A record was corrected after the handover. The next revision of the pack tells what and why; "
     "give it to the owner."
@@ -72,6 +73,7 @@ def show() -> None:
         if gate.life.handed_over is not None:
             st.html(caution(HANDED_OVER_CARE, "handed-over-caution"))
         _missing(gate, reference)
+        _owner_told(gate, reference, by)
         _warnings(gate, reference, by)
         _draft(gate, reference)
     elif gate.can_be_issued:
@@ -99,6 +101,22 @@ def _missing(gate: Gate, reference: str) -> None:
         for page, label in pages(gate.missing):
             if st.button(label, key=f"to-{page}"):
                 session.go_to(page, reference)
+
+
+def _owner_told(gate: Gate, reference: str, by: Person) -> None:
+    """Ask to note that the owner knows what does not hold on their vehicle."""
+    life = gate.life
+    if not life.corrections or life.owner_knows or not may_act(by, ("manager",), TO_TELL):
+        return
+    with st.form(f"told-{life.corrections[-1].number}", border=False):
+        on = st.date_input("The owner was told on", value=now().date(), format=DAY_TYPED)
+        how = st.text_input("How: by telephone, in writing, where that is found", max_chars=200)
+        sent = st.form_submit_button("The owner was told")
+    if sent:
+        act = partial(
+            note_owner_told, premises(), reference, told_on=on, how=how or "", by=by, now=now()
+        )
+        do_calmly(act, "It is noted that the owner was told.")
 
 
 def _warnings(gate: Gate, reference: str, by: Person) -> None:
@@ -175,7 +193,7 @@ def _due(gate: Gate) -> str:
 def _to_be_given(gate: Gate, reference: str, by: Person) -> None:
     """Ask to note that the owner has the revision that corrects what they were told."""
     pack = gate.life.revision_to_give
-    if pack is None or gate.life.corrections or not may_act(by, ("manager",), "note that"):
+    if pack is None or gate.life.corrections or not may_act(by, ("manager",), TO_TELL):
         return
     with st.form(f"given-{pack.revision}", border=False):
         on = st.date_input("Given to the owner on", value=now().date(), format=DAY_TYPED)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from configurator.app.view_models.life import Row, who_and_when
 from configurator.app.view_models.words import money
-from configurator.build_life.entries import HandedOver, PackIssued, RevisionGiven
+from configurator.build_life.entries import HandedOver, OwnerTold, PackIssued, RevisionGiven
 from configurator.build_life.gate import Missing
 from configurator.build_life.life import Life
 from configurator.build_spec.days import day_in_words
@@ -85,5 +85,9 @@ def pack_sentences(life: Life) -> tuple[tuple[str, tuple[str, ...]], ...]:
         if isinstance(entry.body, RevisionGiven):
             on, how = day_in_words(entry.body.given_on), entry.body.how.rstrip(".")
             said = f"Revision {entry.body.revision} given to the owner on {on}: {how}"
+            told.append((f"{said}. Noted by {who_and_when(entry)}", ()))
+        if isinstance(entry.body, OwnerTold):
+            on, how = day_in_words(entry.body.told_on), entry.body.how.rstrip(".")
+            said = f"The owner was told on {on} what was found: {how}"
             told.append((f"{said}. Noted by {who_and_when(entry)}", ()))
     return tuple(told)
