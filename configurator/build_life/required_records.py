@@ -10,6 +10,7 @@ from configurator.build_spec.sentences import source_words
 from configurator.build_spec.spec import Spec
 from configurator.build_spec.text_section import applies
 from configurator.catalog.models.as_built import (
+    MARKS_LABEL,
     MARKS_OF,
     ComputedBound,
     RecordTemplate,
@@ -145,7 +146,7 @@ def _marks(spec: Spec, parts: Sequence[SurveyPart]) -> Iterator[RequiredRecord]:
             yield RequiredRecord(
                 id=f"{MARKS_OF}{part.id}",
                 slot=None,
-                label=f"{part.label}: maker and marks",
+                label=MARKS_LABEL.format(part=part.label),
                 stage="",
                 slots=(),
                 values=(

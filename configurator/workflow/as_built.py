@@ -22,6 +22,7 @@ from configurator.build_life.required_records import (
 from configurator.build_life.tolerances import RecordVerdict, record_verdicts
 from configurator.build_spec.pipeline import specify
 from configurator.build_spec.spec import Spec
+from configurator.build_spec.survey import survey_template
 from configurator.catalog.models.component import Slot
 from configurator.catalog.models.workshop import RoleId
 from configurator.documents.handover_pack.pack import handover_pack_pdf
@@ -237,9 +238,8 @@ def _required(premises: Premises, life: Life, spec: Spec) -> tuple[RequiredRecor
     pack, templates = life.pack, premises.catalog.as_built
     if life.handed_over is not None and pack is not None and pack.catalog_sha256 is not None:
         templates = catalog_of(premises, pack.catalog_sha256).as_built
-    surveys = catalog_of(premises, spec.catalog_sha256).survey_templates
-    parts = next((s.parts for s in surveys if s.id == spec.vehicle.survey_template), ())
-    return required_records(spec, templates, parts)
+    survey = survey_template(catalog_of(premises, spec.catalog_sha256), spec.vehicle)
+    return required_records(spec, templates, survey.parts)
 
 
 def _refuse_other_spec(issued: SpecIssued | None, reference: str) -> NoReturn:

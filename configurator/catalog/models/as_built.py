@@ -75,6 +75,9 @@ RESERVED_IDS = frozenset({"serial-number", "weighbridge"})
 MARKS_OF = "marks-of-"
 """Before the id of a part of the survey, the record of the maker and marks read on it."""
 
+MARKS_LABEL = "{part}: maker and marks"
+"""What that record is called."""
+
 RecordId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=80)]
 """Of a record of the catalog, or of one that is asked for without being listed."""
 

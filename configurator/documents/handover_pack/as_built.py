@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from reportlab.platypus import Flowable, Table
 
 from configurator.build_spec.spec import FittedComponent, Spec
+from configurator.catalog.models.as_built import MARKS_LABEL
 from configurator.documents.handover_pack.ordered_and_measured import ordered_and_measured_blocks
 from configurator.documents.handover_pack.pack_issue import PackIssue
 from configurator.documents.headings import subheading
@@ -114,7 +115,7 @@ def _survey_blocks(spec: Spec) -> list[Flowable]:
 
 def _origin(label: str, origin: str, read: Mapping[str, str]) -> str:
     """Say where a part comes from, and what was read on it."""
-    marks = read.get(f"{label}: maker and marks", "")
+    marks = read.get(MARKS_LABEL.format(part=label), "")
     return "; ".join(words for words in (origin, marks) if words) or "not stated"
 
 
