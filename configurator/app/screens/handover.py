@@ -95,8 +95,11 @@ def _unsettled(gate: Gate, reference: str) -> None:
 
 
 def _missing(gate: Gate, reference: str) -> None:
-    title = "Missing for the handover" if gate.life.handed_over is None else "What does not hold"
-    show_rows(title, MISSING_HEADS, missing_rows(gate.missing))
+    first, *others = MISSING_HEADS
+    title = "Missing for the handover"
+    if gate.life.handed_over is not None:
+        first, title = "What", "What does not hold"
+    show_rows(title, (first, *others), missing_rows(gate.missing))
     with st.container(key="close-it", horizontal=True):
         for page, label in pages(gate.missing):
             if st.button(label, key=f"to-{page}"):
