@@ -102,10 +102,7 @@ def _survey_blocks(spec: Spec) -> list[Flowable]:
         (result.label, result.verdict, _origin(result.label, result.origin, read), result.note)
         for result in spec.survey
     ]
-    rows += [
-        (label, "not surveyed", _origin(label, "", read), "Left as it came, or not looked at.")
-        for label in spec.not_surveyed
-    ]
+    rows += [(label, "not surveyed", _origin(label, "", read), "") for label in spec.not_surveyed]
     head = ("Part of the donor", "Verdict", "Origin, marks read on it", "Note")
     return [
         subheading("What the survey of the donor said"),
