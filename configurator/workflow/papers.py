@@ -53,7 +53,7 @@ def make_spec_sheet(
     RecordError
         If the build cannot be read or the document not noted.
     """
-    pdf = partial(spec_sheet_pdf, issued=told)
+    pdf = partial(spec_sheet_pdf, issued=told) if told else spec_sheet_pdf
     return _make(premises, reference, SPEC_SHEET, pdf, now, is_new=bool(told))
 
 
