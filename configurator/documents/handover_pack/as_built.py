@@ -106,7 +106,7 @@ def _survey_blocks(spec: Spec) -> list[Flowable]:
     head = ("Part of the donor", "Verdict", "Origin, marks read on it", "Note")
     return [
         subheading("What the survey of the donor said"),
-        headed_table(head, rows, (0.26, 0.12, 0.26, 0.36)),
+        headed_table(head, rows, (0.22, 0.12, 0.38, 0.28)),
     ]
 
 
