@@ -66,7 +66,8 @@ def test_where_no_folder_takes_anything_the_loop_is_compiled_each_time(tmp_path:
         assert call(tmp_path, XDG_CACHE_HOME=nowhere, HOME=nowhere) == (1.5, 0)
 
 
-@pytest.mark.parametrize("ending", [pytest.param("nbi", marks=pytest.mark.thorough), "nbc"])
+@pytest.mark.thorough
+@pytest.mark.parametrize("ending", ["nbi", "nbc"])
 def test_a_file_half_written_is_compiled_anew_and_replaced(tmp_path: Path, ending: str) -> None:
     call(tmp_path)
     for path in (tmp_path / "__pycache__").glob(f"*.{ending}"):

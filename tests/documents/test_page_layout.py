@@ -48,7 +48,7 @@ CASES = {
 }
 
 
-PLAIN = {"pack", "as-built pack", "sixty choices pack", "long texts pack"}
+PLAIN = {"as-built pack", "long texts pack"}
 """Packs that every run looks at; the thorough one looks at the others, too."""
 
 

@@ -99,7 +99,7 @@ def check_way_out(changes, builds, others, wanted, cost):
 
 
 @given(st.data())
-@tried_on(500)
+@tried_on(300)
 def test_every_answer_follows_from_judging_all_combinations(data):
     check_every_answer(data)
 

@@ -181,7 +181,7 @@ def test_a_revision_that_was_erased_waits_for_nobody(
 def test_many_corrections_still_make_a_revision(
     premises: Premises, handed_over: str, now: datetime
 ) -> None:
-    for kg in range(30):
+    for kg in range(21):
         note = f"{kg} " + "Weighed anew. " * 13
         measure_it(premises, handed_over, now, more_kg=float(kg), note=note)
     second = issue_pack(premises, handed_over, by=MANAGER, now=now)
