@@ -33,7 +33,7 @@ from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.issued_catalogs import kept_catalog
 from configurator.workflow.issuing import kept_spec
-from configurator.workflow.overtaken import refuse_overtaken
+from configurator.workflow.overtaken import unless_overtaken
 from configurator.workflow.pack_issues import pack_issue_of
 from configurator.workflow.papers import store_file, taken_back_if_erased
 from configurator.workflow.premises import Premises
@@ -93,14 +93,16 @@ def gate_of(premises: Premises, reference: str) -> Gate:
     life = read_life(premises.record, reference)
     state = None if life.issued is None else how_built_stands(premises, reference)
     spec = None if state is None else spec_as_measured(premises, state)
-    draft = read_draft(premises, reference)
+    is_gone = life.handed_over is not None
     missing = missing_for_handover(
         life,
         spec,
         records=() if state is None else state.verdicts,
         stages=premises.catalog.stages,
-        sign_offs=sign_offs_asked(premises, life),
-        draft_differs=draft_differs(premises, life, reference, draft.revision),
+        # Neither is asked of a vehicle with its owner.
+        sign_offs=() if is_gone else sign_offs_asked(premises, life),
+        draft_differs=not is_gone
+        and draft_differs(premises, life, reference, read_draft(premises, reference).revision),
     )
     return Gate(life, spec, () if state is None else state.verdicts, missing)
 
@@ -222,8 +224,7 @@ def _unless_overtaken(
     def unless(there: Life) -> Sequence[Body]:
         if len(there.of(Erased)) > len(seen.of(Erased)):
             raise ErasedMeanwhileError([erased_meanwhile(reference)])
-        refuse_overtaken(seen, there, reference)
-        return bodies
+        return unless_overtaken(seen, reference, *bodies)(there)
 
     return unless
 

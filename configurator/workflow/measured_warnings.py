@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import datetime
 
-from configurator.build_life.entries import Body, MeasuredWarningAnswered
+from configurator.build_life.entries import MeasuredWarningAnswered
 from configurator.build_life.gate import out_of_tolerance, unanswered_warnings
-from configurator.build_life.life import Entry, Life
+from configurator.build_life.life import Entry
 from configurator.build_life.people import Person
 from configurator.build_spec.sentences import listed
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.workflow.as_built import how_built_stands, spec_as_measured
-from configurator.workflow.overtaken import refuse_overtaken
+from configurator.workflow.overtaken import unless_overtaken
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import role_faults
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
@@ -73,10 +72,5 @@ def answer_measured_warning(
     body = MeasuredWarningAnswered(
         code=code, subject=subject, value=found[0].value, reason=reason.strip()
     )
-
-    def bodies(there: Life) -> Sequence[Body]:
-        refuse_overtaken(life, there, reference)
-        return (body,)
-
-    (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
-    return entry
+    bodies = unless_overtaken(life, reference, body)
+    return write_entries(premises.record, reference, bodies, by=by, now=now)[0]

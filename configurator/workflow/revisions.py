@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date, datetime
 
-from configurator.build_life.entries import Body, OwnerTold, RevisionGiven
+from configurator.build_life.entries import OwnerTold, RevisionGiven
 from configurator.build_life.life import Entry, Life
 from configurator.build_life.people import Person
 from configurator.build_spec.days import day_in_words
 from configurator.errors import Fault, LifeError
 from configurator.record.book import read_life, write_entries
-from configurator.workflow.overtaken import refuse_overtaken
+from configurator.workflow.overtaken import unless_overtaken
 from configurator.workflow.premises import Premises
 from configurator.workflow.rights import role_faults
 from configurator.workflow.typed_words import LONGEST_REASON, refuse_too_long
@@ -52,7 +51,8 @@ def note_revision_given(
     if faults or pack is None:
         raise LifeError(faults)
     body = RevisionGiven(revision=pack.revision, given_on=given_on, how=how.strip())
-    return _written(premises, reference, life, body, by=by, now=now)
+    bodies = unless_overtaken(life, reference, body)
+    return write_entries(premises.record, reference, bodies, by=by, now=now)[0]
 
 
 def note_owner_told(
@@ -89,7 +89,8 @@ def note_owner_told(
     if faults:
         raise LifeError(faults)
     body = OwnerTold(told_on=told_on, how=how.strip())
-    return _written(premises, reference, life, body, by=by, now=now)
+    bodies = unless_overtaken(life, reference, body)
+    return write_entries(premises.record, reference, bodies, by=by, now=now)[0]
 
 
 def _begun(premises: Premises, reference: str, how: str, by: Person) -> tuple[Life, list[Fault]]:
@@ -99,17 +100,6 @@ def _begun(premises: Premises, reference: str, how: str, by: Person) -> tuple[Li
         what = "nothing says how the owner was told or given it"
         faults.append(Fault("P134", reference, what, "Write it in a few words."))
     return read_life(premises.record, reference), faults
-
-
-def _written(
-    premises: Premises, reference: str, seen: Life, body: Body, *, by: Person, now: datetime
-) -> Entry:
-    def bodies(there: Life) -> Sequence[Body]:
-        refuse_overtaken(seen, there, reference)
-        return (body,)
-
-    (entry,) = write_entries(premises.record, reference, bodies, by=by, now=now)
-    return entry
 
 
 def _day_faults(after: Entry, on: date, today: date) -> list[Fault]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from datetime import date
 from decimal import Decimal
 from functools import partial
 
@@ -111,15 +112,32 @@ def _owner_told(gate: Gate, reference: str, by: Person) -> None:
     life = gate.life
     if not life.corrections or life.owner_knows or not may_act(by, ("manager",), TO_TELL):
         return
-    with st.form(f"told-{life.corrections[-1].number}", border=False):
-        on = st.date_input("The owner was told on", value=now().date(), format=DAY_TYPED)
-        how = st.text_input("How: by telephone, in writing, where that is found", max_chars=200)
-        sent = st.form_submit_button("The owner was told")
+    _note_of_owner(
+        f"told-{life.corrections[-1].number}",
+        ("The owner was told on", "How: by telephone, in writing, where that is found"),
+        "The owner was told",
+        lambda on, how: note_owner_told(
+            premises(), reference, told_on=on, how=how, by=by, now=now()
+        ),
+        "It is noted that the owner was told.",
+    )
+
+
+def _note_of_owner(
+    key: str,
+    labels: tuple[str, str],
+    button: str,
+    act: Callable[[date, str], object],
+    said: str,
+) -> None:
+    """Ask on which day and how the owner heard or was given something."""
+    day_label, how_label = labels
+    with st.form(key, border=False):
+        on = st.date_input(day_label, value=now().date(), format=DAY_TYPED)
+        how = st.text_input(how_label, max_chars=200)
+        sent = st.form_submit_button(button)
     if sent:
-        act = partial(
-            note_owner_told, premises(), reference, told_on=on, how=how or "", by=by, now=now()
-        )
-        do_calmly(act, "It is noted that the owner was told.")
+        do_calmly(partial(act, on, how or ""), said)
 
 
 def _warnings(gate: Gate, reference: str, by: Person) -> None:
@@ -198,18 +216,12 @@ def _to_be_given(gate: Gate, reference: str, by: Person) -> None:
     pack = gate.life.revision_to_give
     if pack is None or gate.life.corrections or not may_act(by, ("manager",), TO_TELL):
         return
-    with st.form(f"given-{pack.revision}", border=False):
-        on = st.date_input("Given to the owner on", value=now().date(), format=DAY_TYPED)
-        how = st.text_input("How: by hand, by post, where that is found", max_chars=200)
-        sent = st.form_submit_button(f"The owner has revision {pack.revision}")
-    if sent:
-        act = partial(
-            note_revision_given,
-            premises(),
-            reference,
-            given_on=on,
-            how=how or "",
-            by=by,
-            now=now(),
-        )
-        do_calmly(act, f"It is noted that the owner has revision {pack.revision}.")
+    _note_of_owner(
+        f"given-{pack.revision}",
+        ("Given to the owner on", "How: by hand, by post, where that is found"),
+        f"The owner has revision {pack.revision}",
+        lambda on, how: note_revision_given(
+            premises(), reference, given_on=on, how=how, by=by, now=now()
+        ),
+        f"It is noted that the owner has revision {pack.revision}.",
+    )
