@@ -233,11 +233,17 @@ def _write(
     return tuple(write_entries(premises.record, reference, bodies, by=by, now=now))
 
 
+def judged_by(premises: Premises, life: Life) -> str:
+    """Name the catalog whose list of records the vehicle is judged by, by its hash."""
+    last = life.pack
+    if life.handed_over is None or last is None or last.catalog_sha256 is None:
+        return premises.catalog.sha256
+    return last.catalog_sha256
+
+
 def _required(premises: Premises, life: Life, spec: Spec) -> tuple[RequiredRecord, ...]:
     """List what the vehicle needs; once it is handed over, by the list it was judged by."""
-    pack, templates = life.pack, premises.catalog.as_built
-    if life.handed_over is not None and pack is not None and pack.catalog_sha256 is not None:
-        templates = catalog_of(premises, pack.catalog_sha256).as_built
+    templates = catalog_of(premises, judged_by(premises, life)).as_built
     survey = survey_template(catalog_of(premises, spec.catalog_sha256), spec.vehicle)
     return required_records(spec, templates, survey.parts)
 

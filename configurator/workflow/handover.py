@@ -28,7 +28,7 @@ from configurator.documents.handover_pack.pack import handover_pack_pdf
 from configurator.errors import ErasedMeanwhileError, Fault, LifeError
 from configurator.record.book import read_life, write_entries
 from configurator.record.kept_out import erased_meanwhile
-from configurator.workflow.as_built import how_built_stands, spec_as_measured
+from configurator.workflow.as_built import how_built_stands, judged_by, spec_as_measured
 from configurator.workflow.builds import read_draft
 from configurator.workflow.draft_differs import draft_differs
 from configurator.workflow.issued_catalogs import kept_catalog
@@ -154,7 +154,7 @@ def issue_pack(premises: Premises, reference: str, *, by: Person, now: datetime)
         spec_sha256=spec.sha256(),
         document_sha256=paper.sha256,
         document_name=paper.name,
-        catalog_sha256=_judged_by(premises, gate.life),
+        catalog_sha256=judged_by(premises, gate.life),
         changes=issue.changes,
     )
 
@@ -227,14 +227,6 @@ def _unless_overtaken(
         return unless_overtaken(seen, reference, *bodies)(there)
 
     return unless
-
-
-def _judged_by(premises: Premises, life: Life) -> str:
-    """Name the catalog whose list of records the vehicle is judged by."""
-    last = life.pack
-    if life.handed_over is None or last is None or last.catalog_sha256 is None:
-        return premises.catalog.sha256
-    return last.catalog_sha256
 
 
 def _fault(missing: Missing) -> Fault:
